@@ -11,15 +11,15 @@
 namespace lobewise {
 
 enum class Quantity {
-  number,       ///< no unit
-  share,        ///< part of one, written in percent or as a plain number
+  number,  ///< no unit
+  share,   ///< part of one, written in percent or as a plain number
   length,
   area,
   volume,
   mass,
   time,
-  duration,     ///< service time, shown in hours
-  speed,        ///< straight-line speed
+  duration,  ///< service time, shown in hours
+  speed,     ///< straight-line speed
   angular_speed,
   angle,
   force,
@@ -31,7 +31,7 @@ enum class Quantity {
   mass_flow,
   volume_flow,
   density,
-  line_mass,    ///< kg per metre of belt or chain
+  line_mass,  ///< kg per metre of belt or chain
   inertia,
   torsional_stiffness,
   stiffness,
@@ -44,9 +44,9 @@ enum class Quantity {
   current,
   voltage,
   money,
-  money_rate,   ///< money per hour
-  hardness,     ///< Rockwell C; here so that it is recognised and refused where something else is asked
-  per_hour,     ///< how often an hour
+  money_rate,  ///< money per hour
+  hardness,    ///< Rockwell C; here so that it is recognised and refused where something else is asked
+  per_hour,    ///< how often an hour
 };
 
 enum class UnitSystem { si, us };

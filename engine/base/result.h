@@ -19,10 +19,10 @@ enum class ErrorKind {
 /// One thing that is wrong, in one sentence a person can act on.
 struct Error {
   ErrorKind kind = ErrorKind::input;
-  std::string path;      ///< field path such as `machine.belt.speed`; empty when it concerns no single field
-  std::string offending; ///< the text or value found there
-  std::string message;   ///< one clear sentence that says what is allowed
-  int line = 0;          ///< line of the user's file, 0 when unknown
+  std::string path;       ///< field path such as `machine.belt.speed`; empty when it concerns no single field
+  std::string offending;  ///< the text or value found there
+  std::string message;    ///< one clear sentence that says what is allowed
+  int line = 0;           ///< line of the user's file, 0 when unknown
 };
 
 using Errors = std::vector<Error>;
@@ -31,9 +31,10 @@ using Errors = std::vector<Error>;
 template <class T>
 class [[nodiscard]] Result {
  public:
-  Result(T value) : state_(std::in_place_index<0>, std::move(value)) {}           // NOLINT(google-explicit-constructor)
-  Result(Error error) : state_(std::in_place_index<1>, Errors{std::move(error)}) {}  // NOLINT(google-explicit-constructor)
-  Result(Errors errors) : state_(std::in_place_index<1>, std::move(errors)) {}     // NOLINT(google-explicit-constructor)
+  Result(T value) : state_(std::in_place_index<0>, std::move(value)) {}  // NOLINT(google-explicit-constructor)
+  Result(Error error)
+      : state_(std::in_place_index<1>, Errors{std::move(error)}) {}             // NOLINT(google-explicit-constructor)
+  Result(Errors errors) : state_(std::in_place_index<1>, std::move(errors)) {}  // NOLINT(google-explicit-constructor)
 
   [[nodiscard]] bool ok() const { return state_.index() == 0; }
   explicit operator bool() const { return ok(); }

@@ -24,7 +24,8 @@ struct WorkingStep {
   std::vector<WorkingInput> inputs;
   double value = 0;  ///< SI
   Quantity quantity = Quantity::number;
-  std::string source;  ///< key of docs/sources.bib with locator, or `derived, docs/theory/x.md`, `common practice, no source`, `from memory: …`
+  std::string source;  ///< key of docs/sources.bib with locator, or `derived, docs/theory/x.md`, `common practice, no
+                       ///< source`, `from memory: …`
 };
 
 using Working = std::vector<WorkingStep>;

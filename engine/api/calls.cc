@@ -1,0 +1,7 @@
+#include "engine/api/calls.h"
+
+namespace lobewise::api {
+
+void add_calls(Registry&) {}
+
+}  // namespace lobewise::api

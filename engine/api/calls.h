@@ -1,0 +1,11 @@
+#pragma once
+// One function per group of calls; each lives in its own calls_*.cc. A new group is declared here and added in
+// calls.cc.
+
+#include "engine/api/registry.h"
+
+namespace lobewise::api {
+
+void add_calls(Registry& registry);
+
+}  // namespace lobewise::api

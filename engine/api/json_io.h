@@ -1,0 +1,53 @@
+#pragma once
+// Records <-> JSON by their description. All errors at once, each with its path.
+
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "engine/base/result.h"
+#include "engine/model/describe.h"
+
+namespace lobewise::api {
+
+using Json = nlohmann::json;
+
+/// How a bare number in a field with a unit is taken.
+enum class Numbers {
+  need_unit,  ///< files people write: `7.5 hp`; a bare number is refused
+  si,         ///< programs: a bare number is SI; text with a unit is still understood
+};
+
+/// Fills a record; fields not in the JSON keep their value.
+/// @param object  address of a value of the described type
+/// @param path    path of the record itself for errors, empty at the root
+void read_record(const Json& json, const model::RecordType& type, void* object, const std::string& path,
+                 Numbers numbers, Errors& errors);
+
+template <class T>
+Result<T> read(const Json& json, Numbers numbers) {
+  T value{};
+  Errors errors;
+  read_record(json, model::describe<T>(), &value, "", numbers, errors);
+  if (!errors.empty()) return errors;
+  return value;
+}
+
+/// Record -> JSON, quantities as SI numbers, absent fields left out.
+[[nodiscard]] Json write_record(const model::RecordType& type, const void* object);
+/// Record -> JSON as people write it: quantities as text in the chosen system.
+[[nodiscard]] Json write_record_text(const model::RecordType& type, const void* object, UnitSystem system);
+
+template <class T>
+Json write(const T& value) {
+  return write_record(model::describe<T>(), &value);
+}
+
+/// JSON Schema (draft 2020-12) of a record, with units, limits, labels and help as `x-…` hints for forms.
+[[nodiscard]] Json schema_of(const model::RecordType& type);
+
+/// {"errors": [{kind, path, message, offending?, line?}]}
+[[nodiscard]] Json error_json(const Errors& errors);
+/// Path of the first number that is not finite, empty when all are.
+[[nodiscard]] std::string find_not_finite(const Json& json);
+
+}  // namespace lobewise::api
