@@ -1,0 +1,12 @@
+#pragma once
+#include "engine/model/describe.h"
+#include "engine/range/range.h"
+
+namespace lobewise::model {
+
+template <>
+const RecordType& describe<range::Range>();
+template <>
+const RecordType& describe<range::Frame>();
+
+}  // namespace lobewise::model
