@@ -1,0 +1,118 @@
+#pragma once
+// What an engineer writes down at the customer's machine. Nearly everything may be left out; what is taken instead is an
+// assumption with a range (requirement.h).
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/enquiry/machine.h"
+
+namespace lobewise::enquiry {
+
+enum class Place { indoors, outdoors_shaded, outdoors_sun };
+
+struct Site {
+  std::optional<double> ambient_low;   ///< [K]
+  std::optional<double> ambient_high;  ///< [K]
+  std::optional<double> altitude;      ///< [m]
+  std::optional<double> air_speed;     ///< over the housing [m/s]
+  std::optional<Place> place;
+  std::optional<bool> washed_down;
+  std::optional<bool> dusty;
+  std::optional<bool> food_area;
+  std::optional<bool> explosive_atmosphere;
+};
+
+struct DutyBlock {
+  double time_share = 0;   ///< of the running time
+  double torque = 1;       ///< share of the full-load torque
+  double speed = 1;        ///< share of the full speed
+};
+
+struct ShockEvent {
+  std::string what;
+  double torque = 1;        ///< times the full-load torque
+  double per_year = 0;
+};
+
+struct Duty {
+  std::optional<double> hours_per_day;   ///< [s] of running a day
+  std::optional<double> days_per_year;
+  std::optional<double> starts_per_hour; ///< [1/h]
+  std::optional<bool> reversing;
+  std::vector<DutyBlock> spectrum;       ///< full load all the time when empty
+  std::vector<ShockEvent> shocks;
+  std::optional<double> run_time, rest_time;  ///< of one cycle when it runs intermittently [s]
+};
+
+enum class Link { coupling, chain, toothed_belt, v_belt, flat_belt, spur_gear, force };
+
+/// What sits on the output shaft.
+struct Connection {
+  std::optional<Link> link;
+  std::optional<double> pitch_diameter;  ///< of sprocket, pulley or pinion [m]
+  std::optional<double> radial_force;    ///< stated; overrides what the link gives [N]
+  std::optional<double> axial_force;     ///< [N]
+  std::optional<double> position;        ///< from the shaft shoulder [m]
+};
+
+enum class Starting { direct, star_delta, soft_starter, inverter };
+enum class EfficiencyClass { ie1, ie2, ie3, ie4 };
+
+/// Electric supply and motor, standing or wanted.
+struct Supply {
+  std::optional<double> frequency;    ///< [Hz]
+  std::optional<double> voltage;      ///< [V]
+  std::optional<Starting> starting;
+  std::optional<double> motor_power;  ///< nameplate, when the motor is given [W]
+  std::optional<double> motor_speed;  ///< nameplate [rad/s]
+  std::optional<int> poles;
+  std::optional<EfficiencyClass> efficiency_class;
+  std::optional<double> inverter_low, inverter_high;  ///< frequency range [Hz]
+};
+
+enum class MountingKind { foot, flange };
+enum class Orientation { horizontal, output_down, output_up };
+
+struct Mounting {
+  std::optional<MountingKind> kind;
+  std::optional<Orientation> orientation;
+  std::optional<double> max_length, max_width, max_height;  ///< room there is [m]
+};
+
+struct Wishes {
+  std::optional<double> life;             ///< hours of service asked for [s]
+  std::optional<double> reliability;      ///< share that must reach it
+  std::optional<double> speed_tolerance;  ///< of the driven speed, share
+  std::optional<double> service_factor;   ///< asked for by the customer
+};
+
+/// The build to prove; the best candidate when absent.
+struct BuildChoice {
+  std::string frame;
+  std::optional<int> lobes;        ///< of the (second) stage
+  std::string first_frame;         ///< two-stage builds
+  std::optional<int> first_lobes;
+};
+
+struct Enquiry {
+  std::string title;
+  std::string customer;
+  std::string note;
+  Machine machine;
+  std::optional<Duty> duty;
+  std::optional<Site> site;
+  std::optional<Connection> connection;
+  std::optional<Supply> supply;
+  std::optional<Mounting> mounting;
+  std::optional<Wishes> wishes;
+  std::optional<BuildChoice> build;
+};
+
+}  // namespace lobewise::enquiry
+
+namespace lobewise::model {
+template <>
+const RecordType& describe<enquiry::Enquiry>();
+}  // namespace lobewise::model

@@ -1,0 +1,77 @@
+#pragma once
+// What Lobewise says: a question a customer asks, answered with a figure, its limit, the margin, and how it was found.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/base/text.h"
+#include "engine/base/working.h"
+
+namespace lobewise::evidence {
+
+enum class Verdict {
+  holds,             ///< the promise holds on this machine over the whole range of what is not known exactly
+  holds_if,          ///< holds at nominal values; the condition says what must be true
+  does_not_hold,     ///< fails at nominal values
+  cannot_be_judged,  ///< something is missing; `missing` says what
+};
+
+/// A figure against its limit.
+struct Check {
+  std::string name;   ///< what is compared, plain words
+  double figure = 0;  ///< SI
+  double limit = 0;   ///< SI
+  Quantity quantity = Quantity::number;
+  bool at_most = true;              ///< figure must stay below the limit; otherwise it must reach it
+  std::optional<double> low, high;  ///< of the figure over the range of what is uncertain, 5 % and 95 %
+
+  /// Share of the limit left: (limit - figure) / limit, or (figure - limit) / limit when the limit is a least value.
+  [[nodiscard]] double margin() const { return (at_most ? limit - figure : figure - limit) / limit; }
+};
+
+struct Series {
+  std::string name;
+  std::vector<double> x, y;  ///< SI
+  bool dashed = false;       ///< a limit or a comparison
+};
+
+struct Chart {
+  std::string id;
+  std::string title;
+  std::string x_label, y_label;
+  Quantity x_quantity = Quantity::number, y_quantity = Quantity::number;
+  std::vector<Series> series;
+  bool bars = false;
+  bool log_x = false, log_y = false;
+};
+
+struct Caution {
+  std::string key;  ///< the same caution is shown once
+  std::string text;
+};
+
+struct Finding {
+  std::string id;
+  std::string question;
+  Verdict verdict = Verdict::cannot_be_judged;
+  Text answer;                        ///< one plain sentence
+  Text condition;                     ///< for holds_if
+  std::vector<Check> checks;          ///< the first one is shown; the worst one decides
+  std::vector<Text> notes;            ///< what a colleague would add, good and bad
+  std::vector<std::string> missing;   ///< what is needed to judge
+  std::vector<std::string> left_out;  ///< what the model leaves out
+  Working working;
+  std::vector<Chart> charts;
+  std::vector<Caution> cautions;
+};
+
+/// The check with the smallest margin, or null.
+[[nodiscard]] const Check* worst(const Finding& finding);
+
+/// does_not_hold when a check fails, holds_if when one fails inside its low-high range only, holds otherwise.
+[[nodiscard]] Verdict judge(const std::vector<Check>& checks);
+
+[[nodiscard]] const char* words(Verdict verdict);
+
+}  // namespace lobewise::evidence
