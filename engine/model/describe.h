@@ -13,7 +13,6 @@
 // `.with_default()`.
 
 #include <cstddef>
-#include <functional>
 #include <limits>
 #include <optional>
 #include <string>
@@ -59,9 +58,9 @@ struct Field {
   const std::vector<Choice>* choices = nullptr;
   const RecordType& (*record)() = nullptr;  ///< element type of record and record_list
 
-  std::function<bool(const void* object)> present;
-  std::function<double(const void* object)> number;  ///< quantity, count, choice index, flag
-  std::function<void(void* object, double value)> set_number;
+  bool (*present)(const void* object) = nullptr;
+  double (*number)(const void* object) = nullptr;  ///< quantity, count, choice index, flag
+  void (*set_number)(void* object, double value) = nullptr;
   const std::string& (*text)(const void* object) = nullptr;
   void (*set_text)(void* object, std::string value) = nullptr;
   const void* (*child)(const void* object) = nullptr;  ///< record
@@ -70,7 +69,7 @@ struct Field {
   const void* (*item)(const void* object, std::size_t index) = nullptr;
   void* (*append)(void* object) = nullptr;  ///< lists: address of the new last element (double, string or record)
   void (*clear)(void* object) =
-      nullptr;  ///< makes an optional field absent or a list empty; empty when it cannot be absent
+      nullptr;  ///< makes an optional field absent or a list empty; null when it cannot be absent
 
   [[nodiscard]] Field with_default() const {
     Field copy = *this;
@@ -215,24 +214,6 @@ Field field(std::string_view key, std::string_view label, std::string_view help,
       }
     };
   }
-  return f;
-}
-
-/// Describes an optional number whose member is known at run time only (lists of fields kept elsewhere).
-template <class R>
-Field number_field(std::string_view key, std::string_view label, std::string_view help,
-                   std::optional<double> R::*member, Quantity quantity, Limits limits) {
-  Field f;
-  f.key = key;
-  f.label = label;
-  f.help = help;
-  f.kind = FieldKind::quantity;
-  f.quantity = quantity;
-  f.limits = limits;
-  f.present = [member](const void* object) { return (static_cast<const R*>(object)->*member).has_value(); };
-  f.number = [member](const void* object) { return *(static_cast<const R*>(object)->*member); };
-  f.set_number = [member](void* object, double value) { static_cast<R*>(object)->*member = value; };
-  f.clear = [member](void* object) { (static_cast<R*>(object)->*member).reset(); };
   return f;
 }
 
