@@ -1,0 +1,11 @@
+#!/usr/bin/env bash
+# Installs what is missing, builds, and runs every test.
+set -euo pipefail
+cd "$(dirname "$0")"
+tools/install.sh build test
+echo "== Checks of the source"
+python3 tools/check_layers.py
+tools/check_format.sh
+tools/build.sh release
+echo "== Tests"
+ctest --test-dir build/release --output-on-failure -j"$(nproc)" --no-tests=error

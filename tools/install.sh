@@ -1,0 +1,20 @@
+#!/usr/bin/env bash
+# Installs the Debian packages that are missing. Arguments: any of build, test, web.
+set -euo pipefail
+declare -A packages=(
+  [build]="g++ cmake ninja-build ccache nlohmann-json3-dev libeigen3-dev libcli11-dev libfmt-dev libfast-float-dev libyaml-cpp-dev libbenchmark-dev python3"
+  [test]="libgtest-dev librapidcheck-dev clang-format-14"
+  [web]="emscripten chromium nodejs npm"
+)
+missing=()
+for group in "$@"; do
+  for package in ${packages[$group]}; do
+    [ "$(dpkg-query -W -f='${db:Status-Status}' "$package" 2>/dev/null)" = installed ] || missing+=("$package")
+  done
+done
+[ ${#missing[@]} -eq 0 ] && exit 0
+echo "== Installing: ${missing[*]}"
+sudo=""
+[ "$(id -u)" -eq 0 ] || sudo=sudo
+$sudo apt-get update -qq
+DEBIAN_FRONTEND=noninteractive $sudo apt-get install -y -qq --no-install-recommends "${missing[@]}" >/dev/null
