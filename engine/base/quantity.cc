@@ -652,7 +652,7 @@ std::string format_quantity(double si, Quantity quantity, UnitSystem system, int
   const Unit& chosen = unit_named(q, unit);
   double shown = (si - chosen.offset) / chosen.factor;
   const std::string number =
-      quantity == Quantity::temperature ? format_number(std::round(shown * 10) / 10, 4) : format_number(shown, digits);
+      quantity == Quantity::temperature ? format_number(std::round(shown * 10) / 10, 12) : format_number(shown, digits);
   if (unit.empty()) return number;
   if (unit == "%") return number + " %";
   if (unit == "um") return number + " µm";
