@@ -1,0 +1,83 @@
+#pragma once
+// Properties of the lubricant: viscosity over temperature, viscosity index, density, and the viscosity a rolling
+// bearing asks for. It stands here because life (engine/strength) and friction (engine/losses) both need it and must
+// not include each other. Theory, validity and sources: docs/theory/lubricant.md. Plain SI: viscosity m2/s, temperature
+// K.
+#include "engine/base/result.h"
+#include "engine/base/working.h"
+
+namespace lobewise::contact {
+
+/// Tolerance of an ISO VG grade: viscosity at 40 C over its nominal value. ISO 3448 (read in a public copy of the
+/// table).
+inline constexpr Coefficient kViscosityGrade{1.0, 0.9, 1.1, "ISO 3448: mid-point viscosity at 40 C +-10 %"};
+
+/// What is assumed of an oil when only its kind is known.
+struct BaseOil {
+  const char* name;
+  Coefficient viscosity_index;
+  Coefficient density_15;          ///< at 15 C [kg/m3]
+  Coefficient pressure_viscosity;  ///< alpha in eta = eta_0 e^{alpha p} [1/Pa]
+};
+inline constexpr BaseOil kMineralOil{"mineral oil",
+                                     {95, 85, 105, "common practice, no source"},
+                                     {890, 870, 900, "common practice, no source"},
+                                     {2.0e-8, 1.5e-8, 2.4e-8, "common practice, no source"}};
+inline constexpr BaseOil kPolyalphaolefin{"synthetic hydrocarbon (PAO)",
+                                          {150, 130, 170, "common practice, no source"},
+                                          {850, 830, 870, "common practice, no source; range +-20 from memory"},
+                                          {1.4e-8, 1.1e-8, 1.7e-8, "common practice, no source; range from memory"}};
+inline constexpr BaseOil kPolyglycol{"polyglycol (PAG)",
+                                     {220, 180, 240, "common practice, no source"},
+                                     {1040, 1000, 1080, "common practice, no source; range from memory"},
+                                     {1.2e-8, 0.9e-8, 1.6e-8, "from memory"}};
+
+/// lg lg(nu/(mm2/s) + 0.7) = A - B lg(T/K): a straight line through two known viscosities.
+struct ViscosityCurve {
+  double a = 0;
+  double b = 0;
+};
+
+/// The curve through (40 C, nu_40) and (100 C, nu_100).
+/// Precondition: nu_40 > nu_100 > 0.3 mm2/s. Source: ASTM D341 (equation read in public source code).
+[[nodiscard]] ViscosityCurve viscosity_curve(double nu_40, double nu_100);
+
+/// Kinematic viscosity at `temperature` [m2/s]. Below 2 mm2/s the correction of ASTM D341 applies (from memory):
+/// nu = Y - exp(-0.7487 - 3.295 Y + 0.6119 Y^2 - 0.3193 Y^3), Y = the uncorrected value in mm2/s; at 2 mm2/s it is 0.03
+/// %. Precondition: temperature within about 230..470 K, where the oil is neither wax nor vapour (not checked).
+[[nodiscard]] double kinematic_viscosity(const ViscosityCurve& curve, double temperature);
+/// As above, in one call.
+[[nodiscard]] double kinematic_viscosity(double nu_40, double nu_100, double temperature);
+
+/// Viscosity index. U = nu_40, Y = nu_100 in mm2/s, L(Y), H(Y) piecewise quadratic.
+/// U >= H: 100 (L-U)/(L-H); else 100 + (10^n - 1)/0.00715, n = (lg H - lg U)/lg Y.
+/// Precondition: nu_100 >= 2 mm2/s, nu_40 > nu_100. Source: ASTM D2270; coefficients from memory, checked by continuity
+/// (0.1 %, one seam 0.2 %) and by the standard's two worked examples (tests/reference/lubricant).
+[[nodiscard]] double viscosity_index(double nu_40, double nu_100);
+
+/// nu_100 that gives this viscosity index, by bisection on `viscosity_index` [m2/s].
+/// Error (model): no viscosity at 100 C between 2 mm2/s and nu_40 gives that index.
+[[nodiscard]] Result<double> nu_100_from_index(double nu_40, double index);
+
+/// rho(T) = rho_15 (1 - 6.5e-4 (T - 288.15)) [kg/m3]. Source: common practice, no source.
+[[nodiscard]] constexpr double oil_density(double density_15, double temperature) {
+  return density_15 * (1 - 6.5e-4 * (temperature - 288.15));
+}
+
+/// Reference viscosity nu_1 of a rolling bearing [m2/s]; n in 1/min, D_pw in mm, nu_1 in mm2/s:
+/// 45000 n^-0.83 D_pw^-0.5 for n < 1000, 4500 n^-0.5 D_pw^-0.5 from 1000 on (the branches differ by 2.3 % at 1000).
+/// @param speed           relative speed of the rings [rad/s] > 0
+/// @param pitch_diameter  D_pw [m] > 0
+/// Source: ISO 281:2007, reference viscosity, as quoted in public source code.
+[[nodiscard]] double reference_viscosity(double speed, double pitch_diameter);
+
+/// kappa = nu / nu_1. Preconditions and source as `reference_viscosity`.
+[[nodiscard]] double viscosity_ratio(double nu, double speed, double pitch_diameter);
+
+/// Speed factor n d_m [mm/min] of a bearing, the measure for grease. Source: read in a public text on grease selection.
+[[nodiscard]] double speed_factor(double speed, double mean_diameter);
+/// Speed factor up to which grease is usual [mm/min]: warn beyond, do not refuse.
+inline constexpr double kGreaseSpeedFactorRoller = 3e5;  ///< common practice, no source
+inline constexpr double kGreaseSpeedFactorBall = 5e5;    ///< common practice, no source
+
+}  // namespace lobewise::contact
