@@ -114,6 +114,12 @@ std::vector<double> Arguments::numbers(std::string_view key, Quantity quantity, 
   return slot.values;
 }
 
+std::vector<double> Arguments::numbers_if_given(std::string_view key, Quantity quantity, model::Limits limits) {
+  if (has(key)) return numbers(key, quantity, limits);
+  note(key, Json{{"type", "array"}, {"items", number_schema(quantity, limits)}}, false);
+  return {};
+}
+
 std::string Arguments::text(std::string_view key, const std::vector<std::string_view>& allowed) {
   note(key, words_schema(allowed), true);
   const Json* json = find(key, true);

@@ -2,6 +2,10 @@
 
 namespace lobewise::api {
 
-void add_calls(Registry&) {}
+void add_calls(Registry& registry) {
+  add_life_calls(registry);
+  add_losses_calls(registry);
+  add_lube_calls(registry);
+}
 
 }  // namespace lobewise::api

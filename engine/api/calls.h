@@ -8,4 +8,8 @@ namespace lobewise::api {
 
 void add_calls(Registry& registry);
 
+void add_life_calls(Registry& registry);
+void add_losses_calls(Registry& registry);
+void add_lube_calls(Registry& registry);
+
 }  // namespace lobewise::api

@@ -34,6 +34,8 @@ class Arguments {
   int count(std::string_view key, model::Limits limits = {});
   bool flag_or(std::string_view key, bool fallback);
   std::vector<double> numbers(std::string_view key, Quantity quantity, model::Limits limits = {});
+  /// A list that may be missing; empty then.
+  std::vector<double> numbers_if_given(std::string_view key, Quantity quantity, model::Limits limits = {});
   std::string text(std::string_view key, const std::vector<std::string_view>& allowed);
   std::string text_or(std::string_view key, std::string_view fallback, const std::vector<std::string_view>& allowed);
   /// Nested record or list of records; hand each back with `absorb` when it has been read.
