@@ -1,0 +1,60 @@
+#pragma once
+// Gaps between the ring rollers and the flank of one disc in any pose near the ideal one. The hot loop of every mesh
+// level: structure of arrays, no trigonometric function, no cancellation. Derivation: docs/theory/mesh.md.
+#include <vector>
+
+#include "engine/mechanism/stage_geometry.h"
+#include "engine/mechanism/vec2.h"
+
+namespace lobewise::contact {
+
+/// Deviation of a disc from its ideal pose.
+struct DiscShift {
+  mechanism::Vec2 u;    ///< of the disc centre [m]
+  double rotation = 0;  ///< beta, counter-clockwise [rad]
+};
+
+/// Gaps of all rollers, one array a figure, index = roller. `gap` < 0 is approach of the contact.
+struct RingGaps {
+  explicit RingGaps(int rollers);
+  std::vector<double> gap;       ///< [m]
+  std::vector<double> normal_x;  ///< n, force direction on the disc, ring frame
+  std::vector<double> normal_y;
+  std::vector<double> arm;     ///< cross(roller - disc centre, n): lever arm about the disc centre [m]
+  std::vector<double> radius;  ///< rho: effective radius of curvature of roller and flank [m]
+  std::vector<double> foot;    ///< profile parameter of the foot less the ideal one, th + f/N [rad]
+};
+
+/// Finds gaps for one stage; set the crank angle of the disc, then evaluate as many poses as needed.
+class RingGapFinder {
+ public:
+  /// Precondition: `check_model` found nothing.
+  explicit RingGapFinder(const mechanism::StageGeometry& stage);
+
+  /// Crank angle f of the disc.
+  void set_crank(double disc_crank_angle);
+  /// Gaps at a pose: for each roller the foot of the perpendicular on the flank by Newton; with relief the larger gap
+  /// of the two turned profiles. False when a foot was not found, which happens only far outside any real clearance.
+  [[nodiscard]] bool evaluate(const DiscShift& shift, RingGaps& gaps);
+  [[nodiscard]] int rollers() const { return rollers_; }
+
+ private:
+  [[nodiscard]] bool pass(mechanism::Vec2 u, double rotation, RingGaps& gaps);
+  template <bool kNear>
+  [[nodiscard]] double foot_step();
+  template <bool kNear>
+  void finish(double rotation, RingGaps& gaps);
+
+  int rollers_;
+  double lobes_, count_, pitch_, eccentricity_, roller_, cut_pitch_, roller_offset_, cut_roller_, shortening_, relief_,
+      pitch_offset_;
+  mechanism::Vec2 frame_{1, 0};                    ///< e^{i psi} of the ideal pose
+  mechanism::Vec2 lobe_{1, 0};                     ///< e^{i Z t}, the same for all rollers
+  std::vector<double> unit_x_, unit_y_;            ///< e^{i th}
+  std::vector<double> ray_x_, ray_y_;              ///< e^{i t}, t = th + f/N
+  std::vector<double> foot_, step_;                ///< deviation of the foot, last Newton step [rad]
+  std::vector<double> q_x_, q_y_, off_x_, off_y_;  ///< roller centre in the disc frame; its distance from w(t) [m]
+  RingGaps second_;                                ///< of the other turned profile
+};
+
+}  // namespace lobewise::contact
