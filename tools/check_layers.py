@@ -6,7 +6,7 @@ import sys
 
 LAYERS = [
     ["base"], ["model"], ["mechanism"], ["contact"], ["strength", "losses"], ["heat", "motion"],
-    ["range", "demand", "incumbent", "case"], ["enquiry"], ["evidence"], ["sizing"], ["api"],
+    ["range", "demand", "incumbent", "case"], ["enquiry"], ["drive"], ["evidence"], ["sizing"], ["api"],
 ]
 RANK = {folder: rank for rank, folders in enumerate(LAYERS) for folder in folders}
 INCLUDE = re.compile(r'^\s*#\s*include\s*[<"]engine/([a-z_]+)/')

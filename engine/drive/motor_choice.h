@@ -1,0 +1,65 @@
+#pragma once
+// A motor for the job from the reference tables, with what its nameplate and a standard would say. No maker's
+// catalogue.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/base/result.h"
+#include "engine/base/working.h"
+
+namespace lobewise::drive {
+
+/// Efficiency classes: IE code of IEC 60034-30-1 at 50 Hz; at 60 Hz the US classes of the reference table.
+enum class MotorClass { ie1, ie2, ie3, ie4 };
+
+/// A three-phase cage motor.
+struct Motor {
+  double rated_power = 0;  ///< [W]
+  double frequency = 50;   ///< [Hz]
+  int poles = 4;
+  double synchronous_speed = 0;  ///< [rad/s]
+  double rated_speed = 0;        ///< [rad/s]
+  double rated_torque = 0;       ///< [N m]
+  double locked_rotor = 0;       ///< share of rated torque
+  double pull_up = 0;            ///< share of rated torque
+  double breakdown = 0;          ///< share of rated torque
+  double efficiency = 0;         ///< at rated load
+  double inertia = 0;            ///< [kg m2]
+  std::string frame;             ///< standard frame, empty when unknown
+  std::string torque_source, efficiency_source;
+};
+
+/// Motor inertia J = 0.0022 kg m2 (P / kW)^1.35 for four poles, x 0.5 for two, x 1.6 for six, x 2.2 for eight.
+/// Source: common practice, no source (range x 0.6 to 1.6).
+[[nodiscard]] double typical_inertia(double rated_power, int poles);
+inline constexpr Coefficient kInertiaScatter{1.0, 0.6, 1.6, "common practice, no source"};
+
+/// Full-load speed: synchronous speed less the slip of the four-pole motor of that power in data/motor_ratings.csv.
+/// Source: common practice, no source. @returns nullopt outside the table.
+[[nodiscard]] std::optional<double> typical_speed(double rated_power, double frequency, int poles);
+
+/// Share of the rating that is left at an ambient temperature and altitude: 1 up to 40 degC and 1000 m; less 1 % a
+/// kelvin above 40 degC (to 60 degC) and 1 % per 100 m above 1000 m. Source: IEC 60034-1 reference conditions (from
+/// memory); slopes common practice, no source.
+[[nodiscard]] double derating(double ambient_temperature, double altitude);
+
+/// The ratings that exist at a frequency, rising [W]. 50 Hz: IEC series, 60 Hz: US series.
+[[nodiscard]] std::vector<double> ratings(double frequency);
+
+/// A motor of exactly this nameplate; torques, efficiency and inertia from the tables.
+/// @param rated_speed  nameplate speed, or nullopt for the typical one [rad/s]
+/// Errors: power or poles outside the tables, speed not below synchronous.
+[[nodiscard]] Result<Motor> motor(double rated_power, double frequency, int poles, MotorClass efficiency_class,
+                                  std::optional<double> rated_speed);
+
+/// The smallest motor whose derated rating reaches `shaft_power`. Errors: none is large enough.
+[[nodiscard]] Result<Motor> smallest_motor(double shaft_power, double frequency, int poles, MotorClass efficiency_class,
+                                           double ambient_temperature, double altitude);
+
+/// Efficiency at a share of the rated load: losses = fixed share + rest growing with the square of the load.
+/// eta = x / (x + L (f + (1 - f) x^2)), L = 1/eta_r - 1, f = 0.35. Source: common practice, no source (f 0.25 to 0.5).
+[[nodiscard]] double part_load_efficiency(const Motor& motor, double load_share);
+
+}  // namespace lobewise::drive
