@@ -1,0 +1,238 @@
+#include "apps/cli/report.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+namespace lobewise::cli {
+namespace {
+
+using Json = nlohmann::json;
+
+/// Text of a quantity or a sentence in the chosen units.
+std::string shown(const Json& both, const Style& style) { return both.value(style.units, std::string("–")); }
+
+const char* mark(const std::string& verdict) {
+  if (verdict == "holds") return "●";
+  if (verdict == "holds_if") return "◐";
+  if (verdict == "does_not_hold") return "✗";
+  return "?";
+}
+
+std::string words(const std::string& verdict) {
+  std::string text = verdict;
+  std::replace(text.begin(), text.end(), '_', ' ');
+  return text;
+}
+
+std::string heading(const std::string& text, const Style& style) { return '\n' + style.bold(text) + '\n'; }
+
+const Json* worst_check(const Json& finding) {
+  const Json* worst = nullptr;
+  for (const Json& check : finding["checks"])
+    if (worst == nullptr || check["margin"] < (*worst)["margin"]) worst = &check;
+  return worst;
+}
+
+double used(const Json& check) {
+  const double margin = check["margin"];
+  return check["at_most"].get<bool>() ? 1 - margin : 1 / std::max(1e-3, 1 + margin);
+}
+
+std::string check_line(const Json& check, const Style& style) {
+  return fmt::format("{} {} {}", shown(check["figure"], style), check["at_most"].get<bool>() ? "≤" : "≥",
+                     shown(check["limit"], style));
+}
+
+std::string glance(const Json& finding, const Style& style) {
+  const std::string verdict = finding["verdict"];
+  std::string line = fmt::format(" {} {}", mark(verdict), pad(finding["id"].get<std::string>(), 12));
+  line = style.verdict(verdict, line);
+  if (const Json* check = worst_check(finding)) {
+    line +=
+        fmt::format("{} {:>6.0f} %  {}", bar(used(*check)), 100 * (*check)["margin"].get<double>(),
+                    style.faint(fmt::format("{}: {}", (*check)["name"].get<std::string>(), check_line(*check, style))));
+  } else {
+    line += style.faint(words(verdict));
+  }
+  return line + '\n' + paragraph(shown(finding["answer"], style), 15);
+}
+
+std::string sentences(const Json& list, const Style& style, std::size_t indent, const char* bullet) {
+  std::string out;
+  for (const Json& item : list)
+    out += paragraph(item.is_string() ? item.get<std::string>() : shown(item, style), indent,
+                     std::string(indent - 2, ' ') + bullet);
+  return out;
+}
+
+std::string working_report(const Json& working, const Style& style) {
+  std::string out;
+  std::size_t number = 0;
+  for (const Json& step : working) {
+    out += fmt::format("  {:>2}. {}\n", ++number, step["meaning"].get<std::string>());
+    out += fmt::format("      {}\n", step["formula"].get<std::string>());
+    std::string inputs;
+    for (const Json& input : step["inputs"])
+      inputs += fmt::format("{}{} = {}", inputs.empty() ? "" : ", ", input["symbol"].get<std::string>(),
+                            shown(input["value"], style));
+    if (!inputs.empty()) out += paragraph(inputs, 11, "      with");
+    out += fmt::format("      {} = {}\n", step["symbol"].get<std::string>(), style.bold(shown(step["value"], style)));
+    out += style.faint(paragraph(step["source"].get<std::string>(), 14, "      source:"));
+  }
+  return out;
+}
+
+std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
+
+}  // namespace
+
+std::string finding_report(const Json& finding, const Style& style) {
+  const std::string verdict = finding["verdict"];
+  std::string out = heading(finding["question"].get<std::string>(), style);
+  out += paragraph(shown(finding["answer"], style), 2);
+  out += "  " + style.verdict(verdict, fmt::format("{} {}", mark(verdict), words(verdict))) + '\n';
+  if (finding.contains("condition")) out += paragraph(shown(finding["condition"], style), 4, "  if");
+  if (!finding["checks"].empty()) {
+    out += heading("Checks", style);
+    std::vector<std::vector<std::string>> rows{{"what", "figure", "", "limit", "margin", "5–95 %"}};
+    for (const Json& check : finding["checks"]) {
+      const std::string range =
+          check.contains("low") ? fmt::format("{} … {}", shown(check["low"], style), shown(check["high"], style)) : "";
+      rows.push_back({check["name"], shown(check["figure"], style), check["at_most"].get<bool>() ? "≤" : "≥",
+                      shown(check["limit"], style), percent(check["margin"]), range});
+    }
+    out += table(rows, {1, 3, 4}, style);
+  }
+  if (!finding["notes"].empty())
+    out += heading("What a colleague would add", style) + sentences(finding["notes"], style, 4, "–");
+  if (!finding["missing"].empty()) out += heading("Missing", style) + sentences(finding["missing"], style, 4, "–");
+  if (!finding["working"].empty()) out += heading("Working", style) + working_report(finding["working"], style);
+  if (!finding["left_out"].empty())
+    out += heading("What the model leaves out", style) + sentences(finding["left_out"], style, 4, "–");
+  if (!finding["cautions"].empty()) {
+    out += heading("Cautions", style);
+    for (const Json& caution : finding["cautions"]) out += paragraph(caution["text"].get<std::string>(), 4, "  !");
+  }
+  return out;
+}
+
+std::string evidence_report(const Json& result, const Style& style) {
+  std::string out = style.bold(result["title"].get<std::string>()) + '\n';
+  out += heading("What is asked", style);
+  for (const Json& line : result["requirement"]) {
+    const bool assumed = line["assumed"];
+    std::string text =
+        fmt::format("  {} {}", pad(line["label"].get<std::string>(), 34), pad(shown(line["value"], style), 16, true));
+    if (assumed) {
+      text += "  assumed";
+      if (line.contains("low")) text += fmt::format(", {} … {}", shown(line["low"], style), shown(line["high"], style));
+      text = style.faint(text);
+    }
+    out += text + '\n';
+  }
+  out += heading(fmt::format("What is offered: {}", result["build_name"].get<std::string>()), style);
+  for (const Json& fact : result["drive"]) {
+    const std::string value =
+        fact["value"].is_object() ? shown(fact["value"], style) : fact["value"].get<std::string>();
+    out += fmt::format("  {} {}\n", pad(fact["label"].get<std::string>(), 34), pad(value, 16, true));
+  }
+  out += heading("Evidence", style);
+  std::map<std::string, int> count;
+  for (const Json& finding : result["findings"]) {
+    out += glance(finding, style);
+    ++count[finding["verdict"].get<std::string>()];
+  }
+  out += fmt::format(
+      "\n  {} hold, {} hold under a condition, {} do not hold, {} cannot be judged. Open one with --why ID.\n",
+      count["holds"], count["holds_if"], count["does_not_hold"], count["cannot_be_judged"]);
+  if (!result["questions"].empty()) {
+    out += heading("Worth asking next", style);
+    out += sentences(result["questions"], style, 4, "–");
+  }
+  if (!result["cautions"].empty()) {
+    out += heading("Cautions", style);
+    for (const Json& caution : result["cautions"]) out += paragraph(caution["text"].get<std::string>(), 4, "  !");
+  }
+  return out;
+}
+
+std::string candidates_report(const Json& result, const Style& style, std::size_t most) {
+  std::string out = style.bold(result["title"].get<std::string>()) + '\n';
+  if (result["chosen"].get<int>() < 0) out += '\n' + paragraph(shown(result["why_none"], style), 2);
+  std::vector<std::vector<std::string>> rows;
+  std::vector<std::string> head{"candidate", "ratio", "speed error"};
+  std::vector<std::size_t> right{1, 2};
+  std::size_t fallen = 0;
+  std::string reasons;
+  for (const Json& candidate : result["candidates"]) {
+    if (candidate.contains("fell_out")) {
+      ++fallen;
+      if (fallen <= most)
+        reasons += paragraph(shown(candidate["fell_out"], style), 30,
+                             "  " + pad(candidate["build_name"].get<std::string>(), 26));
+      continue;
+    }
+    if (rows.size() > most) continue;
+    if (rows.empty()) {
+      for (const Json& margin : candidate["margins"]) {
+        head.push_back(margin["id"]);
+        right.push_back(head.size() - 1);
+      }
+      head.push_back("mass");
+      head.push_back("price");
+      right.push_back(head.size() - 2);
+      right.push_back(head.size() - 1);
+      rows.push_back(head);
+    }
+    std::vector<std::string> row{candidate["build_name"], fmt::format("{:.4g}", candidate["ratio"].get<double>()),
+                                 fmt::format("{:+.1f} %", 100 * candidate["ratio_error"].get<double>())};
+    for (const Json& margin : candidate["margins"]) {
+      const std::string verdict = margin["verdict"];
+      const std::string text = margin.contains("margin")
+                                   ? fmt::format("{} {:.0f}", mark(verdict), 100 * margin["margin"].get<double>())
+                                   : mark(verdict);
+      row.push_back(style.verdict(verdict, text));
+    }
+    row.push_back(shown(candidate["mass"], style));
+    row.push_back(shown(candidate["price"], style));
+    rows.push_back(std::move(row));
+  }
+  if (!rows.empty()) {
+    out += heading("Candidates, best first (margin left of each limit, %)", style);
+    out += table(rows, right, style);
+    out += style.faint("  ● holds  ◐ holds under a condition  ✗ does not hold  ? cannot be judged\n");
+  }
+  if (fallen > 0) {
+    out += heading("Fell out", style) + reasons;
+    if (fallen > most) out += fmt::format("  … and {} more (--all shows them)\n", fallen - most);
+  }
+  return out;
+}
+
+std::string rating_report(const Json& result, const Style& style) {
+  std::vector<std::vector<std::string>> rows{{"frame", "ratio", "input speed", "torque", "limited by"}};
+  for (const Json& row : result["rows"])
+    rows.push_back({row["frame"], fmt::format("{:.4g}", row["ratio"].get<double>()), shown(row["speed"], style),
+                    shown(row["torque"], style), row["limited_by"]});
+  return table(rows, {1, 2, 3}, style);
+}
+
+std::string error_report(const Json& result, const Style& style, const std::string& file) {
+  std::string out;
+  for (const Json& error : result["errors"]) {
+    const int line = error.value("line", 0);
+    std::string place = file;
+    if (line > 0) place += fmt::format(":{}", line);
+    const std::string path = error.value("path", "");
+    if (!path.empty()) place += (place.empty() ? "" : ": ") + path;
+    out += style.verdict("does_not_hold", place.empty() ? "error" : place) + '\n';
+    const std::string offending = error.value("offending", "");
+    const std::string message = error["message"];
+    out += paragraph(offending.empty() ? message : fmt::format("'{}': {}", offending, message), 4);
+  }
+  return out;
+}
+
+}  // namespace lobewise::cli
