@@ -1,10 +1,311 @@
+// lobewise: parse the command line, call the engine's door, print.
+
+#include <unistd.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdlib>
+#include <exception>
+#include <filesystem>
 #include <iostream>
 #include <iterator>
 #include <string>
 
+#include "apps/cli/read_file.h"
+#include "apps/cli/report.h"
+#include "apps/cli/terminal.h"
 #include "engine/api/registry.h"
 
-int main() {
-  const std::string request{std::istreambuf_iterator<char>(std::cin), {}};
-  std::cout << lobewise::api::answer(request) << '\n';
+namespace lobewise::cli {
+namespace {
+
+using Json = nlohmann::json;
+
+// Exit codes, also in README.md.
+constexpr int kAnswered = 0;
+constexpr int kInputError = 2;
+constexpr int kDataError = 3;
+constexpr int kModelError = 4;
+constexpr int kNothingServes = 5;
+constexpr int kUsage = 64;
+constexpr int kInternalError = 70;
+
+struct Options {
+  std::string file;
+  std::string range_file;
+  std::string units;
+  std::string why;
+  std::string name;
+  std::string frame, first_frame;
+  int lobes = 0, first_lobes = 0;
+  bool json = false;
+  bool all = false;
+  std::vector<std::string> speeds;
+  std::string hours, ambient;
+};
+
+Style style_of(const Options& options, const Json& result) {
+  Style style;
+  style.colour = isatty(STDOUT_FILENO) != 0 && std::getenv("NO_COLOR") == nullptr;
+  style.units = !options.units.empty() ? options.units : result.value("units", std::string("si"));
+  return style;
+}
+
+int code_of(const Errors& errors) {
+  switch (errors.front().kind) {
+    case ErrorKind::input:
+      return kInputError;
+    case ErrorKind::data:
+      return kDataError;
+    case ErrorKind::model:
+      return kModelError;
+    case ErrorKind::internal:
+      break;
+  }
+  return kInternalError;
+}
+
+int refuse(Errors errors, const Options& options, const std::map<std::string, int>& lines = {}) {
+  add_lines(errors, lines);
+  const Json result = api::error_json(errors);
+  if (options.json) std::cout << result.dump(1) << '\n';
+  Style style = style_of(options, Json::object());
+  style.colour = style.colour && isatty(STDERR_FILENO) != 0;
+  std::cerr << error_report(result, style, options.file);
+  return code_of(errors);
+}
+
+void print(const Json& result) { std::cout << result.dump(1, ' ', false, Json::error_handler_t::replace) << '\n'; }
+
+/// Reads the enquiry and, when given, the range; runs a call of the main job; hands the result to `show`.
+template <class Show>
+int main_job(const char* call, const Options& options, Show show) {
+  const Result<Document> document = read_document(options.file);
+  if (!document) return refuse(document.errors(), options);
+  Json input{{"enquiry", document->json}};
+  if (!options.range_file.empty()) {
+    const Result<Json> range = read_json(options.range_file);
+    if (!range) return refuse(range.errors(), options);
+    input["range"] = *range;
+  }
+  if (!options.frame.empty()) {
+    input["build"]["frame"] = options.frame;
+    if (options.lobes > 0) input["build"]["lobes"] = options.lobes;
+    if (!options.first_frame.empty()) input["build"]["first_frame"] = options.first_frame;
+    if (options.first_lobes > 0) input["build"]["first_lobes"] = options.first_lobes;
+  }
+  const Result<Json> result = api::registry().run(call, input);
+  if (!result) return refuse(result.errors(), options, document->lines);
+  if (options.json) {
+    print(*result);
+    return kAnswered;
+  }
+  return show(*result, style_of(options, *result));
+}
+
+int prove(const Options& options) {
+  return main_job("prove", options, [&](const Json& result, const Style& style) {
+    if (options.why.empty()) {
+      std::cout << evidence_report(result, style);
+      return kAnswered;
+    }
+    std::vector<std::string_view> ids;
+    for (const Json& finding : result["findings"]) {
+      const std::string& id = finding["id"].get_ref<const std::string&>();
+      ids.push_back(id);
+      if (id != options.why) continue;
+      std::cout << finding_report(finding, style);
+      return kAnswered;
+    }
+    std::string known;
+    for (std::string_view id : ids) known += (known.empty() ? "" : ", ") + std::string(id);
+    return refuse({input_error("--why", options.why, "no such finding; there are: " + known)}, options);
+  });
+}
+
+int size(const Options& options) {
+  return main_job("size", options, [&](const Json& result, const Style& style) {
+    std::cout << candidates_report(result, style, options.all ? 10000 : 12);
+    return result["chosen"].get<int>() < 0 ? kNothingServes : kAnswered;
+  });
+}
+
+int check(const Options& options) {
+  if (options.file.size() > 5 && options.file.substr(options.file.size() - 5) == ".json") {
+    const Result<Json> json = read_json(options.file);
+    if (json.ok() && json->is_object() && json->contains("frames")) {
+      const Result<Json> result = api::registry().run("check", Json{{"range", *json}});
+      if (!result) return refuse(result.errors(), options);
+      std::cout << options.file << ": a sound range\n";
+      return kAnswered;
+    }
+  }
+  return main_job("check", options, [&](const Json& result, const Style& style) {
+    std::cout << options.file << ": read without errors\n";
+    for (const Json& question : result["questions"]) std::cout << paragraph(question.get<std::string>(), 4, "  ?");
+    for (const Json& caution : result["cautions"]) std::cout << paragraph(caution["text"].get<std::string>(), 4, "  !");
+    (void)style;
+    return kAnswered;
+  });
+}
+
+int run_case(const char* call, const Options& options) {
+  const Result<Json> json = read_json(options.file);
+  if (!json) return refuse(json.errors(), options);
+  Json input = *json;
+  // A two-stage case names its stages by the cases beside it.
+  for (const char* stage : {"stage1", "stage2"}) {
+    if (!input.contains(stage) || !input[stage].is_string()) continue;
+    const std::filesystem::path folder = std::filesystem::path(options.file).parent_path();
+    for (const char* prefix : {"", "open_"}) {
+      const std::filesystem::path beside = folder / (prefix + input[stage].get<std::string>() + ".json");
+      if (!std::filesystem::exists(beside)) continue;
+      const Result<Json> other = read_json(beside.string());
+      if (!other) return refuse(other.errors(), options);
+      if (other->contains("params")) input["stages"][input[stage].get<std::string>()] = (*other)["params"];
+    }
+  }
+  const Result<Json> result = api::registry().run(call, input);
+  if (!result) return refuse(result.errors(), options);
+  print(*result);
+  return kAnswered;
+}
+
+int rate(const Options& options) {
+  Json input = Json::object();
+  if (!options.range_file.empty()) {
+    const Result<Json> range = read_json(options.range_file);
+    if (!range) return refuse(range.errors(), options);
+    input["range"] = *range;
+  }
+  for (const std::string& speed : options.speeds) input["speeds"].push_back(speed);
+  if (!options.hours.empty()) input["hours"] = options.hours;
+  if (!options.ambient.empty()) input["ambient"] = options.ambient;
+  const Result<Json> result = api::registry().run("rate", input);
+  if (!result) return refuse(result.errors(), options);
+  if (options.json)
+    print(*result);
+  else
+    std::cout << rating_report(*result, style_of(options, *result));
+  return kAnswered;
+}
+
+int schema(const Options& options) {
+  const Result<Json> result =
+      api::registry().run("schema", options.name.empty() ? Json::object() : Json{{"of", options.name}});
+  if (!result) return refuse(result.errors(), options);
+  if (options.name.empty() && !options.json) {
+    for (const Json& call : (*result)["calls"])
+      std::cout << pad(call["name"].get<std::string>(), 30) << ' ' << call["help"].get<std::string>() << '\n';
+    return kAnswered;
+  }
+  print(*result);
+  return kAnswered;
+}
+
+int api_door() {
+  constexpr std::size_t kMost = (64U << 20U) + 1;
+  std::string request;
+  char buffer[65536];
+  while (std::cin.read(buffer, sizeof buffer) || std::cin.gcount() > 0) {
+    request.append(buffer, static_cast<std::size_t>(std::cin.gcount()));
+    if (request.size() > kMost) break;
+  }
+  const std::string answer = api::answer(request);
+  std::cout << answer << '\n';
+  return answer.rfind("{\"errors\":", 0) == 0 ? kInputError : kAnswered;
+}
+
+int run(int argc, char** argv) {
+  CLI::App app{
+      "Sizes a cycloidal speed reducer for a driven machine and proves it, with the working shown.\n"
+      "Results are engineering estimates; local codes and a licensed engineer decide."};
+  app.require_subcommand(1);
+  app.set_version_flag("--version", LOBEWISE_VERSION);
+  Options options;
+  int code = kAnswered;
+
+  const auto common = [&](CLI::App* command) {
+    command->add_option("--units", options.units, "si or us; the enquiry's own when left out")
+        ->check(CLI::IsMember({"si", "us"}));
+    command->add_flag("--json", options.json, "print the result as JSON (SI)");
+  };
+  const auto enquiry = [&](CLI::App* command) {
+    command->add_option("enquiry", options.file, "enquiry, YAML or JSON")->required();
+    command->add_option("--range", options.range_file, "range, JSON; the invented demo range when left out");
+    common(command);
+  };
+
+  CLI::App* prove_command =
+      app.add_subcommand("prove", "Answer every question about the best candidate, or about the one named");
+  enquiry(prove_command);
+  prove_command->add_option("--why", options.why, "open one finding: its working, sources and gaps");
+  prove_command->add_option("--frame", options.frame, "prove this frame");
+  prove_command->add_option("--lobes", options.lobes, "with this many lobes (the ratio of its stage)");
+  prove_command->add_option("--first-frame", options.first_frame, "frame of the first of two stages");
+  prove_command->add_option("--first-lobes", options.first_lobes, "lobes of the first stage");
+  prove_command->callback([&] { code = prove(options); });
+
+  CLI::App* size_command =
+      app.add_subcommand("size", "Look at every frame and ratio, best first, and say why the others fell out");
+  enquiry(size_command);
+  size_command->add_flag("--all", options.all, "show all of them");
+  size_command->callback([&] { code = size(options); });
+
+  CLI::App* check_command = app.add_subcommand("check", "Read an enquiry or a range and say what is wrong or missing");
+  enquiry(check_command);
+  check_command->callback([&] { code = check(options); });
+
+  CLI::App* rate_command =
+      app.add_subcommand("rate", "Allowable torque of every frame, ratio and speed, with what limits it");
+  rate_command->add_option("--range", options.range_file, "range, JSON");
+  rate_command->add_option("--speed", options.speeds, "input speeds, e.g. '1450 rpm'");
+  rate_command->add_option("--life", options.hours, "service life, e.g. '20000 h'");
+  rate_command->add_option("--ambient", options.ambient, "ambient temperature, e.g. '30 °C'");
+  common(rate_command);
+  rate_command->callback([&] { code = rate(options); });
+
+  for (const char* name : {"mesh", "elastic"}) {
+    CLI::App* command =
+        app.add_subcommand(name, std::string("Solve a case file of the ") +
+                                     (std::string(name) == "mesh" ? "rigid mesh models" : "elastic disc"));
+    command->add_option("case", options.file, "case, JSON (mm, N, MPa, rad)")->required();
+    command->add_flag("--json", options.json, "print JSON (the only form)");
+    command->callback([&, name] { code = run_case(name, options); });
+  }
+
+  CLI::App* schema_command =
+      app.add_subcommand("schema", "List the calls, or print the schema of enquiry, range or a call");
+  schema_command->add_option("of", options.name, "enquiry, range, or a call's name");
+  schema_command->add_flag("--json", options.json, "list as JSON");
+  schema_command->callback([&] { code = schema(options); });
+
+  CLI::App* range_command = app.add_subcommand("range", "Print the invented demo range as JSON (SI)");
+  range_command->callback([&] {
+    const Result<Json> result = api::registry().run("range", Json::object());
+    if (result) print(*result);
+    code = result ? kAnswered : refuse(result.errors(), options);
+  });
+
+  CLI::App* api_command =
+      app.add_subcommand("api", "Read one request {\"call\", \"input\"} from standard input, print its result");
+  api_command->callback([&] { code = api_door(); });
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& problem) {
+    return app.exit(problem) == 0 ? kAnswered : kUsage;
+  }
+  return code;
+}
+
+}  // namespace
+}  // namespace lobewise::cli
+
+int main(int argc, char** argv) {
+  try {
+    return lobewise::cli::run(argc, argv);
+  } catch (const std::exception& problem) {  // a defect of ours: say so instead of dying without a word
+    std::cerr << "internal error: " << problem.what() << '\n';
+    return 70;
+  }
 }
