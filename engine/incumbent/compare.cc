@@ -1,0 +1,172 @@
+#include "engine/incumbent/compare.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/base/constants.h"
+
+namespace lobewise::incumbent {
+namespace {
+
+constexpr double kEven = 0.03;
+/// Usual upper oil temperature of mineral gear oil, and where nitrile seals harden; common practice, no source.
+constexpr double kOilLimit = 90 + kZeroCelsius;
+
+Figure figure(const Coefficient& c) { return {c.nominal, c.low, c.high}; }
+
+Better judge(const std::optional<Figure>& candidate, const std::optional<Figure>& incumbent, bool more_is_better) {
+  if (!candidate || !incumbent) {
+    return Better::unknown;
+  }
+  // The smaller side must stay below the other even at its upper end.
+  const auto clearly_less = [](const Figure& a, const Figure& b) {
+    return a.nominal < b.nominal * (1 - kEven) && a.high < b.nominal && a.nominal < b.low;
+  };
+  if (clearly_less(*candidate, *incumbent)) {
+    return more_is_better ? Better::incumbent : Better::candidate;
+  }
+  if (clearly_less(*incumbent, *candidate)) {
+    return more_is_better ? Better::candidate : Better::incumbent;
+  }
+  return Better::even;
+}
+
+}  // namespace
+
+std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const CandidateFigures& c) {
+  std::vector<Axis> axes;
+  const auto add = [&](const char* id, const char* question, const std::optional<Figure>& candidate,
+                       const std::optional<Figure>& incumbent, Quantity quantity, bool more_is_better,
+                       std::string remark) {
+    axes.push_back(
+        {id, question, candidate, incumbent, quantity, judge(candidate, incumbent, more_is_better), std::move(remark)});
+  };
+  const double volume = unit.length * unit.width * unit.height;
+  const bool worm = unit.kind == UnitKind::worm;
+  const Figure stress = exactly(unit.contact_stress);
+  add("contact_stress", "Contact stress at the working load", c.contact_stress, stress, Quantity::pressure, false,
+      worm ? "A bronze wheel stands about a seventh of what hardened steel stands: compare safeties, not stresses."
+           : "");
+  std::optional<Figure> scaled;
+  if (c.volume) {
+    scaled = exactly(unit.contact_stress * std::sqrt(volume / c.volume->nominal));
+  }
+  add("contact_at_equal_size", "Contact stress if both had the candidate's volume", c.contact_stress, scaled,
+      Quantity::pressure, false, "Scaled with stress squared in proportion to torque over volume.");
+  add("pairs", "Teeth or lobes that carry at a time", c.pairs, exactly(unit.fewest_pairs), Quantity::number, true,
+      "Mean of the stage with fewest; more pairs share the load but each contact of a lobe is only as wide as its "
+      "disc.");
+  if (unit.bending_stress) {
+    axes.push_back({"root_bending", "Bending stress in a tooth root", std::nullopt, exactly(*unit.bending_stress),
+                    Quantity::pressure, Better::candidate,
+                    "Lobes have no root that bends; the candidate's bending members are its output pins."});
+  }
+  std::optional<Figure> peak;
+  if (unit.static_ratio) {
+    peak = exactly(*unit.static_ratio);
+  }
+  add("peak", "Momentary torque it stands, as a multiple of the working torque", c.peak_ratio, peak, Quantity::number,
+      true, "Gear teeth by their static strength; shafts, keys and couplings may give way before either.");
+  std::optional<Figure> life;
+  if (unit.life && std::isfinite(*unit.life)) {
+    life = exactly(*unit.life);
+  }
+  add("life", "Hours until the first fatigue is due", c.life_hours, life, Quantity::duration, true,
+      unit.life && !std::isfinite(*unit.life) ? "The gear teeth stay below their endurance limit; bearings and seals "
+                                                "decide, and they are not modelled here."
+                                              : "");
+  add("efficiency", "Share of the power that arrives", c.efficiency, figure(unit.efficiency), Quantity::share, true,
+      "At the working load; below it the losses that do not depend on load weigh more.");
+  add("heat", "Oil temperature in continuous duty", c.oil_temperature, figure(unit.oil_temperature),
+      Quantity::temperature, false, "");
+  add("mass", "Mass without motor", c.mass, figure(unit.mass), Quantity::mass, false, "");
+  add("size", "Volume of the envelope", c.volume, exactly(volume), Quantity::volume, false, "");
+  add("price", "Price", c.price, offer.price, Quantity::money, false, "");
+  add("delivery", "Delivery time", c.delivery_time, offer.delivery_time, Quantity::duration, false,
+      "Geared units of usual sizes are stocked widely; ask for both.");
+  return axes;
+}
+
+TroubleReading read_trouble(Trouble trouble, const GearUnit& unit, const UnitDuty& duty) {
+  TroubleReading r;
+  r.trouble = trouble;
+  switch (trouble) {
+    case Trouble::tooth_breakage:
+      r.ask = "Fresh fracture or beach marks? Which gear? What jammed, and how often does it start under load?";
+      r.quantity = Quantity::number;
+      r.text = "The worst momentary torque against the static strength of the weakest tooth root.";
+      if (unit.static_ratio) {
+        r.value = duty.peak_ratio;
+        r.limit = *unit.static_ratio;
+        r.explained = *r.value > *r.limit;
+      }
+      break;
+    case Trouble::pitting:
+      r.ask = "On which gear and on which part of the flank? Is the oil clean, and which grade is it?";
+      r.quantity = Quantity::number;
+      r.text = "Safety of the flanks at the working load for the hours asked for.";
+      for (const UnitStage& stage : unit.stages) {
+        for (const auto& rating : {stage.rating, stage.ring_rating}) {
+          if (rating) {
+            r.value = std::min(r.value.value_or(rating->contact_safety), rating->contact_safety);
+          }
+        }
+      }
+      if (r.value) {
+        r.limit = 1;
+        r.explained = *r.value < *r.limit;
+      }
+      break;
+    case Trouble::worm_wheel_wear:
+      r.ask = "Bronze in the oil? Backlash at the output? Oil grade and last change?";
+      r.text = "Working torque against what the bronze stands for 25 000 h.";
+      for (const UnitStage& stage : unit.stages) {
+        if (stage.worm_rating) {
+          r.value = stage.worm_rating->torque_safety;
+          r.limit = 1;
+          r.explained = *r.value < 1;
+        }
+      }
+      break;
+    case Trouble::overheating:
+    case Trouble::oil_leak:
+      r.ask = trouble == Trouble::oil_leak ? "Which shaft? Is the breather open, is the level too high?"
+                                           : "Measured where, at which load? Is the housing clean, is the fan free?";
+      r.quantity = Quantity::temperature;
+      r.text = "Steady oil temperature in continuous duty against the usual limit of mineral oil and nitrile seals.";
+      r.value = unit.oil_temperature.nominal;
+      r.limit = kOilLimit;
+      // Only where the whole range lies on one side do the figures decide.
+      if (unit.oil_temperature.low > kOilLimit) {
+        r.explained = true;
+      } else if (unit.oil_temperature.high < kOilLimit) {
+        r.explained = false;
+      }
+      break;
+    case Trouble::bearing_failure:
+      r.text = "Bearings of the unit in service are not known, so their life is not computed.";
+      r.ask =
+          "Which bearing? Overhung chain, belt or pinion? Water or dust in the oil? Stray current from an inverter?";
+      break;
+    case Trouble::noise:
+      r.text = "Noise alone does not tell its source.";
+      r.ask =
+          "Once a turn, at tooth frequency, or only when starting? Did it begin after a change of oil, bearing or "
+          "coupling?";
+      break;
+    case Trouble::shaft_breakage:
+    case Trouble::key_failure:
+      r.text = "Shafts and keys of the unit in service are not known.";
+      r.ask = "Torsion or bending fracture? Overhung load and where it acts? Does it reverse or jam?";
+      break;
+    case Trouble::belt_slip:
+      r.text = "Tension and state of the belt decide; they are not known.";
+      r.ask =
+          "Number and section of belts, tension, alignment? A slipping belt may be the only overload protection there "
+          "is.";
+      break;
+  }
+  return r;
+}
+
+}  // namespace lobewise::incumbent
