@@ -6,6 +6,7 @@ void add_calls(Registry& registry) {
   add_life_calls(registry);
   add_losses_calls(registry);
   add_lube_calls(registry);
+  add_unit_calls(registry);
 }
 
 }  // namespace lobewise::api

@@ -11,5 +11,6 @@ void add_calls(Registry& registry);
 void add_life_calls(Registry& registry);
 void add_losses_calls(Registry& registry);
 void add_lube_calls(Registry& registry);
+void add_unit_calls(Registry& registry);
 
 }  // namespace lobewise::api
