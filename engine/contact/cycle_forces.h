@@ -3,6 +3,8 @@
 #include <span>
 #include <vector>
 
+#include "engine/base/result.h"
+#include "engine/contact/mesh_solver.h"
 #include "engine/mechanism/stage_geometry.h"
 
 namespace lobewise::contact {
@@ -28,5 +30,29 @@ struct CycleForces {
 /// @param phases  crank angles per ring pitch >= 1
 /// Source: derived, docs/theory/mesh.md.
 [[nodiscard]] CycleForces equal_stiffness_cycle(const mechanism::StageGeometry& stage, double torque, int phases = 24);
+
+/// Cycle of disc 0 from the loaded mesh, crank angles spread over a whole turn so that output pins are met at all
+/// phases; their number is the smallest one >= `phases` that has no divisor in common with Z, so that the lobes, too,
+/// are met at `phases` different places of the ring pitch.
+/// @param torque  on the whole stage [N m]
+/// Error: what the solver could not solve.
+[[nodiscard]] Result<CycleForces> mesh_cycle(MeshSolver& solver, Level level, double torque, int phases = 36);
+
+/// One contact of a cycle, for film and pressure.
+struct HardContact {
+  double force = 0;            ///< [N]
+  double pressure = 0;         ///< largest Hertz pressure [Pa]
+  double radius = 0;           ///< 1 / sum of curvatures [m]
+  double entrainment = 0;      ///< mean surface speed relative to the contact, per unit input speed (ring held) [m/rad]
+  double load_per_length = 0;  ///< [N/m]
+};
+/// The most heavily pressed lobe contact; force 0 when none is loaded.
+/// @param rollers_turn  ring rollers turn on their pins (u1 = u2) or stand fast (u1 = -r al)
+[[nodiscard]] HardContact hardest_lobe_contact(const mechanism::StageGeometry& stage, std::span<const double> flank,
+                                               const Elastic& material, bool rollers_turn);
+/// The most heavily pressed output pin contact. A sleeve that turns rolls: u = r_h Z/N; a pin that does not:
+/// (r_h+r_w)/2 Z/N.
+[[nodiscard]] HardContact hardest_pin_contact(const mechanism::StageGeometry& stage, std::span<const double> pins,
+                                              const Elastic& material, bool sleeves_turn);
 
 }  // namespace lobewise::contact
