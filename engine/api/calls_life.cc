@@ -1,6 +1,7 @@
 // life.*: rolling-contact life of bearings, lobes and output pins.
 #include "engine/api/calls.h"
 #include "engine/contact/cycle_forces.h"
+#include "engine/contact/hertz.h"
 #include "engine/strength/bearing_life.h"
 #include "engine/strength/line_life.h"
 #include "engine/strength/system_life.h"
@@ -119,6 +120,16 @@ void add_bearing_calls(Registry& registry) {
 }
 
 void add_line_calls(Registry& registry) {
+  registry.add("life.hertz_line", "Hertz pressure and half width of a line contact of two steel bodies",
+               [](Arguments& in, Json& out) {
+                 const double force = in.number("force", Quantity::force, kNotNegative);
+                 const double length = in.number("length", Quantity::length, kPositive);
+                 const double rho_sum = in.number("rho_sum", Quantity::number, kPositive);
+                 if (!in.ok()) return;
+                 const double modulus = contact::contact_modulus({}, {});
+                 out["pressure"] = contact::hertz_pressure(force / length, 1 / rho_sum, modulus);
+                 out["half_width"] = contact::hertz_half_width(force / length, 1 / rho_sum, modulus);
+               });
   registry.add("life.line_capacity", "Load that a line-contact track survives for a million revolutions",
                [](Arguments& in, Json& out) {
                  strength::LineTrack track;
@@ -177,7 +188,7 @@ void add_line_calls(Registry& registry) {
                  out["passes_disc"] = life.passes_disc;
                  out["disc"] = life.disc;
                  out["roller_free"] = life.roller_free;
-                 out["roller_fixed"] = life.roller_fixed;
+                 out["roller_fixed"] = strength::fixed_roller_life(stage, cycle.flank);
                });
   registry.add("life.output_pin_life", "Life of one hole and one sleeve of the output pins, rigid forces on one disc",
                [](Arguments& in, Json& out) {

@@ -151,7 +151,8 @@ BearingLife bearing_life(const RollingBearing& bearing, double P, double speed, 
   const double p = bearing.element == RollingElement::ball ? kBallExponent : kRollerExponent;
   BearingLife life;
   life.basic_hours = life_hours(basic_life(rating.C, P, p), speed);
-  life.factor = life_factor(bearing.element, conditions.kappa, conditions.contamination * rating.C_u / P);
+  // Without load the ratio would be infinite; any large one says the same.
+  life.factor = life_factor(bearing.element, conditions.kappa, P > 0 ? conditions.contamination * rating.C_u / P : 1e6);
   life.modified_hours = reliability_factor(conditions.reliability) * life.factor.value * life.basic_hours;
   life.overloaded = P > kLoadRatioMax * rating.C;
   return life;

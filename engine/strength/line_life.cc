@@ -1,6 +1,8 @@
 #include "engine/strength/line_life.h"
 
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <limits>
 
 #include "engine/base/constants.h"
@@ -27,10 +29,17 @@ double capacity_without_curvature(const LineTrack& t) {
 }
 double curvature_factor(double curvature_sum) { return std::pow(curvature_sum / kMm, -35.0 / 27.0); }
 
-// Ring roller held fast. On the working side its contact point stands at angle g = asin(K sin.. ) from the direction to
-// the centre; each point of the arc 0..asin K is met at two phases.
-double fixed_roller_life(const mechanism::StageGeometry& stage, const mechanism::Profile& profile,
-                         std::span<const double> flank, double material, double direction) {
+// Ring roller held fast. Its contact point stands at angle g from the direction to the centre, tan g = K sin psi/(1 - K
+// cos psi); each point of the arc 0..asin K is met at two phases psi on the one side, at their mirror images on the
+// other.
+double fixed_side_life(const mechanism::StageGeometry& stage, std::span<const double> flank, double material,
+                       int direction) {
+  const auto half = static_cast<std::ptrdiff_t>(flank.size() / 2);
+  const auto middle = flank.begin() + half;
+  if (std::none_of(direction > 0 ? flank.begin() : middle, direction > 0 ? middle : flank.end(),
+                   [](double force) { return force > 0; }))
+    return kInfinite;
+  const mechanism::Profile profile(stage);
   constexpr int kPoints = 360;
   const double K = stage.shortening(), arc = std::asin(K);
   const double factor = capacity_without_curvature({0, stage.width, stage.roller_radius * arc, 1, material});
@@ -119,11 +128,14 @@ LobeLife lobe_life(const mechanism::StageGeometry& stage, std::span<const double
       capacity_without_curvature({0, stage.width, circumference, life.profile_length / (N * circumference), material});
   life.disc = own_load_life(sum45 / speed_sum / power45(disc));
   life.roller_free = all_loads_life(sum4 / speed_sum / power4(roller));
-  // One side of the roller per torque direction; both sides count should both be loaded.
-  const double damage = std::pow(fixed_roller_life(stage, profile, flank, material, 1), -kWeibullLine) +
-                        std::pow(fixed_roller_life(stage, profile, flank, material, -1), -kWeibullLine);
-  life.roller_fixed = std::pow(damage, -1 / kWeibullLine);
   return life;
+}
+
+double fixed_roller_life(const mechanism::StageGeometry& stage, std::span<const double> flank, double material) {
+  // One side of the roller per torque direction; both count should both be loaded.
+  const double damage = std::pow(fixed_side_life(stage, flank, material, 1), -kWeibullLine) +
+                        std::pow(fixed_side_life(stage, flank, material, -1), -kWeibullLine);
+  return std::pow(damage, -1 / kWeibullLine);
 }
 
 PinLife output_pin_life(const mechanism::StageGeometry& stage, std::span<const double> pins, double material) {

@@ -44,7 +44,6 @@ struct LobeLife {
   double passes_disc = 0;     ///< u of the flank: Z/N
   double disc = 0;            ///< flank of one disc: every point always sees its own load
   double roller_free = 0;     ///< one ring roller under one disc, free to turn: every point sees all loads
-  double roller_fixed = 0;    ///< the same, held fast: the contact swings on an arc r asin K, each point twice a turn
 };
 /// Life of the lobe contacts under given forces.
 /// @param stage     the cut profile's curvature counts; `check_geometry` found nothing
@@ -53,6 +52,11 @@ struct LobeLife {
 /// Source: derived, docs/theory/life.md.
 [[nodiscard]] LobeLife lobe_life(const mechanism::StageGeometry& stage, std::span<const double> flank,
                                  double material = kLineFactor.nominal);
+
+/// As `LobeLife::roller_free`, for a roller held fast: the contact swings on an arc r asin K of the loaded side, and
+/// each point of it is met at two phases of a turn. Source: derived, docs/theory/life.md.
+[[nodiscard]] double fixed_roller_life(const mechanism::StageGeometry& stage, std::span<const double> flank,
+                                       double material = kLineFactor.nominal);
 
 /// Life of output sleeve and hole under given forces, millions of counted revolutions, one hole and one sleeve under
 /// one disc. Hole: own load, s = 2 pi r_h, u = Z/N. Sleeve: all loads, s = 2 pi r_w, u = (r_h/r_w) Z/N.
