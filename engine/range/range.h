@@ -46,9 +46,10 @@ struct Stage {
   double pin_lever_far = 0;           ///< from the flange face to the middle of the far disc [m]
   bool pins_guided = false;           ///< the pins are held at both ends by a supporting ring
   Bearing eccentric_bearing;          ///< one per disc, its outer raceway in the bore of the disc
-  Bearing input_bearing;              ///< two of them carry the input shaft
+  Bearing input_bearing;              ///< two of them carry the input shaft, one on either side of the discs
+  double input_span = 0;              ///< between their middles [m]
   double input_shaft_diameter = 0;    ///< [m]
-  double input_inertia = 0;           ///< of input shaft and eccentrics, at the input [kg m2]
+  double input_inertia = 0;           ///< of input shaft, eccentrics and the discs going round on them [kg m2]
   double max_input_speed = 0;         ///< [rad/s]
   double profile_roughness = 0.4e-6;  ///< composite rms roughness of lobe and roller [m]
   double mass = 0;                    ///< of discs, rollers, pins and eccentric [kg]
@@ -149,8 +150,12 @@ struct Range {
   std::vector<TwoStage> two_stage;
 };
 
-/// Contradictions of a range: names twice, geometry that cannot exist, a bearing without any way to its capacity, a
-/// bore that cuts the holes, pairs that name no frame or stage. Every problem at once, with its path.
+/// Contradictions of a range, every one at once with its path (`frames[2].stages[0].geometry.lobes`): names twice or
+/// missing, geometry that cannot exist, a bore that cuts the output holes, rolling elements that do not fit, a bearing
+/// without any way to its capacity, pins and sleeves that do not fit into each other, discs that overlap, a key that
+/// does not fit its shaft, sizes, masses and prices that are not positive, motor frames nobody knows, pairs that name
+/// no frame or stage. Errors are of kind data. A field's own limits are checked when a file is read
+/// (`model::describe`).
 [[nodiscard]] Errors check(const Range& range);
 
 }  // namespace lobewise::range
