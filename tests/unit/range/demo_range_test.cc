@@ -1,0 +1,93 @@
+#include "engine/range/demo_range.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <numeric>
+
+#include "engine/api/json_io.h"
+#include "engine/range/bearing.h"
+#include "engine/range/describe_range.h"
+
+namespace {
+using namespace lobewise;
+using namespace lobewise::range;
+
+std::string listed(const Errors& errors) {
+  std::string text;
+  for (const Error& error : errors) text += error.path + " [" + error.offending + "]: " + error.message + "\n";
+  return text;
+}
+
+TEST(DemoRange, ContradictsItselfNowhere) { EXPECT_EQ(listed(check(demo_range())), ""); }
+
+TEST(DemoRange, IsWhatTheDemoNeeds) {
+  const Range& range = demo_range();
+  EXPECT_GE(range.frames.size(), 10u);
+  EXPECT_NE(range.note.find("invented"), std::string::npos);
+  for (const Frame& frame : range.frames) {
+    EXPECT_GE(frame.stages.size(), 10u) << frame.name;
+    EXPECT_FALSE(frame.motor_frames.empty()) << frame.name;
+    EXPECT_EQ(frame.stages.front().geometry.lobes, 7);
+  }
+  EXPECT_EQ(range.frames.back().stages.back().geometry.lobes, 99);
+  const auto [low, high] =
+      std::minmax_element(range.two_stage.begin(), range.two_stage.end(), [](const TwoStage& a, const TwoStage& b) {
+        return a.first_lobes * a.second_lobes < b.first_lobes * b.second_lobes;
+      });
+  EXPECT_LT(low->first_lobes * low->second_lobes, 125);
+  EXPECT_GT(high->first_lobes * high->second_lobes, 3400);
+}
+
+TEST(DemoRange, ShowsNeedlesAndForContrastPlainSleeves) {
+  const Range& range = demo_range();
+  int needles = 0;
+  for (const Frame& frame : range.frames)
+    if (frame.stages[3].output_rollers == Carried::needle) ++needles;
+  EXPECT_GE(needles, 10);
+  EXPECT_EQ(range.frames.front().stages[3].output_rollers, Carried::sleeve);
+}
+
+TEST(DemoRange, KeepsItsOwnRules) {
+  for (const Frame& frame : demo_range().frames)
+    for (const Stage& stage : frame.stages) {
+      const auto& g = stage.geometry;
+      SCOPED_TRACE(frame.name + " " + std::to_string(g.lobes));
+      EXPECT_GT(g.shortening(), 0.54);
+      EXPECT_LT(g.shortening(), 0.71);
+      EXPECT_LT(g.cut_roller_radius(), 0.6 * mechanism::roller_radius_limit(g));
+      EXPECT_GT(g.roller_radius, g.eccentricity);  // docs/theory: the elastic disc needs it
+      EXPECT_EQ(g.pins % (g.discs * std::gcd(g.lobes, g.pins)), 0) << "the discs are not the same part";
+      EXPECT_TRUE(stage.pins_guided);
+    }
+}
+
+TEST(DemoRange, LargerFramesCarryMoreAndCostMore) {
+  const auto& frames = demo_range().frames;
+  for (std::size_t i = 1; i < frames.size(); ++i) {
+    SCOPED_TRACE(frames[i].name);
+    EXPECT_GT(frames[i].housing.mass, frames[i - 1].housing.mass);
+    EXPECT_GT(frames[i].stages[0].price, frames[i - 1].stages[0].price);
+    EXPECT_GT(frames[i].output.diameter, frames[i - 1].output.diameter);
+    EXPECT_GT(rolling_bearing(frames[i].stages[3].eccentric_bearing)->rating.C,
+              rolling_bearing(frames[i - 1].stages[3].eccentric_bearing)->rating.C);
+  }
+}
+
+TEST(DemoRange, TwiceTheSameAndThroughJsonAndBack) {
+  const api::Json once = api::write(make_demo_range());
+  EXPECT_EQ(once, api::write(make_demo_range()));
+  const auto back = api::read<Range>(once, api::Numbers::si);
+  ASSERT_TRUE(back.ok()) << listed(back.errors());
+  EXPECT_EQ(api::write(*back), once);
+}
+
+TEST(DemoRange, SurvivesBeingWrittenForPeople) {
+  const Range& range = demo_range();
+  const api::Json text = api::write_record_text(model::describe<Range>(), &range, UnitSystem::si);
+  const auto back = api::read<Range>(text, api::Numbers::need_unit);
+  ASSERT_TRUE(back.ok()) << listed(back.errors());
+  EXPECT_EQ(back->frames.size(), range.frames.size());
+}
+
+}  // namespace
