@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
+#include "engine/strength/system_life.h"
 
 namespace lobewise::strength {
 namespace {
@@ -29,6 +30,10 @@ TEST(BasicLife, RollerBearingOfTextbook) {
   const double hours = life_hours(basic_life(57.0e3, 12e3), 750 * kPerMinute);
   EXPECT_NEAR(hours, 4000, 4000 * 10.0 / 3.0 * 0.06 / 57.0);
 }
+
+// Same, problems 11-2 and 11-3 in the plain L10 form: 1440 million revolutions, 10.279 kN on rollers: 91.1 kN. (The
+// textbook's other reliabilities use a three-parameter Weibull law, which is not ours: we follow the a_1 of ISO 281.)
+TEST(BasicLife, RollerExponentOfTextbook) { EXPECT_NEAR(rating_for(10.279, 1440, kRollerExponent), 91.1, 0.05); }
 
 // U. C. Jindal, Machine Design, ch. 18, Ex 18.4 (github.com/Lavitha/Scilab_TBC): C 41 kN, P 20 kN, ball, 720 1/min.
 TEST(BasicLife, BallBearingHours) {
@@ -56,6 +61,14 @@ TEST(EquivalentLoad, RevolutionWeightedCubicMean) {
   // The same as weights on the forces.
   const std::array<double, 3> turns{0.25 * 1440, 0.5 * 1080, 0.25 * 720};
   EXPECT_NEAR(equivalent_load(loads, turns, kBallExponent), duty.load, 1e-9);
+}
+
+// U. C. Jindal, ch. 18, Ex 18.7: 3500 N, 6000 h at 1400 1/min, ball, 98 % with Weibull slope 1.17: C = 44589 N. Half a
+// newton is 3.4e-5 of life and 7e-7 of reliability.
+TEST(SystemReliability, RatingFor98Percent) {
+  const double L10 = basic_life(44589, 3500, kBallExponent);
+  const std::array<SystemPart, 1> part{{{L10, 1.17, 1}}};
+  EXPECT_NEAR(system_reliability(6000.0 * 60 * 1400, part), 0.98, 8e-7);
 }
 
 // ISO 281 table of f_c for radial roller bearings (from memory).
