@@ -114,6 +114,9 @@ constexpr Unit kMoneyUnits[] = {{"", 1, 0}};
 constexpr Unit kMoneyRateUnits[] = {{"", 1, 0}, {"/h", 1, 0}};
 constexpr Unit kHardnessUnits[] = {{"HRC", 1, 0}};
 constexpr Unit kPerHourUnits[] = {{"1/h", 1, 0}, {"1/min", 60, 0}, {"1/d", 1 / 24.0, 0}};
+constexpr Unit kEnergyPriceUnits[] = {{"/J", 1, 0}, {"/kWh", 1 / 3.6e6, 0}, {"/MWh", 1 / 3.6e9, 0}};
+constexpr Unit kCarbonIntensityUnits[] = {{"kg/J", 1, 0}, {"kg/kWh", 1 / 3.6e6, 0}, {"g/kWh", 1e-3 / 3.6e6, 0}};
+constexpr Unit kCarbonPriceUnits[] = {{"/kg", 1, 0}, {"/t", 1e-3, 0}};
 
 constexpr QuantityInfo kInfos[] = {
     {Quantity::number, "number", "number", kNumberUnits, "", "", 4},
@@ -156,6 +159,9 @@ constexpr QuantityInfo kInfos[] = {
     {Quantity::money_rate, "money_rate", "money per hour", kMoneyRateUnits, "/h", "/h", 4},
     {Quantity::hardness, "hardness", "hardness", kHardnessUnits, "HRC", "HRC", 3},
     {Quantity::per_hour, "per_hour", "times an hour", kPerHourUnits, "1/h", "1/h", 3},
+    {Quantity::energy_price, "energy_price", "price of energy", kEnergyPriceUnits, "/kWh", "/kWh", 4},
+    {Quantity::carbon_intensity, "carbon_intensity", "carbon per energy", kCarbonIntensityUnits, "g/kWh", "g/kWh", 3},
+    {Quantity::carbon_price, "carbon_price", "price of carbon", kCarbonPriceUnits, "/t", "/t", 3},
 };
 
 /// Other spellings, after normalising (see normalise_unit): compared case-insensitively where no two units differ by

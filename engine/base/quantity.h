@@ -44,9 +44,12 @@ enum class Quantity {
   current,
   voltage,
   money,
-  money_rate,  ///< money per hour
-  hardness,    ///< Rockwell C; here so that it is recognised and refused where something else is asked
-  per_hour,    ///< how often an hour
+  money_rate,        ///< money per hour
+  hardness,          ///< Rockwell C; here so that it is recognised and refused where something else is asked
+  per_hour,          ///< how often an hour
+  energy_price,      ///< money per energy
+  carbon_intensity,  ///< kg CO2 per energy
+  carbon_price,      ///< money per kg CO2
 };
 
 enum class UnitSystem { si, us };

@@ -71,7 +71,7 @@ std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const
   if (unit.life && std::isfinite(*unit.life)) {
     life = exactly(*unit.life);
   }
-  add("life", "Hours until the first fatigue is due", c.life_hours, life, Quantity::duration, true,
+  add("life", "Hours until the first fatigue is due", c.life, life, Quantity::duration, true,
       unit.life && !std::isfinite(*unit.life) ? "The gear teeth stay below their endurance limit; bearings and seals "
                                                 "decide, and they are not modelled here."
                                               : "");
@@ -104,7 +104,7 @@ TroubleReading read_trouble(Trouble trouble, const GearUnit& unit, const UnitDut
     case Trouble::pitting:
       r.ask = "On which gear and on which part of the flank? Is the oil clean, and which grade is it?";
       r.quantity = Quantity::number;
-      r.text = "Safety of the flanks at the working load for the hours asked for.";
+      r.text = "Safety of the flanks at the working load for the life asked for.";
       for (const UnitStage& stage : unit.stages) {
         for (const auto& rating : {stage.rating, stage.ring_rating}) {
           if (rating) {

@@ -22,7 +22,7 @@ struct CandidateFigures {
   std::optional<Figure> efficiency;       ///< 0 … 1
   std::optional<Figure> oil_temperature;  ///< K
   std::optional<Figure> peak_ratio;       ///< momentary torque it stands over T2
-  std::optional<Figure> life_hours;       ///< of the part that fatigues first
+  std::optional<Figure> life;             ///< of the part that fatigues first, s
   std::optional<Figure> mass;             ///< kg
   std::optional<Figure> volume;           ///< of its envelope, m3
   std::optional<Figure> price;

@@ -34,7 +34,7 @@ Errors check(const UnitInService& unit, const UnitDuty& duty) {
   positive(duty.output_torque, "output_torque", "The working torque");
   positive(duty.output_speed, "output_speed", "The output speed");
   positive(duty.input_speed, "input_speed", "The motor speed");
-  positive(duty.hours, "hours", "The life asked for");
+  positive(duty.service_time, "service_time", "The life asked for");
   positive(duty.ambient, "ambient", "The absolute ambient temperature");
   if (!(duty.service_factor >= 1 && duty.service_factor <= 4)) {
     errors.push_back(
@@ -242,7 +242,7 @@ void evaluate(UnitStage& stage, const GearMaterial& material, const UnitDuty& du
       PairDuty pair;
       pair.pinion_torque = stage.input_torque;
       pair.pinion_speed = stage.input_speed;
-      pair.hours = duty.hours;
+      pair.service_time = duty.service_time;
       stage.rating = rate_pair(*stage.pair, material, pair);
       take(*stage.rating);
       stage.mean_pairs = stage.pair->total_contact_ratio();
@@ -250,7 +250,7 @@ void evaluate(UnitStage& stage, const GearMaterial& material, const UnitDuty& du
       break;
     }
     case StageKind::bevel: {
-      const PairDuty pair = bevel_duty(*stage.bevel, stage.input_torque, stage.input_speed, duty.hours);
+      const PairDuty pair = bevel_duty(*stage.bevel, stage.input_torque, stage.input_speed, duty.service_time);
       stage.rating = rate_pair(*stage.pair, material, pair);
       take(*stage.rating);
       stage.mean_pairs = stage.pair->total_contact_ratio();
@@ -265,8 +265,8 @@ void evaluate(UnitStage& stage, const GearMaterial& material, const UnitDuty& du
       break;
     case StageKind::planetary: {
       const PlanetaryDesign& design = *stage.planetary;
-      const PairDuty sun = sun_duty(design, stage.input_torque, stage.input_speed, duty.hours);
-      const PairDuty ring = ring_duty(design, stage.input_torque, stage.input_speed, duty.hours);
+      const PairDuty sun = sun_duty(design, stage.input_torque, stage.input_speed, duty.service_time);
+      const PairDuty ring = ring_duty(design, stage.input_torque, stage.input_speed, duty.service_time);
       stage.rating = rate_pair(design.sun_planet, material, sun);
       stage.ring_rating = rate_pair(design.planet_ring, material, ring);
       take(*stage.rating);
@@ -370,7 +370,7 @@ Result<GearUnit> gear_unit(const UnitInService& unit, const UnitDuty& duty) {
     StageDemand demand;
     demand.ratio = step.ratio;
     demand.material = result.material;
-    demand.hours = duty.hours;
+    demand.service_time = duty.service_time;
     demand.pinion_torque = result.design_torque / after / step.ratio;
     before_all /= step.ratio;
     demand.pinion_speed = input_speed / before_all;
@@ -417,8 +417,8 @@ Result<GearUnit> gear_unit(const UnitInService& unit, const UnitDuty& duty) {
     }
     for (const auto& rating : {stage.rating, stage.ring_rating}) {
       if (rating) {
-        const double hours = std::min(rating->contact_life, rating->bending_life);
-        life = std::min(life.value_or(hours), hours);
+        const double service_time = std::min(rating->contact_life, rating->bending_life);
+        life = std::min(life.value_or(service_time), service_time);
       }
     }
   }

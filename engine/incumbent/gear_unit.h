@@ -37,9 +37,9 @@ struct UnitDuty {
   double output_speed = 0;      ///< rad/s, > 0
   double input_speed = 0;       ///< motor speed, rad/s, > output_speed
   double service_factor = 1.4;  ///< the unit is chosen for T2 times this when the nameplate is unknown, 1 … 4
-  double hours = 25000;         ///< life asked for, h
-  double ambient = 293.15;      ///< K
-  double peak_ratio = 2;        ///< worst momentary torque over T2 (start, jam), >= 1
+  double service_time = 25000 * 3600.0;  ///< life asked for, s
+  double ambient = 293.15;               ///< K
+  double peak_ratio = 2;                 ///< worst momentary torque over T2 (start, jam), >= 1
 };
 
 enum class StageKind { helical, bevel, worm, planetary, belt };
@@ -97,7 +97,7 @@ struct GearUnit {
   Coefficient mass;                 ///< kg without motor
   double length = 0, width = 0, height = 0;  ///< housing, m, estimate
   double output_shaft_diameter = 0;          ///< m, estimate
-  /// Hours to 1 % pitting or breakage of the weakest involute stage at the working torque; infinity beyond the end of
+  /// Time to 1 % pitting or breakage of the weakest involute stage at the working torque, s; infinity beyond the end of
   /// the life curve; not given for worm units.
   std::optional<double> life;
   std::vector<Assumption> assumptions;
@@ -106,10 +106,9 @@ struct GearUnit {
 /// Designs (or rebuilds) the unit in service to a duty.
 /// Method: T_design = nameplate torque, else nameplate power at the output speed, else T2 f_s; stages and their ratios
 /// by kind; every pair is the smallest of standard module, whole teeth and 15 degrees helix that reaches S_H >= 1.0 and
-/// S_F >= 1.4 at T_design for the hours (ISO 6336-type, rating.h), worms AGMA 6034. In-line units keep both centre
-/// distances equal. Then everything is evaluated at T2.
-/// Errors: duty or nameplate outside the stated ranges; ratio out of reach of the kind; no gear set of standard
-/// modules.
+/// S_F >= 1.4 at T_design for the service time (ISO 6336-type, rating.h), worms AGMA 6034. In-line units keep both
+/// centre distances equal. Then everything is evaluated at T2. Errors: duty or nameplate outside the stated ranges;
+/// ratio out of reach of the kind; no gear set of standard modules.
 [[nodiscard]] Result<GearUnit> gear_unit(const UnitInService& unit, const UnitDuty& duty);
 
 /// Pull on a shaft from belt tensions over the force that turns it: (k + 1) / (k - 1) for k = tight over slack tension

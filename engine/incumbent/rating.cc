@@ -47,7 +47,7 @@ double life_cycles(const LifePoint (&curve)[3], double factor) {
   return curve[i].cycles * std::pow(factor / curve[i].factor, 1 / slope);
 }
 
-double cycles(double speed, double meshes, double hours) { return speed / (2 * kPi) * 3600 * hours * meshes; }
+double cycles(double speed, double meshes, double service_time) { return speed / (2 * kPi) * service_time * meshes; }
 
 /// Z_H: curvature of the flanks at the pitch point.
 double zone_factor(const PairGeometry& g) {
@@ -184,8 +184,8 @@ PairRating rate_pair(const PairGeometry& g, const GearMaterial& material, const 
   r.contact_stress = single_contact_factor(g) * zone_factor(g) * elasticity * contact_ratio_factor(g) /
                      std::sqrt(std::cos(g.pair.helix)) *
                      std::sqrt(r.forces.tangential / (2 * g.r1 * width) * (g.ratio + sign) / g.ratio * factor);
-  const double pinion_cycles = cycles(duty.pinion_speed, duty.pinion_meshes, duty.hours);
-  const double wheel_cycles = cycles(duty.pinion_speed / g.ratio, duty.wheel_meshes, duty.hours);
+  const double pinion_cycles = cycles(duty.pinion_speed, duty.pinion_meshes, duty.service_time);
+  const double wheel_cycles = cycles(duty.pinion_speed / g.ratio, duty.wheel_meshes, duty.service_time);
   r.contact_allowable = material.contact_limit.nominal * life_factor(kContactLife, pinion_cycles);
   r.contact_safety = r.contact_allowable / r.contact_stress;
   const double nominal_root = r.forces.tangential / (width * g.pair.module) * helix_factor_bending(g) * factor;
@@ -199,11 +199,11 @@ PairRating rate_pair(const PairGeometry& g, const GearMaterial& material, const 
   r.bending_allowable_wheel = wheel_limit * life_factor(kBendingLife, wheel_cycles);
   r.bending_safety = std::min(r.bending_allowable_pinion / r.bending_stress_pinion,
                               r.bending_allowable_wheel / r.bending_stress_wheel);
-  const double per_hour = cycles(duty.pinion_speed, duty.pinion_meshes, 1);
-  const double wheel_per_hour = cycles(duty.pinion_speed / g.ratio, duty.wheel_meshes, 1);
-  r.contact_life = life_cycles(kContactLife, r.contact_stress / material.contact_limit.nominal) / per_hour;
-  r.bending_life = std::min(life_cycles(kBendingLife, r.bending_stress_pinion / pinion_limit) / per_hour,
-                            life_cycles(kBendingLife, r.bending_stress_wheel / wheel_limit) / wheel_per_hour);
+  const double per_second = cycles(duty.pinion_speed, duty.pinion_meshes, 1);
+  const double wheel_per_second = cycles(duty.pinion_speed / g.ratio, duty.wheel_meshes, 1);
+  r.contact_life = life_cycles(kContactLife, r.contact_stress / material.contact_limit.nominal) / per_second;
+  r.bending_life = std::min(life_cycles(kBendingLife, r.bending_stress_pinion / pinion_limit) / per_second,
+                            life_cycles(kBendingLife, r.bending_stress_wheel / wheel_limit) / wheel_per_second);
   const double static_contact = kContactLife[0].factor * material.contact_limit.nominal / r.contact_stress;
   r.static_contact_ratio = static_contact * static_contact;
   r.static_bending_ratio =
@@ -265,7 +265,7 @@ Working rating_working(const PairGeometry& g, const GearMaterial& material, cons
                "safety against pitting, 1 % failures",
                "S_H = sigma_H lim Z_N / sigma_H",
                {{"sigma_H lim", "fatigue limit", material.contact_limit.nominal, Quantity::pressure},
-                {"sigma_H lim Z_N", "allowable at the hours asked for", r.contact_allowable, Quantity::pressure}},
+                {"sigma_H lim Z_N", "allowable at the life asked for", r.contact_allowable, Quantity::pressure}},
                r.contact_safety,
                Quantity::number,
                material.contact_limit.source});

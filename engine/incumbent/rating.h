@@ -63,7 +63,7 @@ struct ToothForces {
 struct PairDuty {
   double pinion_torque = 0;  ///< N m, > 0
   double pinion_speed = 0;   ///< rad/s, > 0
-  double hours = 0;          ///< life asked for, h, > 0
+  double service_time = 0;   ///< life asked for, s, > 0
   double quality = 8;        ///< Q_v
   double pinion_meshes = 1;  ///< load cycles of a pinion tooth per revolution (planets: several)
   double wheel_meshes = 1;
@@ -85,8 +85,8 @@ struct PairRating {
   double bending_allowable_pinion = 0;  ///< sigma_FE Y_N (x 0.7 when it bends both ways), Pa
   double bending_allowable_wheel = 0;
   double bending_safety = 0;        ///< the smaller S_F of the two
-  double contact_life = 0;          ///< hours until 1 % of flanks pit; infinity beyond the end of the curve
-  double bending_life = 0;          ///< hours until 1 % of teeth break; infinity beyond the end of the curve
+  double contact_life = 0;          ///< running time until 1 % of flanks pit, s; infinity beyond the end of the curve
+  double bending_life = 0;          ///< running time until 1 % of teeth break, s; infinity beyond the end of the curve
   double static_contact_ratio = 0;  ///< the torque may rise by this factor, once, before the flank's static limit
   double static_bending_ratio = 0;  ///< … before the root's static limit
 };

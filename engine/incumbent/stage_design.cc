@@ -45,7 +45,7 @@ std::optional<PairGeometry> design_helical(const StageDemand& demand, std::optio
   PairDuty duty;
   duty.pinion_torque = demand.pinion_torque;
   duty.pinion_speed = demand.pinion_speed;
-  duty.hours = demand.hours;
+  duty.service_time = demand.service_time;
   for (const double millimetres : kModules) {
     const double module = millimetres * 1e-3;
     for (int z1 = 14; z1 <= 36; ++z1) {
@@ -75,13 +75,13 @@ std::optional<PairGeometry> design_helical(const StageDemand& demand, std::optio
   return best;
 }
 
-PairDuty bevel_duty(const BevelDesign& design, double pinion_torque, double pinion_speed, double hours) {
+PairDuty bevel_duty(const BevelDesign& design, double pinion_torque, double pinion_speed, double service_time) {
   const PairGeometry& v = design.virtual_pair;
   const double stretch = v.r1 / (design.mean_diameter_1 / 2);
   PairDuty duty;
   duty.pinion_torque = pinion_torque * stretch;
   duty.pinion_speed = pinion_speed / stretch;
-  duty.hours = hours;
+  duty.service_time = service_time;
   duty.pinion_meshes = stretch;
   const double wheel_speed = pinion_speed * design.pinion_teeth / design.wheel_teeth;
   duty.wheel_meshes = wheel_speed / (duty.pinion_speed / v.ratio);
@@ -123,7 +123,7 @@ std::optional<BevelDesign> design_bevel(const StageDemand& demand) {
         continue;
       }
       if (carries(rate_pair(*g, demand.material,
-                            bevel_duty(design, demand.pinion_torque, demand.pinion_speed, demand.hours)))) {
+                            bevel_duty(design, demand.pinion_torque, demand.pinion_speed, demand.service_time)))) {
         best = design;
         best_volume = volume;
       }
@@ -134,11 +134,11 @@ std::optional<BevelDesign> design_bevel(const StageDemand& demand) {
 
 namespace {
 
-PairDuty planetary_duty(double torque, double speed, double hours) {
+PairDuty planetary_duty(double torque, double speed, double service_time) {
   PairDuty duty;
   duty.pinion_torque = torque;
   duty.pinion_speed = speed;
-  duty.hours = hours;
+  duty.service_time = service_time;
   duty.load_factor = kPlanetSharing;
   return duty;
 }
@@ -149,18 +149,18 @@ double planetary_ratio(const PlanetaryDesign& d) {
 
 }  // namespace
 
-PairDuty sun_duty(const PlanetaryDesign& design, double sun_torque, double sun_speed, double hours) {
+PairDuty sun_duty(const PlanetaryDesign& design, double sun_torque, double sun_speed, double service_time) {
   const double relative = sun_speed * (1 - 1 / planetary_ratio(design));
-  PairDuty duty = planetary_duty(sun_torque / design.planets, relative, hours);
+  PairDuty duty = planetary_duty(sun_torque / design.planets, relative, service_time);
   duty.pinion_meshes = design.planets;
   duty.wheel_reversed = true;
   return duty;
 }
 
-PairDuty ring_duty(const PlanetaryDesign& design, double sun_torque, double sun_speed, double hours) {
+PairDuty ring_duty(const PlanetaryDesign& design, double sun_torque, double sun_speed, double service_time) {
   const double relative = sun_speed * (1 - 1 / planetary_ratio(design));
   const double u = design.sun_planet.ratio;
-  PairDuty duty = planetary_duty(sun_torque / design.planets * u, relative / u, hours);
+  PairDuty duty = planetary_duty(sun_torque / design.planets * u, relative / u, service_time);
   duty.wheel_meshes = design.planets;
   duty.pinion_reversed = true;
   return duty;
@@ -197,9 +197,9 @@ std::optional<PlanetaryDesign> design_planetary(const StageDemand& demand) {
           }
           const PlanetaryDesign design = {*outer, *inner, kPlanets};
           if (carries(rate_pair(*outer, demand.material,
-                                sun_duty(design, demand.pinion_torque, demand.pinion_speed, demand.hours))) &&
+                                sun_duty(design, demand.pinion_torque, demand.pinion_speed, demand.service_time))) &&
               carries(rate_pair(*inner, demand.material,
-                                ring_duty(design, demand.pinion_torque, demand.pinion_speed, demand.hours)))) {
+                                ring_duty(design, demand.pinion_torque, demand.pinion_speed, demand.service_time)))) {
             best = design;
             best_volume = volume;
           }

@@ -9,8 +9,8 @@
 
 namespace lobewise::incumbent {
 
-/// Safety a designed pair reaches at the design torque for the hours: textbook minimum values, common practice, no
-/// source.
+/// Safety a designed pair reaches at the design torque for the service time: textbook minimum values, common practice,
+/// no source.
 inline constexpr double kDesignContactSafety = 1.0;
 inline constexpr double kDesignBendingSafety = 1.4;
 
@@ -18,7 +18,7 @@ struct StageDemand {
   double pinion_torque = 0;  ///< N m at the design torque
   double pinion_speed = 0;   ///< rad/s
   double ratio = 1;          ///< wanted
-  double hours = 0;
+  double service_time = 0;
   GearMaterial material = kCaseCarburised;
 };
 
@@ -37,7 +37,8 @@ struct BevelDesign {
 };
 [[nodiscard]] std::optional<BevelDesign> design_bevel(const StageDemand& demand);
 /// The duty seen by the virtual pair for a torque on the real pinion.
-[[nodiscard]] PairDuty bevel_duty(const BevelDesign& design, double pinion_torque, double pinion_speed, double hours);
+[[nodiscard]] PairDuty bevel_duty(const BevelDesign& design, double pinion_torque, double pinion_speed,
+                                  double service_time);
 
 /// Simple planetary stage: sun drives, ring fixed, carrier out, spur teeth, i = 1 + z_r / z_s.
 struct PlanetaryDesign {
@@ -46,8 +47,10 @@ struct PlanetaryDesign {
   int planets = 3;
 };
 [[nodiscard]] std::optional<PlanetaryDesign> design_planetary(const StageDemand& demand);
-[[nodiscard]] PairDuty sun_duty(const PlanetaryDesign& design, double sun_torque, double sun_speed, double hours);
-[[nodiscard]] PairDuty ring_duty(const PlanetaryDesign& design, double sun_torque, double sun_speed, double hours);
+[[nodiscard]] PairDuty sun_duty(const PlanetaryDesign& design, double sun_torque, double sun_speed,
+                                double service_time);
+[[nodiscard]] PairDuty ring_duty(const PlanetaryDesign& design, double sun_torque, double sun_speed,
+                                 double service_time);
 
 /// Worm pair, q = 10, as few starts as leave the wheel 28 teeth (up to 6), centre distance of the R20 series.
 /// @param demand.pinion_torque is ignored; @param wheel_torque  N m at the design torque

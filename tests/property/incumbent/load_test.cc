@@ -27,7 +27,7 @@ RC_GTEST_PROP(GearProperty, MoreLoadNeverLengthensLife, ()) {
   PairDuty duty;
   duty.pinion_torque = within(1, 2000);
   duty.pinion_speed = within(1, 300);
-  duty.hours = within(10, 1e5);
+  duty.service_time = 3600 * within(10, 1e5);
   const PairRating light = rate_pair(*g, kCaseCarburised, duty);
   duty.pinion_torque *= within(1, 4);
   const PairRating heavy = rate_pair(*g, kCaseCarburised, duty);
@@ -38,15 +38,15 @@ RC_GTEST_PROP(GearProperty, MoreLoadNeverLengthensLife, ()) {
 }
 
 RC_GTEST_PROP(GearProperty, LifeAndSafetyAgree, ()) {
-  // Safety 1 against pitting means a life of just the hours asked for.
+  // Safety 1 against pitting means a life of just the time asked for.
   const Result<PairGeometry> g = pair_geometry(any_pair());
   RC_PRE(g.ok());
   PairDuty duty;
   duty.pinion_torque = within(1, 5000);
   duty.pinion_speed = within(10, 300);
-  duty.hours = within(100, 1e5);
+  duty.service_time = 3600 * within(100, 1e5);
   const PairRating r = rate_pair(*g, kCaseCarburised, duty);
-  RC_ASSERT((r.contact_life >= duty.hours * (1 - 1e-9)) == (r.contact_safety >= 1 - 1e-9));
+  RC_ASSERT((r.contact_life >= duty.service_time * (1 - 1e-9)) == (r.contact_safety >= 1 - 1e-9));
 }
 
 RC_GTEST_PROP(GearProperty, SharesSumToOneEverywhere, ()) {

@@ -88,7 +88,7 @@ TEST(RatingReference, Shigley14_4_FromMemory) {
   PairDuty duty;
   duty.pinion_torque = 4 * kHorsepower / speed;
   duty.pinion_speed = speed;
-  duty.hours = 1e4;
+  duty.service_time = 3.6e7;
   duty.quality = 6;
   duty.load_factor = 1.043;
   const PairRating r = rate_pair(g, kThroughHardened, duty);
@@ -118,7 +118,7 @@ TEST(RatingReference, Shigley14_5_FromMemory) {
   PairDuty duty;
   duty.pinion_torque = 4 * kHorsepower / (1800 * kRpm);
   duty.pinion_speed = 1800 * kRpm;
-  duty.hours = 1e4;
+  duty.service_time = 3.6e7;
   duty.quality = 6;
   duty.load_factor = 1.043;
   EXPECT_NEAR(rate_pair(g, kThroughHardened, duty).contact_stress / kPsi / 48230, 1, 0.10);

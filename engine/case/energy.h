@@ -1,0 +1,58 @@
+#pragma once
+// Electric energy of a drive over its duty, and the published carbon and price figures. (The folder's namespace is
+// `cost` because `case` is a word of the language.)
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "engine/case/range.h"
+
+namespace lobewise::cost {
+
+inline constexpr double kJoulePerKilowattHour = 3.6e6;
+/// A year of the calendar, s (Julian year).
+inline constexpr double kYear = 31557600;
+
+/// One block of the duty at the output of the reducer.
+struct Load {
+  double time_share = 0;    ///< of the running time, 0 … 1
+  double output_power = 0;  ///< W, >= 0
+};
+
+/// Losses of a reducer: idle + slope x output power.
+struct DriveLosses {
+  Range idle_power;  ///< W, independent of the load
+  Range slope;       ///< W lost per W of output power
+};
+
+/// Motor from its nameplate; losses fixed share + rest with the square of the load.
+struct MotorNameplate {
+  double rated_power = 0;  ///< W
+  Range rated_efficiency;  ///< 0 … 1
+  Range fixed_loss_share;  ///< part of the full-load losses that stays at no load
+};
+/// 0.35 (0.25 … 0.5); common practice, no source.
+[[nodiscard]] Range usual_fixed_loss_share();
+
+/// Electric power at an output power: P_el = P_s + P_r (1/eta - 1)(f + (1 - f)(P_s/P_r)^2), P_s = P_out + idle + slope
+/// P_out. Nominal values. Precondition: rated_power > 0, rated_efficiency > 0.
+[[nodiscard]] double electric_power(const DriveLosses& losses, const MotorNameplate& motor, double output_power);
+/// Mean electric power over the duty, W; the shares of time are taken as given (a rest is a block without power, motor
+/// off, that need not be listed).
+[[nodiscard]] double mean_electric_power(const DriveLosses& losses, const MotorNameplate& motor,
+                                         const std::vector<Load>& duty);
+
+/// Carbon intensity of a country's grid, kg CO2 per J, from data/energy_co2.csv; range ± 15 % for later years (common
+/// practice, no source). @param iso3  e.g. `DEU`. Nothing when the table has no such row.
+[[nodiscard]] std::optional<Range> grid_carbon(std::string_view iso3);
+
+/// Industrial electricity price rows of a country.
+struct EnergyPrice {
+  Range price;                ///< money per J, in the row's own currency
+  std::string_view currency;  ///< e.g. `EUR`
+  int year = 0;
+};
+[[nodiscard]] std::vector<EnergyPrice> energy_prices(std::string_view iso3);
+
+}  // namespace lobewise::cost

@@ -1,0 +1,50 @@
+#pragma once
+// What stops a drive, how often and for how long.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/case/range.h"
+
+namespace lobewise::cost {
+
+/// A part that fails and is then as new.
+struct FailureMode {
+  std::string name;
+  Range shape;        ///< Weibull beta
+  Range scale;        ///< Weibull eta, s of running
+  Range repair_time;  ///< standstill with the part at hand, s of running time lost
+  Range repair_cost;  ///< parts and work, money per event
+};
+
+/// The customer's own count; it replaces the modes.
+struct StatedStoppages {
+  Range per_year;
+  Range repair_time;  ///< s of running time lost each, waiting included
+  Range repair_cost;  ///< money each
+};
+
+struct Stoppages {
+  std::vector<FailureMode> modes;
+  std::optional<StatedStoppages> stated;
+  double age = 0;  ///< running time already served, s
+  bool spare_on_shelf = false;
+  Range spare_wait;  ///< calendar time until a part comes when there is none, s
+};
+
+/// Weibull parameters of a machine part from data/weibull.csv; eta spreads over orders of magnitude, hence logarithmic.
+/// Nothing when the table has no such item.
+struct WeibullRanges {
+  Range shape, scale;
+};
+[[nodiscard]] std::optional<WeibullRanges> weibull_ranges(const std::string& item);
+
+enum class DriveKind { geared, worm, belt_and_gear, cycloidal };
+/// Modes for a drive whose own history nobody knows: rolling bearings, shaft seals, toothed or lobed parts, and what a
+/// worm or belt adds. A cycloidal unit gets the same figures as a geared one: no open field data says otherwise, so the
+/// difference must come from the customer's history. Repair times and shares of the price: common practice, no source.
+/// @param unit_price  of a replacement unit, money
+[[nodiscard]] std::vector<FailureMode> usual_modes(DriveKind kind, double unit_price);
+
+}  // namespace lobewise::cost
