@@ -1,0 +1,183 @@
+#include "engine/demand/machines/agitator.h"
+
+#include "engine/base/constants.h"
+#include "engine/demand/cautions.h"
+
+namespace lobewise::demand {
+namespace {
+
+using A = Agitator;
+
+const Fields<A>& numbers() {
+  static const Fields<A> list{
+      number<&A::diameter>("diameter", "Impeller diameter", "Tip to tip.", Quantity::length, {0.02, 10}, {},
+                           "What is the impeller diameter?"),
+      number<&A::speed>("speed", "Speed", "Of the impeller.", Quantity::angular_speed, {0.05, 400}, {},
+                        "How fast does it turn?"),
+      number<&A::density>("density", "Density", "Of the mixture.", Quantity::density, {300, 4000},
+                          {1000, 900, 1400, kCommonPractice}, "What does a litre of the mixture weigh?"),
+      number<&A::viscosity>("viscosity", "Viscosity",
+                            "Dynamic, at the temperature and shear of the tank, at its highest.",
+                            Quantity::dynamic_viscosity, {1e-4, 1e4}, {0.001, 0.0005, 1, kCommonPractice},
+                            "How thick does the liquid get at its coldest or at the end of the batch?"),
+      number<&A::impellers>("impellers", "Impellers", "On one shaft.", Quantity::number, {1, 10},
+                            {1, 1, 1, "one taken"}, "How many impellers are on the shaft?"),
+      number<&A::power_number>("power_number", "Power number", "Turbulent, one impeller.", Quantity::number, {0.01, 20},
+                               {}, "Which impeller exactly, and is its power number known?"),
+      number<&A::blade_width_ratio>("blade_width_ratio", "Blade width ratio",
+                                    "Width over diameter of a pitched turbine.", Quantity::number, {0.05, 0.5}, {},
+                                    "How wide are the blades?"),
+      number<&A::laminar_constant>("laminar_constant", "Laminar constant",
+                                   "Power number times Reynolds number in creeping flow.", Quantity::number, {10, 2000},
+                                   {}, ""),
+      number<&A::start_factor>("start_factor", "Start factor",
+                               "Torque at start over running torque; settled solids raise it.", Quantity::number,
+                               {0.5, 6}, {}, "Do solids settle, and must it start in them?"),
+      number<&A::impeller_mass>("impeller_mass", "Impeller mass", "Shaft and impellers.", Quantity::mass, {0.1, 1e5},
+                                {}, "What do shaft and impeller weigh?"),
+      number<&A::shaft_length>("shaft_length", "Shaft length",
+                               "From the reducer's shaft shoulder to the impeller, when the reducer carries the shaft.",
+                               Quantity::length, {0, 20}, {},
+                               "Does the reducer carry the agitator shaft, and how long is it?"),
+      number<&A::hydraulic_factor>("hydraulic_factor", "Hydraulic factor",
+                                   "1 steady, 1.5 normal, 3 when the level passes the impeller or with gas.",
+                                   Quantity::number, {0.5, 4}, {1.5, 1.0, 3.0, kCommonPractice},
+                                   "Does it run while the tank fills or empties past the impeller?"),
+  };
+  return list;
+}
+
+struct ImpellerRow {
+  Default turbulent, laminar;
+};
+constexpr const char* kPowerNumbers = "mixing handbooks, from memory";
+ImpellerRow row_of(Impeller impeller) {
+  switch (impeller) {
+    case Impeller::disc_turbine:
+      return {{5.0, 4.5, 5.8, kPowerNumbers}, {70, 60, 80, kPowerNumbers}};
+    case Impeller::pitched_turbine:
+      return {{1.37, 1.1, 1.6,
+               "Dickey, Handbook of Chemical Engineering Calculations, sec. 12.1, read (four blades at 45 degrees, "
+               "width a fifth of the diameter)"},
+              {50, 40, 65, kPowerNumbers}};
+    case Impeller::hydrofoil:
+      return {{0.30, 0.22, 0.40, kPowerNumbers}, {45, 35, 60, kPowerNumbers}};
+    case Impeller::propeller:
+      return {{0.35, 0.30, 0.50, kPowerNumbers}, {40, 35, 50, kPowerNumbers}};
+    case Impeller::anchor:
+      return {{0.35, 0.25, 0.50, kPowerNumbers}, {300, 200, 420, kPowerNumbers}};
+    case Impeller::helical_ribbon:
+      return {{0.35, 0.25, 0.50, kPowerNumbers}, {350, 280, 450, kPowerNumbers}};
+  }
+  return {};
+}
+
+void physics(Given<A>& in, Demand& out) {
+  const double diameter = in(&A::diameter), speed = in(&A::speed), density = in(&A::density),
+               viscosity = in(&A::viscosity);
+  const double count = in(&A::impellers);
+  if (!in.ok()) return;
+  Working& w = out.working;
+  const Impeller impeller = in.machine().impeller.value_or(Impeller::pitched_turbine);
+  if (!in.machine().impeller)
+    in.ask({in.path("impeller"), "What kind of impeller is it? A drawing or photograph will do.", 1});
+  const Liquid liquid = in.machine().liquid.value_or(Liquid::solids);
+  if (!in.machine().liquid) in.ask({in.path("liquid"), "Is it a clear liquid, one with solids, or a paste?", 0.25});
+  const ImpellerRow row = row_of(impeller);
+  double turbulent = in(&A::power_number, row.turbulent);
+  if (in.said(&A::blade_width_ratio) && impeller == Impeller::pitched_turbine && !in.said(&A::power_number))
+    turbulent *= std::pow(in(&A::blade_width_ratio) / 0.2, 1.25);  // exponent: Dickey as above
+  const double laminar = in(&A::laminar_constant, row.laminar);
+  const double n = speed / (2 * kPi);
+  const double reynolds = step(w, "Re", "Reynolds number", "Re = rho n D^2 / eta",
+                               {{"rho", "density", density, Quantity::density},
+                                {"n", "turns a second", n, Quantity::frequency},
+                                {"D", "diameter", diameter, Quantity::length},
+                                {"eta", "viscosity", viscosity, Quantity::dynamic_viscosity}},
+                               density * n * diameter * diameter / viscosity, Quantity::number, kDerived);
+  const double number = step(w, "Np", "power number", "Np = K / Re + Np_t",
+                             {{"K", "laminar constant", laminar},
+                              {"Re", "Reynolds number", reynolds},
+                              {"Np_t", "turbulent power number", turbulent}},
+                             laminar / reynolds + turbulent, Quantity::number,
+                             "sum of the two asymptotes, derived; within about 20 percent in the transition");
+  const double power = step(
+      w, "P", "power at the shaft", "P = z Np rho n^3 D^5", {{"z", "impellers", count}, {"Np", "power number", number}},
+      count * number * density * n * n * n * std::pow(diameter, 5), Quantity::power, "definition of the power number");
+  out.speed.value = speed;
+  out.torque.value = step(w, "T", "running torque", "T = P / w", {{"w", "speed", speed, Quantity::angular_speed}},
+                          power / speed, Quantity::torque, kDerived);
+  const Default start = liquid == Liquid::pure     ? Default{1.0, 1.0, 1.3, kCommonPractice}
+                        : liquid == Liquid::solids ? Default{1.5, 1.0, 3.0, kCommonPractice}
+                                                   : Default{2.0, 1.3, 3.0, kCommonPractice};
+  const double start_factor = in(&A::start_factor, start);
+  out.starting_torque.value = step(w, "T_0", "torque to start", "T_0 = k T", {{"k", "start factor", start_factor}},
+                                   start_factor * out.torque.value, Quantity::torque, kCommonPractice);
+  const double guess = std::max(120 * diameter * diameter * diameter, 1.0);
+  const double mass = in(&A::impeller_mass, {guess, 0.5 * guess, 2 * guess, kCommonPractice});
+  out.inertia.value = step(w, "J", "inertia with the liquid that turns along", "J = m (0.3 D)^2 + 0.02 rho D^5",
+                           {{"m", "shaft and impellers", mass, Quantity::mass}},
+                           mass * 0.09 * diameter * diameter + 0.02 * count * density * std::pow(diameter, 5),
+                           Quantity::inertia, kCommonPractice);
+  if (in.said(&A::shaft_length)) {
+    const double hydraulic = in(&A::hydraulic_factor);
+    out.radial_load.value =
+        step(w, "F_h", "side force of the liquid at the lowest impeller", "F_h = 0.3 f T / D",
+             {{"f", "hydraulic factor", hydraulic}, {"T", "torque", out.torque.value, Quantity::torque}},
+             0.3 * hydraulic * out.torque.value / diameter, Quantity::force,
+             "handbook of industrial mixing, shaft design, from memory (19 000 hp f / (n D) in lb and in)");
+    out.radial_position = in(&A::shaft_length);
+    out.axial_load.value =
+        step(w, "F_a", "weight of shaft and impellers", "F_a = m g", {}, mass * kGravity, Quantity::force, kDerived);
+    out.cautions.push_back(
+        {"agitator_shaft",
+         "The reducer carries the agitator shaft: check bearings and shaft with the side force at its real distance, "
+         "the weight, the axial thrust of the impeller, and the shaft's critical speed."});
+  }
+  out.shock_class = liquid == Liquid::pure ? ShockClass::uniform : ShockClass::moderate;
+  out.shock_reason = liquid == Liquid::pure ? "clear liquid"
+                     : in.machine().liquid  ? "solids or paste"
+                                            : "liquid not said, solids taken";
+  out.practice_machine = liquid == Liquid::pure     ? "agitator - pure liquid"
+                         : liquid == Liquid::solids ? "agitator - liquid with solids / variable density"
+                                                    : "agitator - semi-liquid, paste";
+  out.jam.angle = {3, 0.5, 12, "common practice, no source: settled solids or a falling lump"};
+  out.jam.text = "It seldom jams; settled solids or a lump between blade and baffle load it over part of a turn.";
+  out.cautions.push_back({"vessel_entry",
+                          "Nobody enters the vessel until the drive is isolated, locked and proved dead; rules for "
+                          "confined spaces apply."});
+  out.cautions.push_back(guard_caution());
+}
+
+}  // namespace
+
+Result<Demand> compute(const Agitator& agitator) { return with_ranges(agitator, numbers(), physics); }
+
+}  // namespace lobewise::demand
+
+template <>
+const std::vector<lobewise::model::Choice>& lobewise::model::choices_of<lobewise::demand::Impeller>() {
+  static const std::vector<Choice> words{{"disc_turbine", "disc turbine, flat blades"},
+                                         {"pitched_turbine", "pitched-blade turbine"},
+                                         {"hydrofoil", "hydrofoil"},
+                                         {"propeller", "propeller"},
+                                         {"anchor", "anchor"},
+                                         {"helical_ribbon", "helical ribbon"}};
+  return words;
+}
+
+template <>
+const std::vector<lobewise::model::Choice>& lobewise::model::choices_of<lobewise::demand::Liquid>() {
+  static const std::vector<Choice> words{
+      {"pure", "clear liquid"}, {"solids", "liquid with solids"}, {"paste", "paste"}};
+  return words;
+}
+
+template <>
+const lobewise::model::RecordType& lobewise::model::describe<lobewise::demand::Agitator>() {
+  using demand::Agitator;
+  static const RecordType type =
+      demand::record_type(demand::numbers(), {field<&Agitator::impeller>("impeller", "Impeller", "Kind of impeller."),
+                                              field<&Agitator::liquid>("liquid", "Liquid", "What is stirred.")});
+  return type;
+}

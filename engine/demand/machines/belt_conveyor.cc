@@ -1,0 +1,226 @@
+#include "engine/demand/machines/belt_conveyor.h"
+
+#include <algorithm>
+#include <iterator>
+
+#include "engine/base/constants.h"
+#include "engine/demand/cautions.h"
+
+namespace lobewise::demand {
+namespace {
+
+using B = BeltConveyor;
+constexpr const char* kIso5048 =
+    "ISO 5048:1989 / DIN 22101, from memory (main resistance read in an IS 11592:2000 work sheet)";
+constexpr const char* kMassGuess =
+    "common practice, no source: rubber belt and three-roll idlers grow about in proportion to width";
+
+const Fields<B>& numbers() {
+  static const Fields<B> list{
+      number<&B::mass_flow>("mass_flow", "Mass flow", "Bulk carried at full load.", Quantity::mass_flow, {0, 5000}, {},
+                            "How many tonnes an hour does it carry at most?"),
+      number<&B::speed>("speed", "Belt speed", "Speed of the belt.", Quantity::speed, {0.01, 12}, {},
+                        "How fast does the belt run?"),
+      number<&B::length>("length", "Length", "Distance between the end drums.", Quantity::length, {1, 20000}, {},
+                         "How long is it between the end drums?"),
+      number<&B::lift>("lift", "Lift", "Discharge above the feed point; negative when it carries downhill.",
+                       Quantity::length, {-1000, 1000}, {}, "How far does it rise or fall?"),
+      number<&B::drum_diameter>("drum_diameter", "Drive drum diameter", "Over the lagging.", Quantity::length,
+                                {0.05, 3}, {}, "What is the diameter of the drive drum?"),
+      number<&B::belt_width>("belt_width", "Belt width", "Used to estimate belt and idler masses.", Quantity::length,
+                             {0.2, 3.2}, {0.8, 0.5, 1.4, kCommonPractice}, "How wide is the belt?"),
+      number<&B::belt_mass>("belt_mass", "Belt mass", "One strand, per metre.", Quantity::line_mass, {0, 200},
+                            {0, 0, 0, kMassGuess}, "What does the belt weigh per metre?"),
+      number<&B::carrying_idler_mass>("carrying_idler_mass", "Carrying idlers",
+                                      "Rotating mass per metre of carrying strand.", Quantity::line_mass, {0, 100},
+                                      {0, 0, 0, kMassGuess}, "Which idlers carry it, and how far apart?"),
+      number<&B::return_idler_mass>("return_idler_mass", "Return idlers", "Rotating mass per metre of return strand.",
+                                    Quantity::line_mass, {0, 60}, {0, 0, 0, kMassGuess},
+                                    "Which idlers carry the return strand, and how far apart?"),
+      number<&B::friction>("friction", "Artificial friction",
+                           "0.016 well aligned, 0.022 normal, 0.030 poor, dusty or cold.", Quantity::number,
+                           {0.008, 0.1}, {0.022, 0.016, 0.030, "ISO 5048 range, from memory"},
+                           "In what state are idlers and alignment: good, normal or poor?"),
+      number<&B::length_coefficient>("length_coefficient", "Length coefficient",
+                                     "Adds the resistances that do not grow with length.", Quantity::number, {1, 12},
+                                     {0, 0, 0, kIso5048}, ""),
+      number<&B::special_resistance>("special_resistance", "Special resistance", "Skirts, scrapers, ploughs, trippers.",
+                                     Quantity::force, {0, 1e6}, {300, 0, 1500, kCommonPractice},
+                                     "How many scrapers are there, how long are the skirts, is there a tripper?"),
+      number<&B::friction_force>("friction_force", "Friction force",
+                                 "All resistance but the lift, when known as one figure.", Quantity::force, {0, 1e7},
+                                 {}, "What force moves it when level?"),
+      number<&B::breakaway_factor>("breakaway_factor", "Breakaway factor", "Friction at start over running friction.",
+                                   Quantity::number, {1, 3}, {1.5, 1.2, 2.0, kCommonPractice},
+                                   "Does it start loaded, after a night in the cold?"),
+      number<&B::wrap_angle>("wrap_angle", "Wrap angle", "Belt on the drive drum.", Quantity::angle, {2, 8},
+                             {kPi, kPi, 3.84, kCommonPractice}, "Is there a snub drum?"),
+      number<&B::drum_friction>("drum_friction", "Drum friction",
+                                "Belt on the drive drum: bare wet 0.1, lagged dry 0.35 to 0.45.", Quantity::number,
+                                {0.1, 0.8}, {0.30, 0.20, 0.45, "DIN 22101 order of magnitude, from memory"},
+                                "Is the drive drum lagged, and is it wet?"),
+  };
+  return list;
+}
+
+constexpr std::pair<double, double> kLengthCoefficients[] = {
+    {3, 9.0},    {4, 7.6},    {5, 6.6},    {6, 5.9},    {8, 5.1},    {10, 4.5},    {12.5, 4.0}, {16, 3.6},
+    {20, 3.2},   {25, 2.9},   {32, 2.6},   {40, 2.4},   {50, 2.2},   {63, 2.0},    {80, 1.92},  {100, 1.78},
+    {150, 1.58}, {200, 1.45}, {300, 1.31}, {400, 1.25}, {500, 1.20}, {1000, 1.09}, {2000, 1.05}};
+
+void physics(Given<B>& in, Demand& out) {
+  const double flow = in(&B::mass_flow), v = in(&B::speed), length = in(&B::length), lift = in(&B::lift);
+  const double radius = in(&B::drum_diameter) / 2;
+  if (!in.ok()) return;
+  if (std::fabs(lift) > length) {
+    in.fail(input_error(in.path("lift"), format_quantity(lift, Quantity::length, UnitSystem::si),
+                        "Lift cannot exceed the distance between the end drums."));
+    return;
+  }
+  Working& w = out.working;
+  const double q_g = step(w, "q_G", "load on a metre of belt", "q_G = Q / v",
+                          {{"Q", "mass flow", flow, Quantity::mass_flow}, {"v", "belt speed", v, Quantity::speed}},
+                          flow / v, Quantity::line_mass, kIso5048);
+  double width = 0;
+  if (!in.said(&B::belt_mass) || !in.said(&B::carrying_idler_mass) || !in.said(&B::return_idler_mass))
+    width = in(&B::belt_width);
+  const double q_b = in(&B::belt_mass, {13 * width, 9 * width, 18 * width, kMassGuess});
+  const double q_ro = in(&B::carrying_idler_mass, {17 * width, 10 * width, 24 * width, kMassGuess});
+  const double q_ru = in(&B::return_idler_mass, {6.5 * width, 4 * width, 9 * width, kMassGuess});
+  const double cosine = std::sqrt(1 - lift / length * (lift / length));
+
+  double resistance = 0;  // all but the lift, full
+  double empty = 0;       // the same, empty
+  if (in.said(&B::friction_force)) {
+    resistance = empty = in(&B::friction_force);
+  } else {
+    const double f = in(&B::friction);
+    const double table = length_coefficient(length);
+    const double spread = length < 80 ? 0.3 : 0.1;  // ISO 5048 gives C for 80 m and more only
+    const double c =
+        in(&B::length_coefficient, {table, 1 + (table - 1) * (1 - spread), 1 + (table - 1) * (1 + spread), kIso5048});
+    const double special = in(&B::special_resistance);
+    const double main =
+        step(w, "F_H", "main resistance", "F_H = f L g (q_RO + q_RU + (2 q_B + q_G) cos d)",
+             {{"f", "artificial friction", f},
+              {"L", "length", length, Quantity::length},
+              {"q_RO", "carrying idlers", q_ro, Quantity::line_mass},
+              {"q_RU", "return idlers", q_ru, Quantity::line_mass},
+              {"q_B", "belt", q_b, Quantity::line_mass},
+              {"q_G", "load", q_g, Quantity::line_mass},
+              {"cos d", "cosine of the slope", cosine}},
+             f * length * kGravity * (q_ro + q_ru + (2 * q_b + q_g) * cosine), Quantity::force, kIso5048);
+    const double secondary = step(w, "F_N", "secondary resistance (feed, drums, belt bending)", "F_N = (C - 1) F_H",
+                                  {{"C", "length coefficient", c}, {"F_H", "main resistance", main, Quantity::force}},
+                                  (c - 1) * main, Quantity::force, kIso5048);
+    resistance = main + secondary + special;
+    empty = c * f * length * kGravity * (q_ro + q_ru + 2 * q_b * cosine) + special;
+  }
+  const double slope = step(w, "F_St", "lift of the load", "F_St = q_G H g",
+                            {{"q_G", "load", q_g, Quantity::line_mass}, {"H", "lift", lift, Quantity::length}},
+                            q_g * lift * kGravity, Quantity::force, kIso5048);
+  const double effective = step(
+      w, "F_U", "effective tension at the drum, full", "F_U = F_H + F_N + F_S + F_St",
+      {{"F", "all resistances but the lift", resistance, Quantity::force}, {"F_St", "lift", slope, Quantity::force}},
+      resistance + slope, Quantity::force, kIso5048);
+  const double running = std::max(effective, empty);
+  out.torque.value = step(w, "T", "running torque at the drive drum", "T = max(F_U, F_empty) D / 2",
+                          {{"F_U", "full", effective, Quantity::force},
+                           {"F_empty", "empty", empty, Quantity::force},
+                           {"D", "drum diameter", 2 * radius, Quantity::length}},
+                          running * radius, Quantity::torque, kDerived);
+  step(w, "P", "power at the drum, full", "P = F_U v",
+       {{"F_U", "effective tension", effective, Quantity::force}, {"v", "belt speed", v, Quantity::speed}},
+       effective * v, Quantity::power, kDerived);
+  out.speed.value =
+      step(w, "w", "drum speed", "w = 2 v / D",
+           {{"v", "belt speed", v, Quantity::speed}, {"D", "drum diameter", 2 * radius, Quantity::length}}, v / radius,
+           Quantity::angular_speed, kDerived);
+
+  const double breakaway = in(&B::breakaway_factor);
+  const double starting = std::max(breakaway * resistance + slope, breakaway * empty);
+  out.starting_torque.value =
+      step(w, "T_0", "breakaway torque", "T_0 = (k (F_H + F_N + F_S) + F_St) D / 2",
+           {{"k", "breakaway factor", breakaway}, {"F", "all resistances but the lift", resistance, Quantity::force}},
+           starting * radius, Quantity::torque, kCommonPractice);
+
+  const double pulleys = in.assume({in.path("drums"), "Drums taken as a share of the moving mass", 0.10, 0.05, 0.20,
+                                    Quantity::share, kCommonPractice});
+  const double moving = (q_ro + q_ru + 2 * q_b + q_g) * length * (1 + pulleys);
+  out.inertia.value = step(w, "J", "inertia at the drive drum", "J = m (D / 2)^2",
+                           {{"m", "moving mass, idlers at their rims, drums", moving, Quantity::mass}},
+                           moving * radius * radius, Quantity::inertia, kDerived);
+
+  if (lift > 0) {
+    out.runback_torque.value =
+        step(w, "T_r", "torque that turns it back without power", "T_r = max(0, F_St - F_H - F_N - F_S) D / 2", {},
+             std::max(0.0, slope - resistance) * radius, Quantity::torque, kDerived);
+    step(w, "T_b50", "backstop torque with half the friction credited (lower figure, for comparison)",
+         "T_b50 = (F_St - 0.5 (F_H + F_N + F_S)) D / 2", {}, std::max(0.0, slope - 0.5 * resistance) * radius,
+         Quantity::torque, kCommonPractice);
+    out.holding_torque.value =
+        step(w, "T_b", "backstop torque, no friction credited", "T_b = F_St D / 2",
+             {{"F_St", "lift", slope, Quantity::force}}, slope * radius, Quantity::torque, kCommonPractice);
+    out.cautions.push_back(runback_caution());
+    out.cautions.push_back(backstop_caution());
+    out.cautions.push_back(holding_caution());
+    out.cautions.push_back(stored_energy_caution());
+  } else if (lift < 0) {
+    out.holding_torque.value = -slope * radius;
+    out.overhauling_torque.value =
+        step(w, "T_g", "torque with which the load drives the drum, half the friction credited",
+             "T_g = max(0, -F_St - 0.5 (F_H + F_N + F_S)) D / 2", {}, std::max(0.0, -slope - 0.5 * resistance) * radius,
+             Quantity::torque, kCommonPractice);
+    if (out.overhauling_torque.value > 0) out.cautions.push_back(downhill_caution());
+    out.cautions.push_back(stored_energy_caution());
+  }
+
+  const double grip = std::exp(in(&B::drum_friction) * in(&B::wrap_angle));
+  const double peak = std::max({starting, std::fabs(effective), empty});
+  const double slack =
+      step(w, "T_2", "slack-side tension that carries the start without slip", "T_2 = F / (e^(mu a) - 1)",
+           {{"F", "largest effective tension", peak, Quantity::force}, {"e^(mu a)", "grip of the drum", grip}},
+           peak / (grip - 1), Quantity::force, "Euler-Eytelwein");
+  step(w, "F_D", "belt pull on the drum shaft (borne by the drum's bearings)", "F_D = 2 T_2 + F", {}, 2 * slack + peak,
+       Quantity::force, kDerived);
+
+  classify_by_feed(in, out, in.machine().feed, "belt conveyor uniformly loaded", "belt conveyor not uniformly loaded");
+  out.jam.sudden = false;
+  out.jam.angle = {0.005 * length / radius, 0.001 * length / radius, 0.02 * length / radius,
+                   "common practice, no source: the belt stretches and slips before it stops"};
+  out.jam.slip_torque = peak * radius;
+  out.jam.text =
+      "The belt stretches, then slips on the drum at about the pull the take-up was set for; a belt that was "
+      "over-tightened, or an object wedged at the drum, gives more.";
+  out.cautions.push_back(guard_caution());
+}
+
+}  // namespace
+
+double length_coefficient(double length) {
+  const auto* const end = std::end(kLengthCoefficients);
+  const auto* after =
+      std::find_if(std::begin(kLengthCoefficients), end, [&](const auto& row) { return row.first >= length; });
+  if (after == std::begin(kLengthCoefficients)) return after->second;
+  if (after == end) return std::prev(end)->second;
+  const auto* before = std::prev(after);
+  const double t = std::log(length / before->first) / std::log(after->first / before->first);
+  return before->second + t * (after->second - before->second);
+}
+
+double belting_association_tension(double length, double moving_mass, double load_mass, double lift) {
+  constexpr double kMoving = 0.035, kLoad = 0.04;
+  return kGravity * (kMoving * length * moving_mass + kLoad * length * load_mass + lift * load_mass);
+}
+
+Result<Demand> compute(const BeltConveyor& belt) { return with_ranges(belt, numbers(), physics); }
+
+}  // namespace lobewise::demand
+
+template <>
+const lobewise::model::RecordType& lobewise::model::describe<lobewise::demand::BeltConveyor>() {
+  using demand::BeltConveyor;
+  static const RecordType type = demand::record_type(
+      demand::numbers(), {field<&BeltConveyor::feed>("feed", "Feed", "How evenly material arrives.")});
+  return type;
+}

@@ -1,0 +1,96 @@
+#include "engine/demand/machines/bucket_elevator.h"
+
+#include "engine/base/constants.h"
+#include "engine/demand/cautions.h"
+
+namespace lobewise::demand {
+namespace {
+
+using E = BucketElevator;
+constexpr const char* kDigging =
+    "common practice, no source: 1.5 m fed into slow buckets, 6 m for lumps dug from the boot";
+constexpr const char* kMethod = "equivalent digging height method, terms as in the US elevator handbook draft";
+
+const Fields<E>& numbers() {
+  static const Fields<E> list{
+      number<&E::mass_flow>("mass_flow", "Mass flow", "Bulk lifted at full load.", Quantity::mass_flow, {0, 1000}, {},
+                            "How many tonnes an hour does it lift at most?"),
+      number<&E::lift>("lift", "Lift", "Between head and boot shaft.", Quantity::length, {1, 200}, {},
+                       "How far apart are head and boot shaft?"),
+      number<&E::speed>("speed", "Bucket speed", "Speed of belt or chain.", Quantity::speed, {0.1, 6}, {},
+                        "How fast do the buckets run?"),
+      number<&E::head_diameter>("head_diameter", "Head diameter",
+                                "Drum over lagging, or pitch circle of the head sprocket.", Quantity::length, {0.1, 3},
+                                {}, "What is the diameter at the head?"),
+      number<&E::digging_height>("digging_height", "Digging height", "Scooping in the boot, as height.",
+                                 Quantity::length, {0, 20}, {3.0, 1.5, 6.0, kDigging},
+                                 "Is it fed into the buckets or do they dig it from the boot, and how lumpy is it?"),
+      number<&E::losses>("losses", "Loss factor", "Bending and bearings at head and boot.", Quantity::number, {1, 2},
+                         {1.10, 1.05, 1.20, kCommonPractice}, ""),
+      number<&E::strand_mass>("strand_mass", "Strand mass", "Belt or chain with empty buckets, one leg.",
+                              Quantity::line_mass, {1, 500}, {25, 10, 60, kCommonPractice},
+                              "What do belt or chain and buckets weigh per metre?"),
+      number<&E::boot_factor>("boot_factor", "Boot factor", "Digging force at start over running.", Quantity::number,
+                              {1, 6}, {2.0, 1.0, 4.0, kCommonPractice}, "Must it ever start with a full boot?"),
+  };
+  return list;
+}
+
+void physics(Given<E>& in, Demand& out) {
+  const double flow = in(&E::mass_flow), lift = in(&E::lift), v = in(&E::speed), radius = in(&E::head_diameter) / 2;
+  const double digging = in(&E::digging_height), losses = in(&E::losses);
+  if (!in.ok()) return;
+  Working& w = out.working;
+  const double load = step(w, "q", "material in the rising buckets", "q = Q / v",
+                           {{"Q", "mass flow", flow, Quantity::mass_flow}, {"v", "bucket speed", v, Quantity::speed}},
+                           flow / v, Quantity::line_mass, kDerived);
+  const double power = step(w, "P", "power at the head shaft", "P = g Q (H + H0) k",
+                            {{"Q", "mass flow", flow, Quantity::mass_flow},
+                             {"H", "lift", lift, Quantity::length},
+                             {"H0", "digging height", digging, Quantity::length},
+                             {"k", "losses", losses}},
+                            kGravity * flow * (lift + digging) * losses, Quantity::power, kMethod);
+  out.speed.value = step(w, "w", "head speed", "w = 2 v / D", {{"D", "head diameter", 2 * radius, Quantity::length}},
+                         v / radius, Quantity::angular_speed, kDerived);
+  out.torque.value = step(w, "T", "running torque at the head shaft", "T = P / w", {}, power / out.speed.value,
+                          Quantity::torque, kDerived);
+  const double boot = in(&E::boot_factor);
+  out.starting_torque.value =
+      step(w, "T_0", "torque to start with full buckets and full boot", "T_0 = q g (H + k_b H0) k D / 2",
+           {{"k_b", "boot factor", boot}}, load * kGravity * (lift + boot * digging) * losses * radius,
+           Quantity::torque, kCommonPractice);
+  const double strand = in(&E::strand_mass);
+  out.inertia.value = step(w, "J", "inertia at the head shaft, drums as a tenth", "J = 1.1 (2 q_s + q) H (D / 2)^2",
+                           {{"q_s", "strand", strand, Quantity::line_mass}},
+                           1.1 * (2 * strand + load) * lift * radius * radius, Quantity::inertia, kCommonPractice);
+  out.holding_torque.value = step(w, "T_b", "backstop torque, up-leg full, no friction credited", "T_b = q g H D / 2",
+                                  {{"q", "material", load, Quantity::line_mass}}, load * kGravity * lift * radius,
+                                  Quantity::torque, kCommonPractice);
+  out.runback_torque.value =
+      step(w, "T_r", "torque that turns it back without power", "T_r = T_b / k", {{"k", "losses", losses}},
+           out.holding_torque.value / losses, Quantity::torque, kDerived);
+  classify_by_feed(in, out, in.machine().feed, "bucket elevator continuous uniformly loaded",
+                   "bucket elevator centrifugal / heavy");
+  out.jam.sudden = true;
+  out.jam.angle = {0.15, 0.02, 0.5, "common practice, no source: a bucket catches in the boot or casing"};
+  out.jam.text =
+      "A bucket catches in the boot or a lump wedges under it; a chain elevator stops within a few links, a belt slips "
+      "first.";
+  for (auto caution :
+       {runback_caution, backstop_caution, holding_caution, stored_energy_caution, jam_caution, guard_caution})
+    out.cautions.push_back(caution());
+}
+
+}  // namespace
+
+Result<Demand> compute(const BucketElevator& elevator) { return with_ranges(elevator, numbers(), physics); }
+
+}  // namespace lobewise::demand
+
+template <>
+const lobewise::model::RecordType& lobewise::model::describe<lobewise::demand::BucketElevator>() {
+  using demand::BucketElevator;
+  static const RecordType type = demand::record_type(
+      demand::numbers(), {field<&BucketElevator::feed>("feed", "Feed", "How evenly material arrives.")});
+  return type;
+}

@@ -1,0 +1,191 @@
+#include "engine/demand/machines/curve_machine.h"
+
+#include "engine/base/constants.h"
+#include "engine/demand/cautions.h"
+
+namespace lobewise::demand {
+namespace {
+
+using C = CurveMachine;
+
+const Fields<C>& numbers() {
+  static const Fields<C> list{
+      number<&C::rated_power>("rated_power", "Rated power", "At the shaft, rated point.", Quantity::power, {1, 1e8}, {},
+                              "What shaft power does the data sheet give at its rated point?"),
+      number<&C::rated_speed>("rated_speed", "Rated speed", "At the rated point.", Quantity::angular_speed,
+                              {0.01, 1000}, {}, "At what speed is that?"),
+      number<&C::speed>("speed", "Speed", "Of service.", Quantity::angular_speed, {0.01, 1000}, {},
+                        "At what speed will it run?"),
+      number<&C::breakaway_share>("breakaway_share", "Breakaway share", "Torque at rest over torque at speed.",
+                                  Quantity::number, {0, 5}, {},
+                                  "Does it start unloaded, against a closed or open valve, or full and cold?"),
+      number<&C::stored_energy_time>("stored_energy_time", "Stored energy time",
+                                     "Kinetic energy at speed over running power.", Quantity::time, {0, 200}, {},
+                                     "What is the rotor's inertia?"),
+      number<&C::inertia>("inertia", "Inertia", "Of the rotor, at its shaft.", Quantity::inertia, {0, 1e7}, {},
+                          "What is the rotor's inertia?"),
+  };
+  return list;
+}
+
+struct Law {
+  double exponent;  ///< torque ~ speed^exponent
+  Default breakaway, energy_time;
+  ShockClass shock;
+  const char* reason;
+  const char* practice;
+};
+
+Law law_of(CurveKind kind) {
+  switch (kind) {
+    case CurveKind::centrifugal_pump:
+      return {2,
+              {0.2, 0.1, 0.3, kCommonPractice},
+              {0.1, 0.05, 0.4, kCommonPractice},
+              ShockClass::uniform,
+              "steady flow",
+              "centrifugal pump / compressor"};
+    case CurveKind::fan:
+      return {2,
+              {0.15, 0.05, 0.25, kCommonPractice},
+              {6, 2, 20, kCommonPractice},
+              ShockClass::uniform,
+              "steady flow",
+              "blower or fan, centrifugal"};
+    case CurveKind::displacement_pump:
+      return {0,
+              {1.3, 1.0, 2.0, kCommonPractice},
+              {0.05, 0.02, 0.2, kCommonPractice},
+              ShockClass::uniform,
+              "nearly steady displacement",
+              "rotary gear / vane pump"};
+    case CurveKind::extruder:
+      return {0,
+              {1.6, 1.2, 2.5, kCommonPractice},
+              {0.05, 0.02, 0.2, kCommonPractice},
+              ShockClass::moderate,
+              "stiff melt, cold starts",
+              "extruder - plastics (continuous)"};
+  }
+  return {};
+}
+
+double interpolate(const std::vector<double>& x, const std::vector<double>& y, double at) {
+  std::size_t i = 1;
+  while (i + 1 < x.size() && x[i] < at) ++i;
+  return y[i - 1] + (at - x[i - 1]) / (x[i] - x[i - 1]) * (y[i] - y[i - 1]);
+}
+
+void physics(Given<C>& in, Demand& out) {
+  const C& m = in.machine();
+  if (!m.kind)
+    in.fail(missing(in.path("kind"), "Kind", "Is it a centrifugal pump, a fan, a displacement pump or an extruder?"));
+  const bool points = !m.curve_speeds.empty() || !m.curve_torques.empty();
+  if (points) {
+    if (m.curve_speeds.size() != m.curve_torques.size() || m.curve_speeds.size() < 2)
+      in.fail(input_error(in.path("curve_torques"), "",
+                          "The curve needs at least two points, with as many torques as speeds."));
+    else if (!std::all_of(m.curve_torques.begin(), m.curve_torques.end(),
+                          [](double t) { return std::isfinite(t) && t >= 0; }))
+      in.fail(input_error(in.path("curve_torques"), "", "Torques of the curve must be zero or more."));
+    else if (!(m.curve_speeds.front() >= 0) ||
+             !std::is_sorted(m.curve_speeds.begin(), m.curve_speeds.end(), [](double a, double b) { return a <= b; }))
+      in.fail(input_error(in.path("curve_speeds"), "", "Speeds of the curve must rise from zero or more."));
+  }
+  double power = 0, rated = 0;
+  if (!points) {
+    power = in(&C::rated_power);
+    rated = in(&C::rated_speed);
+  }
+  if (!in.ok()) return;
+  Working& w = out.working;
+  const Law law = law_of(*m.kind);
+  const double speed = in.said(&C::speed) ? in(&C::speed) : points ? m.curve_speeds.back() : rated;
+  if (points && !(speed >= m.curve_speeds.front() && speed <= m.curve_speeds.back())) {
+    in.fail(input_error(in.path("speed"), format_quantity(speed, Quantity::angular_speed, UnitSystem::si),
+                        "The speed of service must lie on the curve."));
+    return;
+  }
+  double peak = 0;  // highest torque on the way up
+  if (points) {
+    out.torque.value =
+        step(w, "T", "running torque, read from the curve", "T = T(w)",
+             {{"w", "speed", speed, Quantity::angular_speed}}, interpolate(m.curve_speeds, m.curve_torques, speed),
+             Quantity::torque, "curve as given, straight lines between points");
+    for (std::size_t i = 0; i < m.curve_speeds.size(); ++i)
+      if (m.curve_speeds[i] <= speed) peak = std::max(peak, m.curve_torques[i]);
+  } else {
+    out.torque.value = step(w, "T", "running torque by the law of its kind", "T = (P_n / w_n) (w / w_n)^k",
+                            {{"P_n", "rated power", power, Quantity::power},
+                             {"w_n", "rated speed", rated, Quantity::angular_speed},
+                             {"w", "speed", speed, Quantity::angular_speed},
+                             {"k", "exponent", law.exponent}},
+                            power / rated * std::pow(speed / rated, law.exponent), Quantity::torque,
+                            "affinity laws, or constant torque");
+  }
+  out.speed.value = speed;
+  const double share = in(&C::breakaway_share, law.breakaway);
+  out.starting_torque.value =
+      step(w, "T_0", "torque to break away, or the highest on the way up", "T_0 = max(k T, T_peak)",
+           {{"k", "breakaway share", share}, {"T_peak", "highest on the given curve", peak, Quantity::torque}},
+           std::max(share * out.torque.value, peak), Quantity::torque, kCommonPractice);
+  if (in.said(&C::inertia)) {
+    out.inertia.value = in(&C::inertia);
+  } else {
+    const double time = in(&C::stored_energy_time, law.energy_time);
+    out.inertia.value =
+        step(w, "J", "inertia by stored energy", "J = 2 T t / w", {{"t", "stored energy time", time, Quantity::time}},
+             2 * out.torque.value * time / speed, Quantity::inertia, kCommonPractice);
+  }
+  out.shock_class = law.shock;
+  out.shock_reason = law.reason;
+  out.practice_machine = law.practice;
+  out.jam.sudden = *m.kind == CurveKind::displacement_pump || *m.kind == CurveKind::extruder;
+  out.jam.angle = out.jam.sudden
+                      ? Coefficient{0.5, 0.05, 3, "common practice, no source: foreign body or cold plug"}
+                      : Coefficient{6, 1, 60, "common practice, no source: rotor rubs or takes in a foreign body"};
+  out.jam.text =
+      out.jam.sudden
+          ? "A foreign body, a closed outlet or a cold plug stops it; a relief valve or rupture disc must act first."
+          : "It seldom jams; a foreign body or rubbing rotor slows it over turns.";
+  if (*m.kind == CurveKind::displacement_pump)
+    out.cautions.push_back(
+        {"relief_valve",
+         "A displacement pump against a closed valve builds pressure until something breaks: relief valve."});
+  if (*m.kind == CurveKind::extruder)
+    out.cautions.push_back({"extruder_thrust",
+                            "The screw's thrust is borne by its own thrust bearing, not by the reducer, unless the "
+                            "reducer was made for it."});
+  if (*m.kind == CurveKind::fan || *m.kind == CurveKind::centrifugal_pump)
+    out.cautions.push_back({"windmilling",
+                            "It may turn by draught or backflow with the drive off, also backwards, and start the "
+                            "reducer running without a motor: block it before work."});
+  out.cautions.push_back(guard_caution());
+}
+
+}  // namespace
+
+Result<Demand> compute(const CurveMachine& machine) { return with_ranges(machine, numbers(), physics); }
+
+}  // namespace lobewise::demand
+
+template <>
+const std::vector<lobewise::model::Choice>& lobewise::model::choices_of<lobewise::demand::CurveKind>() {
+  static const std::vector<Choice> words{{"centrifugal_pump", "centrifugal pump"},
+                                         {"fan", "fan or blower"},
+                                         {"displacement_pump", "displacement pump"},
+                                         {"extruder", "extruder"}};
+  return words;
+}
+
+template <>
+const lobewise::model::RecordType& lobewise::model::describe<lobewise::demand::CurveMachine>() {
+  using demand::CurveMachine;
+  static const RecordType type = demand::record_type(
+      demand::numbers(), {field<&CurveMachine::kind>("kind", "Kind", "What the curve belongs to."),
+                          field<&CurveMachine::curve_speeds>("curve_speeds", "Curve speeds", "Rising.",
+                                                             Quantity::angular_speed, {0, 1000}),
+                          field<&CurveMachine::curve_torques>("curve_torques", "Curve torques", "At those speeds.",
+                                                              Quantity::torque, {0, 1e8})});
+  return type;
+}

@@ -1,0 +1,147 @@
+#include "engine/demand/machines/measured_drive.h"
+
+#include "engine/base/constants.h"
+#include "engine/demand/cautions.h"
+#include "engine/demand/measured.h"
+
+namespace lobewise::demand {
+namespace {
+
+using D = MeasuredDrive;
+
+const Fields<D>& numbers() {
+  static const Fields<D> list{
+      number<&D::rated_power>("rated_power", "Rated power", "Of the motor that was measured.", Quantity::power,
+                              {10, 1e7}, {}, "What does the motor's nameplate say?"),
+      number<&D::rated_speed>("rated_speed", "Rated speed", "Of the motor that was measured.", Quantity::angular_speed,
+                              {10, 700}, {}, "What speed does the motor's nameplate say?"),
+      number<&D::rated_current>("rated_current", "Rated current", "Nameplate, for the connection it runs in.",
+                                Quantity::current, {0.05, 5000}, {},
+                                "What current does the nameplate say for this voltage?"),
+      number<&D::power_factor>("power_factor", "Power factor", "Nameplate.", Quantity::number, {0.3, 0.97},
+                               {0.83, 0.75, 0.90, kCommonPractice}, "What power factor does the nameplate say?"),
+      number<&D::efficiency>("efficiency", "Motor efficiency", "Nameplate.", Quantity::share, {0.3, 0.99},
+                             {0.90, 0.80, 0.95, kCommonPractice}, "Which efficiency class is the motor?"),
+      number<&D::measured_current>("measured_current", "Measured current", "One phase, heaviest steady running.",
+                                   Quantity::current, {0.01, 1e4}, {}, ""),
+      number<&D::measured_power>("measured_power", "Measured power", "Electric, heaviest steady running.",
+                                 Quantity::power, {1, 1e7}, {}, ""),
+      number<&D::measured_torque>("measured_torque", "Measured torque", "At the driven shaft, heaviest steady running.",
+                                  Quantity::torque, {0, 1e7}, {}, ""),
+      number<&D::speed>("speed", "Driven speed", "Of the driven shaft.", Quantity::angular_speed, {0.001, 700}, {},
+                        "How fast does the driven shaft turn?"),
+      number<&D::train_efficiency>("train_efficiency", "Efficiency of the present train",
+                                   "Gear unit and belt from motor to driven shaft.", Quantity::share, {0.2, 1},
+                                   {0.90, 0.75, 0.96, kCommonPractice},
+                                   "What gear unit is in service: worm or helical, and how many stages?"),
+      number<&D::start_factor>("start_factor", "Start factor", "Torque to break away over running torque.",
+                               Quantity::number, {0.5, 6}, {1.8, 1.2, 2.5, kCommonPractice},
+                               "Does it start loaded, and does it hesitate?"),
+      number<&D::run_up_time>("run_up_time", "Run-up time", "From rest to full speed, direct on line.", Quantity::time,
+                              {0.05, 120}, {1.0, 0.3, 3.0, kCommonPractice},
+                              "How long does it take to reach full speed?"),
+  };
+  return list;
+}
+
+void physics(Given<D>& in, Demand& out) {
+  const int ways = in.said(&D::measured_current) + in.said(&D::measured_power) + in.said(&D::measured_torque);
+  if (ways != 1)
+    in.fail(input_error(in.path("measured_current"), "",
+                        "Give exactly one of measured current, measured power and measured torque."));
+  const double speed = in(&D::speed);
+  Working& w = out.working;
+  double torque = 0;
+  double average_run_up = 0;  // torque the motor has to spare while running up, at the driven shaft
+  if (in.said(&D::measured_torque)) {
+    torque = in(&D::measured_torque);
+    average_run_up = 1.0 * torque;
+  } else {
+    Nameplate motor{in(&D::rated_power), in(&D::rated_speed), 0, 0, 1};
+    const double train = in(&D::train_efficiency);
+    if (in.said(&D::measured_current)) motor.current = in(&D::rated_current);
+    if (!in.ok()) return;
+    double at_motor = 0;
+    if (in.said(&D::measured_current)) {
+      motor.power_factor = in(&D::power_factor);
+      const Coefficient usual = no_load_current_share(motor.power_factor);
+      const double share =
+          in.assume({in.path("no_load_current"), "No-load current not said, taken from the power factor.",
+                     usual.nominal, usual.low, usual.high, Quantity::share, usual.source},
+                    "What current does the motor draw uncoupled?");
+      at_motor = step(w, "T_m", "motor torque from current", "T_m = T_n sqrt((I^2 - I_0^2) / (I_n^2 - I_0^2))",
+                      {{"I", "measured", in(&D::measured_current), Quantity::current},
+                       {"I_n", "rated", motor.current, Quantity::current},
+                       {"I_0", "no load", share * motor.current, Quantity::current},
+                       {"T_n", "rated torque", motor.torque(), Quantity::torque}},
+                      TorqueFromCurrent(motor, share)(in(&D::measured_current)), Quantity::torque, kDerived);
+    } else {
+      motor.efficiency = in(&D::efficiency);
+      const double share =
+          in.assume({in.path("fixed_losses"), "Share of the motor's losses that does not depend on load, taken.",
+                     kFixedLossShare.nominal, kFixedLossShare.low, kFixedLossShare.high, Quantity::share,
+                     kFixedLossShare.source});
+      at_motor = step(w, "T_m", "motor torque from electric power", "P = t P_n + L_n (k + (1 - k) t^2), T_m = t T_n",
+                      {{"P", "measured", in(&D::measured_power), Quantity::power},
+                       {"P_n", "rated", motor.power, Quantity::power},
+                       {"k", "fixed losses", share, Quantity::share}},
+                      TorqueFromPower(motor, share)(in(&D::measured_power)), Quantity::torque, kDerived);
+    }
+    const double ratio = motor.speed / speed;
+    torque = step(w, "T", "running torque at the driven shaft", "T = T_m eta n_m / n",
+                  {{"T_m", "motor torque", at_motor, Quantity::torque},
+                   {"eta", "present train", train, Quantity::share},
+                   {"n_m / n", "ratio", ratio}},
+                  at_motor * train * ratio, Quantity::torque, kDerived);
+    average_run_up = motor.torque() * train * ratio;
+    if (at_motor > 1.1 * motor.torque())
+      out.cautions.push_back({"motor_overloaded",
+                              "The motor that was measured runs above its rating: check the reading, the connection "
+                              "and the voltage, and do not simply copy its size."});
+  }
+  if (!in.ok()) return;
+  out.torque.value = torque;
+  out.speed.value = speed;
+  const double start = in(&D::start_factor);
+  out.starting_torque.value = step(w, "T_0", "breakaway torque", "T_0 = k T", {{"k", "start factor", start}},
+                                   start * torque, Quantity::torque, kCommonPractice);
+  const double run_up = in(&D::run_up_time);
+  out.inertia.value =
+      step(w, "J",
+           "inertia that one times rated torque to spare brings to speed in the run-up time, the motor's own included",
+           "J = T_n t / w", {{"t", "run-up time", run_up, Quantity::time}}, average_run_up * run_up / speed,
+           Quantity::inertia, "derived; spare torque common practice, no source");
+  if (in.machine().can_run_back.value_or(true)) {
+    out.holding_torque.value = torque;
+    out.runback_torque.value = 0.8 * torque;
+    out.cautions.push_back(runback_caution());
+    if (!in.machine().can_run_back)
+      in.ask({in.path("can_run_back"), "Can the load turn the shaft back when the power fails?", 0.5});
+  }
+  classify_by_feed(in, out, in.machine().feed, "belt conveyor uniformly loaded", "belt conveyor not uniformly loaded");
+  out.jam.sudden = true;
+  out.jam.angle = {0.3, 0.03, 2.0, "machine not known: wide range taken"};
+  out.jam.text = "The machine is known by a measurement only; how it jams must be asked.";
+  in.ask({in.path("jam"), "Has it ever jammed, on what, and what broke?", 0.3});
+  out.cautions.push_back({"measurement",
+                          "Amps show a mean over seconds: starts, jams and shocks are not in them. Measure in the "
+                          "heaviest hour of the heaviest day, all three phases."});
+  out.cautions.push_back(guard_caution());
+}
+
+}  // namespace
+
+Result<Demand> compute(const MeasuredDrive& drive) { return with_ranges(drive, numbers(), physics); }
+
+}  // namespace lobewise::demand
+
+template <>
+const lobewise::model::RecordType& lobewise::model::describe<lobewise::demand::MeasuredDrive>() {
+  using demand::MeasuredDrive;
+  static const RecordType type = demand::record_type(
+      demand::numbers(),
+      {field<&MeasuredDrive::feed>("feed", "Load", "How evenly the machine is loaded."),
+       field<&MeasuredDrive::can_run_back>("can_run_back", "Can run back",
+                                           "Whether the load can turn the shaft back without power.")});
+  return type;
+}

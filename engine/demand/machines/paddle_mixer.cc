@@ -1,0 +1,115 @@
+#include "engine/demand/machines/paddle_mixer.h"
+
+#include "engine/base/constants.h"
+#include "engine/demand/cautions.h"
+
+namespace lobewise::demand {
+namespace {
+
+using P = PaddleMixer;
+constexpr const char* kSpecificPower =
+    "common practice, no source: power per batch volume of mixers in service; a trial or the present motor's amps are "
+    "better";
+
+const Fields<P>& numbers() {
+  static const Fields<P> list{
+      number<&P::volume>("volume", "Batch volume", "Of the material.", Quantity::volume, {0.0005, 100}, {},
+                         "How large is the batch?"),
+      number<&P::density>("density", "Density", "Of the batch.", Quantity::density, {100, 4000},
+                          {1000, 500, 1800, kCommonPractice}, "What does the batch weigh?"),
+      number<&P::speed>("speed", "Speed", "Of the mixer shaft.", Quantity::angular_speed, {0.05, 60}, {},
+                        "How fast does the mixer shaft turn?"),
+      number<&P::rotor_diameter>("rotor_diameter", "Rotor diameter", "Over the paddles.", Quantity::length, {0.05, 5},
+                                 {}, "What is the diameter over the paddles?"),
+      number<&P::specific_power>("specific_power", "Power per volume", "At the worst moment of the batch (W/m3).",
+                                 Quantity::number, {100, 2e6}, {},
+                                 "What do the amps of the present motor read at the worst moment of the batch?"),
+      number<&P::start_factor>(
+          "start_factor", "Start factor", "Start in a standing batch over the worst running moment.", Quantity::number,
+          {1, 5}, {1.8, 1.2, 3.0, kCommonPractice}, "Must it restart with a full batch that has stood or set?"),
+  };
+  return list;
+}
+
+Default specific_power_of(Batch batch) {
+  switch (batch) {
+    case Batch::free_powder:
+      return {5e3, 2e3, 10e3, kSpecificPower};
+    case Batch::moist_grain:
+      return {12e3, 6e3, 25e3, kSpecificPower};
+    case Batch::paste:
+      return {25e3, 10e3, 50e3, kSpecificPower};
+    case Batch::dough:
+      return {45e3, 20e3, 90e3, kSpecificPower};
+    case Batch::stiff_plastic:
+      return {150e3, 60e3, 400e3, kSpecificPower};
+  }
+  return {};
+}
+
+void physics(Given<P>& in, Demand& out) {
+  const double volume = in(&P::volume), speed = in(&P::speed), diameter = in(&P::rotor_diameter);
+  if (!in.machine().batch && !in.said(&P::specific_power))
+    in.fail(
+        missing(in.path("batch"), "Batch", "What is mixed: free powder, moist grain, paste, dough or stiff plastic?"));
+  if (!in.ok()) return;
+  Working& w = out.working;
+  const Batch batch = in.machine().batch.value_or(Batch::paste);
+  const double specific = in(&P::specific_power, specific_power_of(batch));
+  const double power =
+      step(w, "P", "power at the worst moment of the batch", "P = p V",
+           {{"p", "power per volume (W/m3)", specific}, {"V", "batch volume", volume, Quantity::volume}},
+           specific * volume, Quantity::power, kSpecificPower);
+  out.speed.value = speed;
+  out.torque.value = step(w, "T", "running torque", "T = P / w", {{"w", "speed", speed, Quantity::angular_speed}},
+                          power / speed, Quantity::torque, kDerived);
+  const double start = in(&P::start_factor);
+  out.starting_torque.value =
+      step(w, "T_0", "torque to start in a standing batch", "T_0 = k T", {{"k", "start factor", start}},
+           start * out.torque.value, Quantity::torque, kCommonPractice);
+  const double density = in(&P::density);
+  out.inertia.value = step(w, "J", "inertia: half the batch turns along, rotor as heavy as a third of it",
+                           "J = (0.5 + 0.33) rho V (0.35 D)^2",
+                           {{"rho", "density", density, Quantity::density}, {"D", "rotor", diameter, Quantity::length}},
+                           0.83 * density * volume * 0.1225 * diameter * diameter, Quantity::inertia, kCommonPractice);
+  const bool stiff = batch == Batch::dough || batch == Batch::stiff_plastic;
+  out.shock_class = batch == Batch::stiff_plastic ? ShockClass::heavy : ShockClass::moderate;
+  out.shock_reason =
+      stiff ? "stiff batch, torque swings with every pass of a paddle" : "torque changes through the batch";
+  out.practice_machine = batch == Batch::stiff_plastic ? "extruder - rubber, calender"
+                         : batch == Batch::dough       ? "dough mixer"
+                                                       : "paddle / flash mixer (water treatment)";
+  out.jam.sudden = true;
+  out.jam.angle = {0.3, 0.05, 1.0, "common practice, no source: a lump or foreign body wedges between paddle and wall"};
+  out.jam.text =
+      "A hard lump or foreign body wedges between paddle and wall and stops the shaft within a fraction of a turn.";
+  out.cautions.push_back(jam_caution());
+  out.cautions.push_back(
+      {"mixer_lid",
+       "Lid and discharge must be interlocked: paddles draw in and do not let go, also while they run down."});
+  out.cautions.push_back(guard_caution());
+}
+
+}  // namespace
+
+Result<Demand> compute(const PaddleMixer& mixer) { return with_ranges(mixer, numbers(), physics); }
+
+}  // namespace lobewise::demand
+
+template <>
+const std::vector<lobewise::model::Choice>& lobewise::model::choices_of<lobewise::demand::Batch>() {
+  static const std::vector<Choice> words{{"free_powder", "free-flowing powder"},
+                                         {"moist_grain", "moist grain or sand"},
+                                         {"paste", "paste"},
+                                         {"dough", "dough"},
+                                         {"stiff_plastic", "stiff rubber or plastic"}};
+  return words;
+}
+
+template <>
+const lobewise::model::RecordType& lobewise::model::describe<lobewise::demand::PaddleMixer>() {
+  using demand::PaddleMixer;
+  static const RecordType type =
+      demand::record_type(demand::numbers(), {field<&PaddleMixer::batch>("batch", "Batch", "What is mixed.")});
+  return type;
+}

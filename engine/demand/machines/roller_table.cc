@@ -1,0 +1,85 @@
+#include "engine/demand/machines/roller_table.h"
+
+#include "engine/base/constants.h"
+#include "engine/demand/cautions.h"
+
+namespace lobewise::demand {
+namespace {
+
+using R = RollerTable;
+
+const Fields<R>& numbers() {
+  static const Fields<R> list{
+      number<&R::load_mass>("load_mass", "Load", "Carried by the rollers of this drive.", Quantity::mass, {0, 1e6}, {},
+                            "What weighs on the rollers of one drive at most?"),
+      number<&R::rollers_mass>("rollers_mass", "Rollers", "All rollers of this drive.", Quantity::mass, {0, 1e5}, {},
+                               "How many rollers does one drive turn, and how heavy are they?"),
+      number<&R::roller_diameter>("roller_diameter", "Roller diameter", "Outside.", Quantity::length, {0.05, 1.5}, {},
+                                  "What is the roller diameter?"),
+      number<&R::speed>("speed", "Speed", "Of the load.", Quantity::speed, {0.01, 20}, {},
+                        "How fast does the piece travel?"),
+      number<&R::resistance>("resistance", "Running resistance", "Share of the weight, bearings and rolling.",
+                             Quantity::number, {0.005, 0.3}, {0.03, 0.015, 0.06, kCommonPractice},
+                             "Are roller bearings greased and cool, or hot and scaled?"),
+      number<&R::slip_friction>("slip_friction", "Slip friction", "Piece on roller.", Quantity::number, {0.05, 0.8},
+                                {0.30, 0.20, 0.45, kCommonPractice},
+                                "What lies on the rollers: cold steel, hot scaled steel, wet wood?"),
+      number<&R::acceleration>("acceleration", "Acceleration", "Of the piece at each start.", Quantity::number, {0, 10},
+                               {1.0, 0.5, 2.5, kCommonPractice}, "In what time must the piece reach its speed?"),
+  };
+  return list;
+}
+
+void physics(Given<R>& in, Demand& out) {
+  const double load = in(&R::load_mass), rollers = in(&R::rollers_mass), radius = in(&R::roller_diameter) / 2,
+               v = in(&R::speed);
+  if (!in.ok()) return;
+  Working& w = out.working;
+  const double resistance = in(&R::resistance);
+  const double running = resistance * kGravity * (load + rollers);
+  out.torque.value = step(w, "T", "running torque", "T = w g (m + m_r) d / 2",
+                          {{"w", "running resistance", resistance},
+                           {"m", "load", load, Quantity::mass},
+                           {"m_r", "rollers", rollers, Quantity::mass},
+                           {"d", "roller diameter", 2 * radius, Quantity::length}},
+                          running * radius, Quantity::torque, kCommonPractice);
+  out.speed.value = step(w, "w", "roller speed", "w = 2 v / d", {{"v", "speed", v, Quantity::speed}}, v / radius,
+                         Quantity::angular_speed, kDerived);
+  out.starting_torque.value =
+      step(w, "T_0", "breakaway torque", "T_0 = 1.5 T", {}, 1.5 * out.torque.value, Quantity::torque, kCommonPractice);
+  out.inertia.value = step(w, "J", "inertia at the rollers, rollers as solid cylinders", "J = (m + m_r / 2) (d / 2)^2",
+                           {}, (load + 0.5 * rollers) * radius * radius, Quantity::inertia, kDerived);
+  const double slip = in(&R::slip_friction), acceleration = in(&R::acceleration);
+  const double slipping = (slip * load + resistance * rollers) * kGravity * radius;
+  step(w, "T_a", "torque to accelerate the piece, or to slip under it", "T_a = min(T + J a / (d / 2), T_s)",
+       {{"a", "acceleration (m/s2)", acceleration}},
+       std::min(out.torque.value + (load + 0.5 * rollers) * acceleration * radius, slipping), Quantity::torque,
+       kDerived);
+  out.jam.slip_torque =
+      step(w, "T_s", "torque when the piece is held and the rollers slip", "T_s = (mu m + w m_r) g d / 2",
+           {{"mu", "slip friction", slip}}, slipping, Quantity::torque, kDerived);
+  if (!in.machine().reversing) in.ask({in.path("reversing"), "Does it reverse, and how often an hour?", 0.5});
+  const bool reversing = in.machine().reversing.value_or(true);
+  out.shock_class = reversing ? ShockClass::heavy : ShockClass::moderate;
+  out.shock_reason = reversing ? "pieces strike the rollers and the table reverses" : "pieces strike the rollers";
+  out.practice_machine = reversing ? "steel mill table roll reversing" : "live roll / reciprocating / shaker conveyor";
+  out.jam.angle = {2, 0.5, 6, "common practice, no source: rollers slip under a held piece"};
+  out.jam.text =
+      "A piece against a stop lets the rollers slip; one that wedges between roller and apron stops the roller at "
+      "once.";
+  out.cautions.push_back(guard_caution());
+}
+
+}  // namespace
+
+Result<Demand> compute(const RollerTable& table) { return with_ranges(table, numbers(), physics); }
+
+}  // namespace lobewise::demand
+
+template <>
+const lobewise::model::RecordType& lobewise::model::describe<lobewise::demand::RollerTable>() {
+  using demand::RollerTable;
+  static const RecordType type = demand::record_type(
+      demand::numbers(), {field<&RollerTable::reversing>("reversing", "Reversing", "Runs both ways in normal work.")});
+  return type;
+}

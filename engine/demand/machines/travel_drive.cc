@@ -1,0 +1,130 @@
+#include "engine/demand/machines/travel_drive.h"
+
+#include "engine/base/constants.h"
+#include "engine/demand/cautions.h"
+
+namespace lobewise::demand {
+namespace {
+
+using T = TravelDrive;
+
+const Fields<T>& numbers() {
+  static const Fields<T> list{
+      number<&T::mass>("mass", "Mass", "Vehicle with its heaviest load.", Quantity::mass, {1, 1e7}, {},
+                       "What do vehicle and load weigh together?"),
+      number<&T::speed>("speed", "Speed", "Of travel.", Quantity::speed, {0.001, 15}, {}, "How fast does it travel?"),
+      number<&T::wheel_diameter>("wheel_diameter", "Wheel diameter", "Tread.", Quantity::length, {0.03, 2}, {},
+                                 "What is the diameter of the driven wheels?"),
+      number<&T::rolling_resistance>("rolling_resistance", "Rolling resistance",
+                                     "Share of the weight, with flanges and bearings.", Quantity::number, {0.002, 0.2},
+                                     {}, "In what state are rails, wheels and flanges?"),
+      number<&T::slope>("slope", "Slope", "Steepest part of the way.", Quantity::angle, {0, 0.5},
+                        {0, 0, 0.005, kCommonPractice}, "Is the track level?"),
+      number<&T::wind_force>("wind_force", "Wind force", "In service.", Quantity::force, {0, 1e7},
+                             {0, 0, 0, "taken indoors"}, "Does it stand outdoors in the wind?"),
+      number<&T::drives>("drives", "Drives", "That share the work.", Quantity::number, {1, 32}, {1, 1, 1, "one taken"},
+                         "How many drives move it?"),
+      number<&T::driven_share>("driven_share", "Driven share", "Of the weight that rests on driven wheels.",
+                               Quantity::share, {0.05, 1}, {0.5, 0.4, 0.6, kCommonPractice},
+                               "How many of the wheels are driven?"),
+      number<&T::adhesion>("adhesion", "Adhesion", "Wheel on its track.", Quantity::number, {0.03, 1}, {}, ""),
+      number<&T::start_time>("start_time", "Start time", "From rest to full speed.", Quantity::time, {0.1, 120},
+                             {4, 2, 8, kCommonPractice}, "How quickly must it start and stop?"),
+      number<&T::breakaway_factor>("breakaway_factor", "Breakaway factor", "Rolling resistance at start over running.",
+                                   Quantity::number, {1, 4}, {1.5, 1.2, 2.0, kCommonPractice}, ""),
+  };
+  return list;
+}
+
+void physics(Given<T>& in, Demand& out) {
+  if (in.machine().carries_people.value_or(false))
+    in.fail(input_error(in.path("carries_people"), "yes",
+                        "Vehicles that carry people have their own codes and are refused here; they need a specialist "
+                        "who is allowed to release them."));
+  const double mass = in(&T::mass), v = in(&T::speed), radius = in(&T::wheel_diameter) / 2;
+  if (!in.ok()) return;
+  Working& w = out.working;
+  if (!in.machine().wheel) in.ask({in.path("wheel"), "Does it run on steel rails or on plastic or rubber tyres?", 1});
+  const Wheel wheel = in.machine().wheel.value_or(Wheel::steel_on_rail);
+  const Default rolling_default = wheel == Wheel::steel_on_rail  ? Default{0.010, 0.006, 0.020, kCommonPractice}
+                                  : wheel == Wheel::plastic_tyre ? Default{0.020, 0.012, 0.035, kCommonPractice}
+                                                                 : Default{0.035, 0.020, 0.060, kCommonPractice};
+  const Default adhesion_default = wheel == Wheel::steel_on_rail ? Default{0.15, 0.10, 0.30, kCommonPractice}
+                                                                 : Default{0.40, 0.20, 0.80, kCommonPractice};
+  const double rolling = in(&T::rolling_resistance, rolling_default);
+  const double slope = in(&T::slope), wind = in(&T::wind_force), drives = in(&T::drives);
+  const double resistance = step(w, "F_R", "rolling resistance", "F_R = w m g cos a",
+                                 {{"w", "rolling resistance", rolling},
+                                  {"m", "mass", mass, Quantity::mass},
+                                  {"a", "slope", slope, Quantity::angle}},
+                                 rolling * mass * kGravity * std::cos(slope), Quantity::force, kCommonPractice);
+  const double drift =
+      step(w, "F_S", "slope and wind", "F_S = m g sin a + F_W", {{"F_W", "wind force", wind, Quantity::force}},
+           mass * kGravity * std::sin(slope) + wind, Quantity::force, kDerived);
+  const double arm = radius / drives;
+  out.torque.value = step(w, "T", "running torque of one drive at its wheels", "T = (F_R + F_S) d / (2 z)",
+                          {{"d", "wheel diameter", 2 * radius, Quantity::length}, {"z", "drives", drives}},
+                          (resistance + drift) * arm, Quantity::torque, kDerived);
+  out.speed.value = step(w, "w", "wheel speed", "w = 2 v / d", {{"v", "speed", v, Quantity::speed}}, v / radius,
+                         Quantity::angular_speed, kDerived);
+  const double breakaway = in(&T::breakaway_factor);
+  out.starting_torque.value = step(w, "T_0", "breakaway torque of one drive", "T_0 = (k F_R + F_S) d / (2 z)",
+                                   {{"k", "breakaway factor", breakaway}}, (breakaway * resistance + drift) * arm,
+                                   Quantity::torque, kCommonPractice);
+  out.inertia.value = step(w, "J", "inertia at the wheels of one drive", "J = m d^2 / (4 z)", {}, mass * radius * arm,
+                           Quantity::inertia, kDerived);
+  const double start_time = in(&T::start_time);
+  step(w, "T_a", "torque of one drive while it accelerates", "T_a = T + J w / t",
+       {{"t", "start time", start_time, Quantity::time}},
+       out.torque.value + out.inertia.value * out.speed.value / start_time, Quantity::torque, kDerived);
+  out.holding_torque.value = step(w, "T_b", "torque to hold against slope and wind, no friction credited",
+                                  "T_b = F_S d / (2 z)", {}, drift * arm, Quantity::torque, kDerived);
+  out.runback_torque.value = std::max(0.0, drift - resistance) * arm;
+  out.overhauling_torque.value = std::max(0.0, drift - 0.5 * resistance) * arm;
+  const double share = in(&T::driven_share), adhesion = in(&T::adhesion, adhesion_default);
+  out.jam.slip_torque = step(w, "T_s", "torque at which the wheels of one drive slip", "T_s = mu q m g d / (2 z)",
+                             {{"mu", "adhesion", adhesion}, {"q", "driven share", share, Quantity::share}},
+                             adhesion * share * mass * kGravity * arm, Quantity::torque, kDerived);
+  out.shock_class = ShockClass::moderate;
+  out.shock_reason = "starts and stops with a large mass behind it";
+  out.practice_machine = "crane travel (bridge/trolley)";
+  out.jam.sudden = true;
+  out.jam.angle = {0.5, 0.1, 2, "common practice, no source: buffer stroke"};
+  out.jam.text =
+      "It runs into a buffer or an obstacle: the wheels slip, the motor side is stopped through the reducer.";
+  if (wind > 0)
+    out.cautions.push_back(
+        {"storm",
+         "Out of service the wind may push it along the track: storm anchors or rail clamps hold it, not the drive."});
+  if (drift > 0) {
+    out.cautions.push_back(runback_caution());
+    out.cautions.push_back(holding_caution());
+  }
+  if (!in.machine().carries_people) in.ask({in.path("carries_people"), "Does anybody ride on it?", 0});
+  out.cautions.push_back(
+      {"travel_path", "Nobody may be reached by the moving vehicle: warning, end stops, travel limits."});
+  out.cautions.push_back(guard_caution());
+}
+
+}  // namespace
+
+Result<Demand> compute(const TravelDrive& drive) { return with_ranges(drive, numbers(), physics); }
+
+}  // namespace lobewise::demand
+
+template <>
+const std::vector<lobewise::model::Choice>& lobewise::model::choices_of<lobewise::demand::Wheel>() {
+  static const std::vector<Choice> words{
+      {"steel_on_rail", "steel wheel on rail"}, {"plastic_tyre", "plastic tyre"}, {"rubber_tyre", "rubber tyre"}};
+  return words;
+}
+
+template <>
+const lobewise::model::RecordType& lobewise::model::describe<lobewise::demand::TravelDrive>() {
+  using demand::TravelDrive;
+  static const RecordType type = demand::record_type(
+      demand::numbers(), {field<&TravelDrive::wheel>("wheel", "Wheels", "What it runs on."),
+                          field<&TravelDrive::carries_people>("carries_people", "Carries people",
+                                                              "Whether anybody rides on it; yes is refused.")});
+  return type;
+}
