@@ -36,18 +36,13 @@ std::optional<WeibullRanges> weibull_ranges(const std::string& item) {
   return std::nullopt;
 }
 
-std::vector<FailureMode> usual_modes(DriveKind kind, double unit_price) {
+std::vector<FailureMode> usual_modes(double unit_price, bool belt) {
   std::vector<FailureMode> modes;
   modes.push_back(mode("rolling bearings", "roller bearing", 4, 10, 30, 0.15, unit_price));
   modes.push_back(mode("shaft seals", "seal, mechanical", 2, 4, 10, 0.03, unit_price));
-  modes.push_back(
-      mode(kind == DriveKind::cycloidal ? "lobes and rollers" : "gears", "gear (set)", 6, 16, 60, 0.5, unit_price));
-  if (kind == DriveKind::belt_and_gear) {
+  modes.push_back(mode("teeth or lobes", "gear (set)", 6, 16, 60, 0.5, unit_price));
+  if (belt) {
     modes.push_back(mode("belts", "belt, drive", 0.5, 1.5, 4, 0.03, unit_price));
-  }
-  if (kind == DriveKind::worm) {
-    // The bronze wheel wears by design; no open life figure was found, so it takes that of a sleeve bearing.
-    modes.push_back(mode("worm wheel", "sleeve bearing", 4, 12, 40, 0.35, unit_price));
   }
   return modes;
 }

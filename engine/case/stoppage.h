@@ -40,11 +40,11 @@ struct WeibullRanges {
 };
 [[nodiscard]] std::optional<WeibullRanges> weibull_ranges(const std::string& item);
 
-enum class DriveKind { geared, worm, belt_and_gear, cycloidal };
-/// Modes for a drive whose own history nobody knows: rolling bearings, shaft seals, toothed or lobed parts, and what a
-/// worm or belt adds. A cycloidal unit gets the same figures as a geared one: no open field data says otherwise, so the
-/// difference must come from the customer's history. Repair times and shares of the price: common practice, no source.
-/// @param unit_price  of a replacement unit, money
-[[nodiscard]] std::vector<FailureMode> usual_modes(DriveKind kind, double unit_price);
+/// Modes for a drive whose own history nobody knows: rolling bearings, shaft seals, teeth or lobes, and the belt in
+/// front. Geared, worm and cycloidal units get the same figures: no open field data says otherwise, so a difference in
+/// stoppages must come from the customer's history or from the age of what stands. Repair times and shares of the
+/// price: common practice, no source.
+/// @param unit_price  of a replacement unit, money;  @param belt  a belt drive in front
+[[nodiscard]] std::vector<FailureMode> usual_modes(double unit_price, bool belt);
 
 }  // namespace lobewise::cost

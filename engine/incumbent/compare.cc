@@ -87,6 +87,27 @@ std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const
   return axes;
 }
 
+std::vector<std::string> replacement_cautions(const GearUnit& unit) {
+  std::vector<std::string> cautions;
+  if (unit.reverse_efficiency_at_rest && *unit.reverse_efficiency_at_rest <= 0) {
+    cautions.push_back(
+        "At rest the worm held the load by its friction; the new reducer runs back. Where a load can run back a brake "
+        "or "
+        "backstop is needed, and the old friction was never a permissible one.");
+  }
+  if (unit.kind == UnitKind::belt_and_gear) {
+    cautions.push_back(
+        "A slipping belt may have been the only overload protection. Without it a jam reaches reducer, coupling and "
+        "machine: "
+        "provide a torque limiter or check every link.");
+  }
+  if (unit.static_ratio) {
+    cautions.push_back(
+        "If the new unit stands more momentary torque, the weakest link moves on to coupling, key or driven shaft.");
+  }
+  return cautions;
+}
+
 TroubleReading read_trouble(Trouble trouble, const GearUnit& unit, const UnitDuty& duty) {
   TroubleReading r;
   r.trouble = trouble;

@@ -53,6 +53,10 @@ struct Axis {
 [[nodiscard]] std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer,
                                         const CandidateFigures& candidate);
 
+/// What the old unit may have done unnoticed and the new one does not. Always shown where it applies; local codes
+/// decide.
+[[nodiscard]] std::vector<std::string> replacement_cautions(const GearUnit& unit);
+
 enum class Trouble {
   tooth_breakage,
   pitting,

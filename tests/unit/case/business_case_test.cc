@@ -32,7 +32,7 @@ CaseInput example() {
   candidate.motor = keep.motor;
   candidate.lubricant_cost = stated(40);
   candidate.upkeep_time = stated(4 * kHour);
-  candidate.stoppages.modes = usual_modes(DriveKind::cycloidal, 4800);
+  candidate.stoppages.modes = usual_modes(4800, false);
   candidate.stoppages.spare_wait = range(5 * 86400.0, 14 * 86400.0, 42 * 86400.0, "test");
   candidate.stoppages.spare_on_shelf = true;
   in.years = 10;
@@ -66,7 +66,7 @@ TEST(Case, EnergyByHand) {
 
 TEST(Case, WhatTheCustomerStatesReplacesTheModel) {
   CaseInput in = example();
-  in.keep.stoppages.modes = usual_modes(DriveKind::worm, 3000);  // ignored beside a stated count
+  in.keep.stoppages.modes = usual_modes(3000, true);  // ignored beside a stated count
   const CaseResult r = evaluate(in).value();
   EXPECT_NEAR(r.keep.stoppages, 10, 1e-12);
   EXPECT_NEAR(r.keep.lost_time, 10 * 8 * kHour, 1e-6);
@@ -172,12 +172,20 @@ TEST(Case, ErrorsNameThePathAllAtOnce) {
 TEST(Case, SharedRowsMoveTogether) {
   CaseInput in = example();
   in.keep.stoppages.stated.reset();
-  in.keep.stoppages.modes = usual_modes(DriveKind::geared, 3000);
+  in.keep.stoppages.modes = usual_modes(3000, false);
   int shared = 0;
   for (const Parameter& p : parameters(in)) {
     shared += p.ranges.size() == 2 ? 1 : 0;
   }
-  EXPECT_EQ(shared, 7);  // shape, life and repair time of bearings and seals; fixed share of the motor
+  EXPECT_EQ(shared, 10);  // shape, life, repair time of bearings, seals, teeth or lobes; fixed share of the motor
+}
+
+TEST(Case, WithoutAHistoryBothStopAlike) {
+  CaseInput in = example();
+  in.keep.stoppages = in.candidate.stoppages;
+  const CaseResult r = evaluate(in).value();
+  EXPECT_DOUBLE_EQ(r.keep.stoppages, r.candidate.stoppages);
+  EXPECT_DOUBLE_EQ(r.keep.present.standstill, r.candidate.present.standstill);
 }
 
 TEST(Data, TablesCarryTheirSource) {

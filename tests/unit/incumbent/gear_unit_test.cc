@@ -176,6 +176,15 @@ TEST(Compare, OverlappingRangesAreEven) {
   EXPECT_EQ(axis(compare(unit, {}, candidate), "efficiency").better, Better::even);
 }
 
+TEST(Compare, AWormThatHeldTheLoadIsSaidAloud) {
+  const GearUnit holding = build(UnitKind::worm, 300, 60);
+  EXPECT_LE(*holding.reverse_efficiency_at_rest, 0);
+  EXPECT_NE(replacement_cautions(holding).front().find("runs back"), std::string::npos);
+  const GearUnit steep = build(UnitKind::worm, 300, 5);
+  EXPECT_GT(*steep.reverse_efficiency_at_rest, 0);
+  EXPECT_TRUE(replacement_cautions(steep).empty());
+}
+
 TEST(Trouble, OnlyWhatTheFiguresSay) {
   UnitDuty d = duty(1000, 20);
   d.peak_ratio = 6;
