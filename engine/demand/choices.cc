@@ -1,6 +1,5 @@
 // Words of the choices that several machines share.
-#include "engine/demand/demand.h"
-#include "engine/model/describe.h"
+#include "engine/demand/given.h"
 
 namespace lobewise::model {
 

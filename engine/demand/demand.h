@@ -53,15 +53,16 @@ struct Demand {
   Figure runback_torque;  ///< torque with which the load turns the shaft back when nothing drives or holds it; 0: holds
                           ///< itself [N m]
   Figure holding_torque;  ///< torque a backstop or brake at the driven shaft must hold, friction not credited [N m]
-  Figure overhauling_torque;      ///< largest steady torque with which the load drives the shaft forward (lowering,
-                                  ///< downhill) [N m]
-  Figure radial_load;             ///< on the shaft at `radial_position` [N]
-  Figure axial_load;              ///< along the shaft [N]
-  double radial_position = 0;     ///< distance of the radial load from the shaft shoulder [m]
-  double efficiency_outside = 1;  ///< share of power that a chain, belt or pinion outside the reducer passes on
+  Figure overhauling_torque;     ///< largest steady torque with which the load drives the shaft forward (lowering,
+                                 ///< downhill) [N m]
+  Figure radial_load;            ///< on the shaft at `radial_position` [N]
+  Figure axial_load;             ///< along the shaft [N]
+  double radial_position = 0;    ///< distance of the radial load from the shaft shoulder [m]
+  double radial_per_torque = 0;  ///< radial load over torque at the reducer's shaft, for spectra [1/m]
   ShockClass shock_class = ShockClass::uniform;
   std::string shock_reason;
-  std::string practice_machine;  ///< row of data/driven_machine_classes.csv this machine is usually filed under
+  std::string
+      practice_machine;  ///< row of data/driven_machine_classes.csv it is usually filed under; empty: by class only
   Jam jam;
   std::vector<Caution> cautions;
   std::vector<Assumption> assumptions;

@@ -17,7 +17,9 @@ const char* to_string(ShockClass shock) {
 }
 
 Error outside(const std::string& path, double value, const model::Field& field) {
-  const auto text = [&](double x) { return format_quantity(x, field.quantity, UnitSystem::si); };
+  const auto text = [&](double x) {
+    return std::isfinite(x) ? format_quantity(x, field.quantity, UnitSystem::si) : std::string("not a finite number");
+  };
   return input_error(
       path, text(value),
       fmt::format("{} must lie between {} and {}.", field.label, text(field.limits.low), text(field.limits.high)));

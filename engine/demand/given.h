@@ -12,6 +12,11 @@
 #include "engine/demand/demand.h"
 #include "engine/demand/field.h"
 
+namespace lobewise::model {
+template <>
+const std::vector<Choice>& choices_of<demand::Feed>();
+}  // namespace lobewise::model
+
 namespace lobewise::demand {
 
 /// Sources that recur.

@@ -109,7 +109,7 @@ void physics(Given<F>& in, Demand& out) {
     in.ask({in.path("feeds_crusher"), "Does it feed a crusher, or do trucks or shovels tip lumps on it?", 0.4});
   out.shock_class = crusher ? ShockClass::heavy : ShockClass::moderate;
   out.shock_reason = crusher ? "lumps fall on it and wedge at the crusher" : "drawn evenly from a hopper";
-  out.practice_machine = crusher ? "crusher stone / ore" : "feeder - belt/apron";
+  out.practice_machine = "feeder - belt/apron";
   out.jam.sudden = true;
   out.jam.angle = {0.1, 0.01, 0.4, "common practice, no source: a lump wedges at the gate; chain stretch and slack"};
   out.jam.text =

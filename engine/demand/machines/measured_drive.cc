@@ -118,7 +118,7 @@ void physics(Given<D>& in, Demand& out) {
     if (!in.machine().can_run_back)
       in.ask({in.path("can_run_back"), "Can the load turn the shaft back when the power fails?", 0.5});
   }
-  classify_by_feed(in, out, in.machine().feed, "belt conveyor uniformly loaded", "belt conveyor not uniformly loaded");
+  classify_by_feed(in, out, in.machine().feed, "", "");
   out.jam.sudden = true;
   out.jam.angle = {0.3, 0.03, 2.0, "machine not known: wide range taken"};
   out.jam.text = "The machine is known by a measurement only; how it jams must be asked.";

@@ -78,7 +78,8 @@ void physics(Given<P>& in, Demand& out) {
       stiff ? "stiff batch, torque swings with every pass of a paddle" : "torque changes through the batch";
   out.practice_machine = batch == Batch::stiff_plastic ? "extruder - rubber, calender"
                          : batch == Batch::dough       ? "dough mixer"
-                                                       : "paddle / flash mixer (water treatment)";
+                         : batch == Batch::paste       ? "agitator - semi-liquid, paste"
+                                                       : "drum / tumbling barrel / concrete mixer";
   out.jam.sudden = true;
   out.jam.angle = {0.3, 0.05, 1.0, "common practice, no source: a lump or foreign body wedges between paddle and wall"};
   out.jam.text =

@@ -51,3 +51,13 @@ struct DrivenMachine {
 [[nodiscard]] Result<Demand> compute(const DrivenMachine& machine);
 
 }  // namespace lobewise::demand
+
+namespace lobewise::model {
+#define LOBEWISE_DESCRIBE(Type, member) \
+  template <>                           \
+  const RecordType& describe<demand::Type>();
+LOBEWISE_MACHINES(LOBEWISE_DESCRIBE)
+#undef LOBEWISE_DESCRIBE
+template <>
+const RecordType& describe<demand::DrivenMachine>();
+}  // namespace lobewise::model
