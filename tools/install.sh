@@ -3,7 +3,7 @@
 set -euo pipefail
 declare -A packages=(
   [build]="g++ cmake ninja-build ccache nlohmann-json3-dev libeigen3-dev libcli11-dev libfmt-dev libfast-float-dev libyaml-cpp-dev libbenchmark-dev python3"
-  [test]="libgtest-dev librapidcheck-dev clang-format-14"
+  [test]="libgtest-dev librapidcheck-dev libgsl-dev clang-format-14"
   [web]="emscripten chromium nodejs npm"
 )
 missing=()
