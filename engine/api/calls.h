@@ -8,9 +8,12 @@ namespace lobewise::api {
 
 void add_calls(Registry& registry);
 
+void add_heat_calls(Registry& registry);
 void add_life_calls(Registry& registry);
 void add_losses_calls(Registry& registry);
 void add_lube_calls(Registry& registry);
+void add_motion_calls(Registry& registry);
+void add_shaft_calls(Registry& registry);
 void add_unit_calls(Registry& registry);
 
 }  // namespace lobewise::api
