@@ -1,0 +1,13 @@
+import svelte from 'eslint-plugin-svelte';
+import tseslint from 'typescript-eslint';
+
+export default tseslint.config(
+  { ignores: ['src/generated/'] },
+  ...tseslint.configs.recommended,
+  ...svelte.configs['flat/recommended'],
+  {
+    files: ['**/*.svelte', '**/*.svelte.ts'],
+    languageOptions: { parserOptions: { parser: tseslint.parser } },
+  },
+  { rules: { 'svelte/no-navigation-without-resolve': 'off' } },
+);

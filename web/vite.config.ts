@@ -1,0 +1,34 @@
+import { fileURLToPath } from 'node:url';
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { defineConfig } from 'vitest/config';
+
+const engine = process.env.LOBEWISE_ENGINE ?? fileURLToPath(new URL('../build/wasm/bin/engine.mjs', import.meta.url));
+
+export default defineConfig(({ mode }) => ({
+  base: './',
+  plugins: [
+    svelte(),
+    {
+      // Every browser that runs the engine reads woff2: the older copies of KaTeX's fonts stay out.
+      name: 'katex-woff2-only',
+      enforce: 'pre',
+      transform: (code, id) =>
+        id.includes('katex.min.css')
+          ? code.replace(/,\s*url\([^)]*\.(?:woff|ttf)\)\s*format\("(?:woff|truetype)"\)/g, '')
+          : undefined,
+    },
+  ],
+  resolve: {
+    alias: { '#engine': engine },
+    ...(mode === 'test' ? { conditions: ['browser'] } : {}),
+  },
+  server: { fs: { allow: ['..'] } },
+  worker: { format: 'es' as const },
+  build: {
+    target: 'es2022',
+    chunkSizeWarningLimit: 900, // three.js and the engine
+    assetsInlineLimit: 0, // the content security policy allows no data: fonts
+    modulePreload: { polyfill: false },
+  },
+  test: { environment: 'happy-dom', include: ['src/**/*.test.ts'] },
+}));
