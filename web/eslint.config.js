@@ -9,5 +9,11 @@ export default tseslint.config(
     files: ['**/*.svelte', '**/*.svelte.ts'],
     languageOptions: { parserOptions: { parser: tseslint.parser } },
   },
-  { rules: { 'svelte/no-navigation-without-resolve': 'off' } },
+  {
+    rules: {
+      'svelte/no-navigation-without-resolve': 'off', // no router here
+      'svelte/prefer-svelte-reactivity': 'off', // plain maps are meant where nothing is drawn from them
+      '@typescript-eslint/no-unused-vars': ['error', { varsIgnorePattern: '^_', argsIgnorePattern: '^_' }],
+    },
+  },
 );

@@ -21,7 +21,12 @@ for (const [name, source] of fonts) {
   const target = `${out}${name}.woff2`;
   if (existsSync(target)) continue;
   execFileSync('/usr/bin/python3', [
-    '-m', 'fontTools.subset', source, `--unicodes=${characters}`, '--flavor=woff2', `--output-file=${target}`,
+    '-m',
+    'fontTools.subset',
+    source,
+    `--unicodes=${characters}`,
+    '--flavor=woff2',
+    `--output-file=${target}`,
     '--layout-features=kern,liga,tnum,lnum,pnum,case,ss01,cv11,sups,subs,frac,calt,ccmp,locl,mark,mkmk',
   ]);
 }

@@ -46,9 +46,7 @@ export const chart = v.object({
   bars: v.boolean(),
   log_x: v.boolean(),
   log_y: v.boolean(),
-  series: v.array(
-    v.object({ name: v.string(), x: v.array(v.number()), y: v.array(v.number()), dashed: v.boolean() }),
-  ),
+  series: v.array(v.object({ name: v.string(), x: v.array(v.number()), y: v.array(v.number()), dashed: v.boolean() })),
 });
 
 export const caution = v.object({ key: v.string(), text: v.string() });
@@ -98,12 +96,17 @@ const assumption = v.object({
 export const prove = v.object({
   build,
   build_name: v.string(),
-  drive: v.array(v.object({ label: v.string(), value: quantity })),
+  title: v.string(),
+  units: v.picklist(['si', 'us']),
+  drive: v.array(v.object({ label: v.string(), value: v.union([quantity, v.string()]) })),
   requirement: v.array(requirementLine),
   findings: v.array(finding),
   assumptions: v.array(assumption),
   cautions: v.array(caution),
   questions: v.array(v.object({ path: v.string(), text: v.string(), influence: v.number() })),
+  influences: v.array(v.object({ unknown: v.string(), change: v.number() })),
+  demand_working: v.array(step),
+  why_none: v.optional(sentence),
 });
 
 export const candidate = v.object({
@@ -111,10 +114,10 @@ export const candidate = v.object({
   build_name: v.string(),
   ratio: v.number(),
   verdict,
-  margins: v.array(v.object({ id: v.string(), margin: v.nullable(v.number()), verdict })),
+  margins: v.array(v.object({ id: v.string(), margin: v.optional(v.number()), verdict })),
   fell_out: v.optional(sentence),
-  price: v.number(),
-  mass: v.number(),
+  price: quantity,
+  mass: quantity,
   ratio_error: v.number(),
 });
 
@@ -122,7 +125,7 @@ export const size = v.object({
   requirement: v.array(requirementLine),
   candidates: v.array(candidate),
   chosen: v.number(),
-  why_none: v.optional(v.string()),
+  why_none: v.optional(sentence),
 });
 
 const geometry = v.object({

@@ -8,7 +8,12 @@ export function typeset(tex: string, display: boolean): string {
   const key = `${display}${tex}`;
   let html = cache.get(key);
   if (html === undefined) {
-    html = katex.renderToString(tex, { displayMode: display, throwOnError: false, output: 'htmlAndMathml', strict: false });
+    html = katex.renderToString(tex, {
+      displayMode: display,
+      throwOnError: false,
+      output: 'htmlAndMathml',
+      strict: false,
+    });
     if (cache.size > 4000) cache.clear();
     cache.set(key, html);
   }

@@ -2,7 +2,10 @@ import type { Check, Finding } from '../engine/contract';
 
 /** The check that decides: the one with the least margin. */
 export function deciding(finding: Finding): Check | undefined {
-  return finding.checks.reduce<Check | undefined>((worst, check) => (!worst || check.margin < worst.margin ? check : worst), undefined);
+  return finding.checks.reduce<Check | undefined>(
+    (worst, check) => (!worst || check.margin < worst.margin ? check : worst),
+    undefined,
+  );
 }
 
 /** A margin as people say it. */

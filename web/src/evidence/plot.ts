@@ -44,8 +44,20 @@ export function draw(chart: Chart, system: System, width: number): Element {
     marginLeft: 60,
     marginBottom: 42,
     marginRight: 16,
-    style: { background: 'transparent', color: 'var(--ink-2)', fontFamily: 'var(--sans)', fontSize: '12px', overflow: 'visible' },
-    x: { type: chart.log_x ? 'log' : 'linear', label: label(chart.x_label, x.unit), labelAnchor: 'right', labelArrow: 'none', nice: false },
+    style: {
+      background: 'transparent',
+      color: 'var(--ink-2)',
+      fontFamily: 'var(--sans)',
+      fontSize: '12px',
+      overflow: 'visible',
+    },
+    x: {
+      type: chart.log_x ? 'log' : 'linear',
+      label: label(chart.x_label, x.unit),
+      labelAnchor: 'right',
+      labelArrow: 'none',
+      nice: false,
+    },
     y: {
       type: chart.log_y ? 'log' : 'linear',
       label: label(chart.y_label, y.unit),

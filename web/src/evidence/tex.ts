@@ -19,13 +19,52 @@ const greek = new Set(
     ' ',
   ),
 );
-const greekShort: Record<string, string> = { eps: '\\varepsilon', al: '\\alpha', sig: '\\sigma', kap: '\\kappa', lam: '\\lambda', om: '\\omega', epsilon: '\\varepsilon', phi: '\\varphi' };
-const functions: Record<string, string> = {
-  sin: '\\sin', cos: '\\cos', tan: '\\tan', exp: '\\exp', ln: '\\ln', log: '\\log', log10: '\\log_{10}', lg: '\\lg', min: '\\min', max: '\\max',
-  atan: '\\arctan', asin: '\\arcsin', acos: '\\arccos', tanh: '\\tanh', sinh: '\\sinh', cosh: '\\cosh', arg: '\\arg', inv: '\\operatorname{inv}',
-  mean: '\\operatorname{mean}', rms: '\\operatorname{rms}', sum: '\\sum', sign: '\\operatorname{sign}',
+const greekShort: Record<string, string> = {
+  eps: '\\varepsilon',
+  al: '\\alpha',
+  sig: '\\sigma',
+  kap: '\\kappa',
+  lam: '\\lambda',
+  om: '\\omega',
+  epsilon: '\\varepsilon',
+  phi: '\\varphi',
 };
-const relations: Record<string, string> = { '=': '=', '<': '<', '>': '>', '<=': '\\le', '>=': '\\ge', '≤': '\\le', '≥': '\\ge', '~': '\\sim', '≈': '\\approx', '->': '\\to' };
+const functions: Record<string, string> = {
+  sin: '\\sin',
+  cos: '\\cos',
+  tan: '\\tan',
+  exp: '\\exp',
+  ln: '\\ln',
+  log: '\\log',
+  log10: '\\log_{10}',
+  lg: '\\lg',
+  min: '\\min',
+  max: '\\max',
+  atan: '\\arctan',
+  asin: '\\arcsin',
+  acos: '\\arccos',
+  tanh: '\\tanh',
+  sinh: '\\sinh',
+  cosh: '\\cosh',
+  arg: '\\arg',
+  inv: '\\operatorname{inv}',
+  mean: '\\operatorname{mean}',
+  rms: '\\operatorname{rms}',
+  sum: '\\sum',
+  sign: '\\operatorname{sign}',
+};
+const relations: Record<string, string> = {
+  '=': '=',
+  '<': '<',
+  '>': '>',
+  '<=': '\\le',
+  '>=': '\\ge',
+  '≤': '\\le',
+  '≥': '\\ge',
+  '~': '\\sim',
+  '≈': '\\approx',
+  '->': '\\to',
+};
 
 interface Token {
   type: 'number' | 'symbol' | 'operator';
@@ -43,13 +82,21 @@ function tokens(text: string, symbols: string[]): Token[] {
       at += space[0].length;
       continue;
     }
-    const symbol = known.find((name) => rest.startsWith(name) && !/^[\w']/.test(rest.slice(name.length)) && !/[\w]/.test(name.slice(-1) === '*' ? '' : (rest[name.length] ?? '')));
+    const symbol = known.find(
+      (name) =>
+        rest.startsWith(name) &&
+        !/^[\w']/.test(rest.slice(name.length)) &&
+        !/[\w]/.test(name.slice(-1) === '*' ? '' : (rest[name.length] ?? '')),
+    );
     if (symbol) {
       out.push({ type: 'symbol', text: symbol });
       at += symbol.length;
       continue;
     }
-    const word = /^(\d+(?:\.\d+)?(?:[eE][-+]?\d+)?)|^([A-Za-zµ\u0370-\u03ff][A-Za-z0-9\u0370-\u03ff]*'*(?:_(?:\{[^}]*\}|[A-Za-z0-9\u0370-\u03ff]+(?:,[A-Za-z0-9]+)*'*))*)/.exec(rest);
+    const word =
+      /^(\d+(?:\.\d+)?(?:[eE][-+]?\d+)?)|^([A-Za-zµ\u0370-\u03ff][A-Za-z0-9\u0370-\u03ff]*'*(?:_(?:\{[^}]*\}|[A-Za-z0-9\u0370-\u03ff]+(?:,[A-Za-z0-9]+)*'*))*)/.exec(
+        rest,
+      );
     if (word?.[1]) out.push({ type: 'number', text: word[1] });
     else if (word?.[2]) out.push({ type: 'symbol', text: word[2] });
     const operator = word ? null : /^(<=|>=|->|\+-|[-+*/^()[\]{},=<>|~±×·−≤≥≈√²³])/.exec(rest);
@@ -99,7 +146,9 @@ class Parser {
     return { sides, signs };
   }
   sum(): Node {
-    const first = this.#isOperator('-') ? (this.#take(), { kind: 'negative', inner: this.#product() } as Node) : this.#product();
+    const first = this.#isOperator('-')
+      ? (this.#take(), { kind: 'negative', inner: this.#product() } as Node)
+      : this.#product();
     const rest: [string, Node][] = [];
     while (this.#isOperator('+', '-', '±', '+-')) {
       const sign = this.#take().text;
@@ -126,11 +175,15 @@ class Parser {
   }
   #startsFactor(): boolean {
     const token = this.#peek();
-    return token !== undefined && (token.type !== 'operator' || token.text === '(' || token.text === '[' || token.text === '√');
+    return (
+      token !== undefined &&
+      (token.type !== 'operator' || token.text === '(' || token.text === '[' || token.text === '√')
+    );
   }
   #power(): Node {
     let base = this.#atom();
-    while (this.#isOperator('²', '³')) base = { kind: 'power', base, exponent: { kind: 'number', text: this.#take().text === '²' ? '2' : '3' } };
+    while (this.#isOperator('²', '³'))
+      base = { kind: 'power', base, exponent: { kind: 'number', text: this.#take().text === '²' ? '2' : '3' } };
     if (!this.#isOperator('^')) return base;
     this.#take();
     const negative = this.#isOperator('-') ? (this.#take(), true) : false;
@@ -183,13 +236,18 @@ export function symbolTex(name: string): string {
     base = digits[1]!;
     below.push(digits[2]!);
   }
-  const main = greekShort[base] ?? (greek.has(base) ? `\\${base}` : base.length === 1 ? base : `\\mathrm{${escapeTex(base)}}`);
+  const main =
+    greekShort[base] ?? (greek.has(base) ? `\\${base}` : base.length === 1 ? base : `\\mathrm{${escapeTex(base)}}`);
   const script = below.map((part) => part.replace(/[{}]/g, '')).join(',');
-  const lower = script === '' ? '' : `_{${greek.has(script) ? `\\${script}` : /^[A-Za-z]$/.test(script) ? script : `\\mathrm{${escapeTex(script)}}`}}`;
+  const lower =
+    script === ''
+      ? ''
+      : `_{${greek.has(script) ? `\\${script}` : /^[A-Za-z]$/.test(script) ? script : `\\mathrm{${escapeTex(script)}}`}}`;
   return `${main}${primes}${lower}${star}`;
 }
 
-const escapeTex = (text: string) => text.replace(/[\\{}$&#^_~%]/g, (sign) => (sign === '\\' ? '\\backslash ' : `\\${sign}`));
+const escapeTex = (text: string) =>
+  text.replace(/[\\{}$&#^_~%]/g, (sign) => (sign === '\\' ? '\\backslash ' : `\\${sign}`));
 
 function unitTex(unit: string): string {
   if (unit === '') return '';
@@ -232,7 +290,13 @@ function print(node: Node, values: Values | undefined): string {
       return `${wide ? `\\left(${inner(base)}\\right)` : `{${inner(base)}}`}^{${bare(node.exponent)}}`;
     }
     case 'product':
-      return node.factors.map((factor) => (values && factor.kind === 'symbol' && /^[-\u2212]/.test(values.get(factor.name) ?? '') ? `\\left(${inner(factor)}\\right)` : inner(factor))).join(values ? ' \\cdot ' : ' \\, ');
+      return node.factors
+        .map((factor) =>
+          values && factor.kind === 'symbol' && /^[-\u2212]/.test(values.get(factor.name) ?? '')
+            ? `\\left(${inner(factor)}\\right)`
+            : inner(factor),
+        )
+        .join(values ? ' \\cdot ' : ' \\, ');
     case 'quotient':
       return `\\frac{${bare(node.over)}}{${bare(node.under)}}`;
     case 'sum':
@@ -242,8 +306,11 @@ function print(node: Node, values: Values | undefined): string {
       if (node.name === 'sqrt' && first) return `\\sqrt{${bare(first)}}`;
       if (node.name === 'abs' && first) return `\\left|${bare(first)}\\right|`;
       const list = node.args.map(inner).join(',\\; ');
-      const plain = node.args.length === 1 && first !== undefined && (first.kind === 'symbol' || first.kind === 'number');
-      return plain && node.name !== 'min' && node.name !== 'max' && !values ? `${functions[node.name]} ${list}` : `${functions[node.name]}\\left(${list}\\right)`;
+      const plain =
+        node.args.length === 1 && first !== undefined && (first.kind === 'symbol' || first.kind === 'number');
+      return plain && node.name !== 'min' && node.name !== 'max' && !values
+        ? `${functions[node.name]} ${list}`
+        : `${functions[node.name]}\\left(${list}\\right)`;
     }
   }
 }
@@ -256,7 +323,9 @@ export function stepTex(step: Step, system: System): string[] | undefined {
     const parser = new Parser(tokens(step.formula, symbols));
     const { sides, signs } = parser.equation();
     const own = symbolTex(step.symbol);
-    const formula = sides.map((side, index) => (index > 0 ? ` ${signs[index - 1]} ` : '') + print(side, undefined)).join('');
+    const formula = sides
+      .map((side, index) => (index > 0 ? ` ${signs[index - 1]} ` : '') + print(side, undefined))
+      .join('');
     const head = sides.length === 1 ? `${own} = ${formula}` : formula;
     const values: Values = new Map(step.inputs.map((input) => [input.symbol, input.value[system]]));
     const last = sides.at(-1)!;

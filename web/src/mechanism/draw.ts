@@ -111,8 +111,14 @@ export class Painter {
         ctx.stroke();
         ctx.beginPath();
         for (const half of [0, Math.PI]) {
-          ctx.moveTo(x + 0.62 * g.roller_radius * Math.cos(spin + half), y + 0.62 * g.roller_radius * Math.sin(spin + half));
-          ctx.lineTo(x + 0.9 * g.roller_radius * Math.cos(spin + half), y + 0.9 * g.roller_radius * Math.sin(spin + half));
+          ctx.moveTo(
+            x + 0.62 * g.roller_radius * Math.cos(spin + half),
+            y + 0.62 * g.roller_radius * Math.sin(spin + half),
+          );
+          ctx.lineTo(
+            x + 0.9 * g.roller_radius * Math.cos(spin + half),
+            y + 0.9 * g.roller_radius * Math.sin(spin + half),
+          );
         }
         ctx.stroke();
       }
@@ -240,7 +246,7 @@ export class Painter {
   /** Contact stress as shading, deepest where it is largest of all. */
   #stress(ctx: CanvasRenderingContext2D, contacts: Contact[]): void {
     const most = this.scene.mostPressure;
-    const size = 1.5 * this.scene.stage.geometry.roller_radius;
+    const size = 1.25 * this.scene.stage.geometry.roller_radius;
     for (const contact of contacts) {
       const level = Math.min(this.#sprites.length - 1, Math.floor((contact.pressure / most) * this.#sprites.length));
       ctx.drawImage(this.#sprites[level]!, contact.cx - size, contact.cy - size, 2 * size, 2 * size);
@@ -258,7 +264,15 @@ export class Painter {
     const head = 7 * px;
     for (const contact of contacts) {
       const length = (contact.force / this.scene.mostForce) * this.arrow;
-      arrow(ctx, contact.cx, contact.cy, contact.direction, length, Math.min(head, 0.6 * length), 1.6 * this.#palette.line * px);
+      arrow(
+        ctx,
+        contact.cx,
+        contact.cy,
+        contact.direction,
+        length,
+        Math.min(head, 0.6 * length),
+        1.6 * this.#palette.line * px,
+      );
     }
     ctx.globalAlpha = 1;
   }
@@ -306,7 +320,15 @@ function circle(path: Path2D, x: number, y: number, radius: number): void {
   path.arc(x, y, radius, 0, kTurn);
 }
 
-function arrow(ctx: CanvasRenderingContext2D, x: number, y: number, angle: number, length: number, head: number, width: number): void {
+function arrow(
+  ctx: CanvasRenderingContext2D,
+  x: number,
+  y: number,
+  angle: number,
+  length: number,
+  head: number,
+  width: number,
+): void {
   const c = Math.cos(angle);
   const s = Math.sin(angle);
   const tx = x + length * c;
@@ -323,7 +345,7 @@ function arrow(ctx: CanvasRenderingContext2D, x: number, y: number, angle: numbe
   ctx.fill();
 }
 
-/** A soft spot of a colour, kept as an image: gradients are too dear to make for every contact of every frame. */
+/** A soft spot of a colour (#rrggbb), kept as an image: gradients are too dear to make for every contact of every frame. */
 function glow(colour: string, strength: number): HTMLCanvasElement {
   const size = 64;
   const canvas = document.createElement('canvas');
@@ -331,8 +353,8 @@ function glow(colour: string, strength: number): HTMLCanvasElement {
   const ctx = canvas.getContext('2d')!;
   const gradient = ctx.createRadialGradient(size / 2, size / 2, 0, size / 2, size / 2, size / 2);
   gradient.addColorStop(0, colour);
-  gradient.addColorStop(0.35, colour);
-  gradient.addColorStop(1, `color-mix(in srgb, ${colour} 0%, transparent)`);
+  gradient.addColorStop(0.3, `${colour}cc`);
+  gradient.addColorStop(1, `${colour}00`);
   ctx.globalAlpha = 0.1 + 0.65 * strength;
   ctx.fillStyle = gradient;
   ctx.fillRect(0, 0, size, size);

@@ -57,7 +57,11 @@ export function number(value: number, digits: number): string {
   if (value === 0) return '0';
   const size = Math.abs(value);
   if (!Number.isFinite(value)) return '–';
-  if (size < 1e-4 || size >= 1e7) return value.toExponential(digits - 1).replace(/\.?0+e/, 'e').replace('e+', 'e');
+  if (size < 1e-4 || size >= 1e7)
+    return value
+      .toExponential(digits - 1)
+      .replace(/\.?0+e/, 'e')
+      .replace('e+', 'e');
   const before = Math.floor(Math.log10(size)) + 1;
   const text =
     digits < before
@@ -71,7 +75,12 @@ const minus = (text: string) => text.replace(/^-/, '\u2212');
 
 /** Number and unit as people read them; some units are words, such as `times an hour`. */
 export function withUnit(text: string, unit: string): string {
-  const name = maybe(`unit.${unit}`) ?? unit.replace(/^um$/, 'µm').replace(/2(?=$|\/)/, '²').replace(/3(?=$|\/)/, '³');
+  const name =
+    maybe(`unit.${unit}`) ??
+    unit
+      .replace(/^um$/, 'µm')
+      .replace(/2(?=$|\/)/, '²')
+      .replace(/3(?=$|\/)/, '³');
   return name === '' ? text : `${text}\u00a0${name}`;
 }
 

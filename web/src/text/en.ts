@@ -150,7 +150,8 @@ export const en = {
     'Stands on the output shaft and reaches through a hole that is two eccentricities wider: it lets the rocking pass and takes only the slow turn.',
   'part.pin.load': 'Pin {index}: {force}',
   'part.ring': 'Ring',
-  'part.ring.text': 'Holds the rollers and stands still in the housing; it takes the difference of input and output torque.',
+  'part.ring.text':
+    'Holds the rollers and stands still in the housing; it takes the difference of input and output torque.',
 
   'gears.heading': 'A helical pair for the same torque',
   'gears.missing': 'The engine has no gear pair for this duty.',
@@ -191,7 +192,8 @@ export const en = {
   'verdict.other': 'other',
 
   'candidates.heading': 'Candidates',
-  'candidates.lead': 'Every frame and ratio that was looked at, best first; figures are the margin left, worst check of each question.',
+  'candidates.lead':
+    'Every frame and ratio that was looked at, best first; figures are the margin left, worst check of each question.',
   'candidates.build': 'Build',
   'candidates.ratio': 'Ratio',
   'candidates.mass': 'Mass',
