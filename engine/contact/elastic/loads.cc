@@ -1,0 +1,56 @@
+#include "engine/contact/elastic/loads.h"
+
+#include <cmath>
+
+namespace lobewise::contact::elastic {
+
+BoundaryQuadrature::BoundaryQuadrature(const Mesh& mesh) {
+  // Five-point Gauss-Legendre rule (Abramowitz & Stegun table 25.4, from memory):
+  // x = 0, +-sqrt(5 -+ 2 sqrt(10/7))/3, w = 128/225, (322 +- 13 sqrt 70)/900.
+  const double near = std::sqrt(5 - 2 * std::sqrt(10.0 / 7)) / 3, far = std::sqrt(5 + 2 * std::sqrt(10.0 / 7)) / 3;
+  const double heavy = (322 + 13 * std::sqrt(70.0)) / 900, light = (322 - 13 * std::sqrt(70.0)) / 900;
+  const std::array<double, 5> x = {-far, -near, 0, near, far};
+  const std::array<double, 5> w = {light, heavy, 128.0 / 225, heavy, light};
+  for (const Loop& loop : mesh.loops) {
+    std::vector<Sample> samples;
+    for (int edge = 0; edge < loop.edges(); ++edge) {
+      const std::array<int, 3> nodes = {loop.nodes[2 * edge], loop.nodes[2 * edge + 1],
+                                        loop.nodes[(2 * edge + 2) % static_cast<int>(loop.nodes.size())]};
+      for (std::size_t g = 0; g < x.size(); ++g) {
+        const auto shape = edge_shape(x[g]), slope = edge_slope(x[g]);
+        Vec2 point, tangent;
+        for (std::size_t a = 0; a < 3; ++a) {
+          point += shape[a] * mesh.nodes[nodes[a]];
+          tangent += slope[a] * mesh.nodes[nodes[a]];
+        }
+        samples.push_back({point, (-loop.outward * w[g]) * mechanism::quarter_turn(tangent), nodes, shape});
+      }
+    }
+    samples_.push_back(std::move(samples));
+  }
+}
+
+void BoundaryQuadrature::add_removed_traction(const SingularField& field, double force, int load_case, NodeBlock& forces) const {
+  for (const auto& loop : samples_)
+    for (const Sample& sample : loop) {
+      const Vec2 t = force * field.traction(sample.point, sample.outward);
+      for (std::size_t a = 0; a < 3; ++a) {
+        forces.at(2 * sample.nodes[a])[load_case] -= sample.shape[a] * t.x;
+        forces.at(2 * sample.nodes[a] + 1)[load_case] -= sample.shape[a] * t.y;
+      }
+    }
+}
+
+Vec2 displacement_at(const Mesh& mesh, const NodeBlock& block, const EdgePoint& place, int load_case) {
+  const Loop& loop = mesh.loops[place.loop];
+  const int count = static_cast<int>(loop.nodes.size());
+  const auto shape = edge_shape(place.s);
+  Vec2 u;
+  for (int a = 0; a < 3; ++a) {
+    const std::size_t node = loop.nodes[(2 * place.edge + a) % count];
+    u += shape[a] * Vec2{block.at(2 * node)[load_case], block.at(2 * node + 1)[load_case]};
+  }
+  return u;
+}
+
+}  // namespace lobewise::contact::elastic

@@ -1,0 +1,102 @@
+#include "engine/contact/elastic/plane.h"
+
+#include "engine/base/constants.h"
+
+namespace lobewise::contact::elastic {
+using mechanism::dot;
+using mechanism::norm;
+using mechanism::turned;
+using mechanism::turned_back;
+
+namespace {
+/// Nearer than this to the load the traction of the half-plane field on the boundary is its limit on a smooth curve,
+/// which is of the order of curvature squared times the distance: nothing [m].
+constexpr double kLoadItself = 1e-10;
+}  // namespace
+
+SingularField::SingularField(PlaneMaterial material, Vec2 point, Vec2 normal, double depth)
+    : material_(material), point_(point), normal_(normal), depth_(depth) {}
+
+SingularField::SingularField(PlaneMaterial material, Vec2 point, Vec2 normal, double depth, Vec2 centre)
+    : SingularField(material, point, normal, depth) {
+  centre_ = centre;
+  hole_radius_ = norm(point - centre);
+  // D = n (k - 1) / (2 pi (k + 1)) with k = (3 - nu')/(1 + nu') cancels the Burgers vector of the half-plane field.
+  dislocation_ = (1 - material.poisson) / (4 * kPi);
+}
+
+Vec2 SingularField::displacement(Vec2 x) const {
+  const Vec2 d = turned_back(x - point_, normal_);
+  const double r2 = dot(d, d);
+  const double nu = material_.poisson;
+  const double scale = 1 / (kPi * material_.modulus);
+  const double along = -std::log(r2 / (depth_ * depth_)) - (1 + nu) * d.y * d.y / r2;
+  const double across = (1 + nu) * d.x * d.y / r2 - (1 - nu) * std::atan2(d.y, d.x);
+  const Vec2 flamant = turned({scale * along, scale * across}, normal_);
+  return hole_radius_ > 0 ? flamant + dislocation_displacement(x) : flamant;
+}
+
+Vec2 SingularField::dislocation_displacement(Vec2 x) const {
+  if (hole_radius_ <= 0) return {};
+  const Vec2 z = turned_back(x - centre_, normal_);
+  const double r2 = dot(z, z);
+  const double nu = material_.poisson;
+  const double k = (3 - nu) / (1 + nu);
+  const double scale = dislocation_ * (1 + nu) / material_.modulus;  // D / (2 mu)
+  const double along = 0.5 * (k - 1) * std::log(r2 / (hole_radius_ * hole_radius_)) - (z.x * z.x - z.y * z.y) / r2;
+  const double across = (k + 1) * std::atan2(z.y, z.x) - 2 * z.x * z.y / r2;
+  return turned({scale * along, scale * across}, normal_);
+}
+
+Stress SingularField::stress(Vec2 x, double core) const {
+  const Vec2 d = x - point_;
+  const double r = norm(d);
+  Stress s;
+  if (r > kLoadItself) {
+    const Vec2 e = (1 / r) * d;
+    const double rr = -2 / kPi * dot(e, normal_) / std::fmax(r, core);
+    s = {rr * e.x * e.x, rr * e.y * e.y, rr * e.x * e.y};
+  } else {
+    const double rr = -2 / (kPi * core);
+    s = {rr * normal_.x * normal_.x, rr * normal_.y * normal_.y, rr * normal_.x * normal_.y};
+  }
+  if (hole_radius_ > 0) {
+    const Vec2 z = x - centre_;
+    const double r2 = dot(z, z);
+    const Vec2 D = dislocation_ * normal_;
+    const Vec2 over_z = (1 / r2) * turned_back(D, z);                       // D / z
+    const Vec2 squared = (1 / r2) * turned_back(turned_back(over_z, z), z); // conj(z) D / z^2
+    const Vec2 conjugate = (1 / r2) * turned_back({D.x, -D.y}, z);          // conj(D) / z
+    const double sum = 4 * over_z.x;
+    const Vec2 difference = 2.0 * (conjugate - squared);
+    s += {(sum - difference.x) / 2, (sum + difference.x) / 2, difference.y / 2};
+  }
+  return s;
+}
+
+Vec2 SingularField::traction(Vec2 x, Vec2 outward) const {
+  const Vec2 d = x - point_;
+  const double r2 = dot(d, d);
+  Vec2 t;
+  if (r2 > kLoadItself * kLoadItself) t = (-2 / kPi * dot(d, normal_) * dot(d, outward) / (r2 * r2)) * d;
+  if (hole_radius_ > 0) {
+    const Vec2 z = x - centre_;
+    const double inverse = 1 / dot(z, z);
+    const Vec2 D = dislocation_ * normal_;
+    const Vec2 over_z = inverse * turned_back(D, z);
+    const Vec2 squared = inverse * turned_back(turned_back(over_z, z), z);
+    const Vec2 conjugate = inverse * turned_back({D.x, -D.y}, z);
+    const double mean = 2 * over_z.x;
+    const Vec2 half = conjugate - squared;  // (s_yy - s_xx)/2 + i s_xy
+    t += {(mean - half.x) * outward.x + half.y * outward.y, half.y * outward.x + (mean + half.x) * outward.y};
+  }
+  return t;
+}
+
+double bore_load_frame(PlaneMaterial material, double bore_radius, double depth) {
+  const double nu = material.poisson;
+  return -(2 * std::log(bore_radius / depth) - 0.5 + (1 + nu) / 2 + (1 - nu) / 4 + (1 - nu * nu) / 4) /
+         (kPi * material.modulus);
+}
+
+}  // namespace lobewise::contact::elastic
