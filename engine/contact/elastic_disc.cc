@@ -33,9 +33,6 @@ std::string in_path(std::string_view path, std::string_view member) {
 /// The change-over depth in plane stress as a share of the width: three-dimensional elements of a block under a line
 /// contact, docs/theory/elastic.md.
 constexpr double kPlaneStressDepth = 0.04;
-/// Above this many samples along the flank fewer per lobe keep the table small; the loss is below 0.2 % of the largest
-/// force (docs/theory/elastic.md).
-constexpr int kManySamples = 600;
 
 }  // namespace
 
@@ -84,7 +81,8 @@ Errors check_model(const ElasticModel& model, std::string_view path) {
   if (model.bore == BoreModel::rollers) {
     const BoreRollers& rollers = model.rollers;
     if (rollers.count < 3)
-      reject("rollers.count", rollers.count, "must be at least 3 for the rollers of the eccentric bearing to hold the disc.");
+      reject("rollers.count", rollers.count,
+             "must be at least 3 for the rollers of the eccentric bearing to hold the disc.");
     if (!(rollers.radius > 0 && 2 * rollers.radius < model.bore_radius))
       reject("rollers.radius", rollers.radius, "must be above zero and leave an inner race inside the bore.");
     not_negative("rollers.clearance", rollers.clearance);
@@ -99,17 +97,11 @@ Result<ElasticDisc> ElasticDisc::build(const ElasticModel& model) {
   if (Errors errors = check_model(model); !errors.empty()) return errors;
   const auto& stage = model.stage;
   const double nu = model.material.poisson;
-  const auto material =
-      model.body == BodyState::plane_stress ? elastic::plane_stress(nu) : elastic::plane_strain(nu);
+  const auto material = model.body == BodyState::plane_stress ? elastic::plane_stress(nu) : elastic::plane_strain(nu);
   const double depth = working_depth(model);
   auto density = elastic::default_density(stage.lobes);
   if (model.intervals_per_lobe > 0) density.per_lobe = model.intervals_per_lobe;
   if (model.layers > 0) density.layers = model.layers;
-  std::optional<elastic::TableDensity> table;
-  if (model.table) {
-    table.emplace();
-    if (stage.lobes * table->per_lobe > kManySamples) table->per_lobe = 12;
-  }
   auto data = std::make_shared<Data>(Data{model, depth, {}, {}, elastic::SeatedRoller(material), 0});
   const int holes = model.holes ? stage.pins : 0;
   std::vector<double> offsets;
@@ -121,10 +113,12 @@ Result<ElasticDisc> ElasticDisc::build(const ElasticModel& model) {
       if (map) map->body = static_cast<int>(body);
     }
     if (!map) {
-      auto body = elastic::DiscBody::build({stage, model.bore_radius, model.holes, offset}, material,
-                                           model.bore == BoreModel::glued ? elastic::BoreBase::glued
-                                                                          : elastic::BoreBase::frame,
-                                           density, table);
+      const elastic::DiscShape shape{stage, model.bore_radius, model.holes, offset};
+      std::optional<elastic::TableDensity> table;
+      if (model.table) table = elastic::default_table(shape);
+      auto body = elastic::DiscBody::build(
+          shape, material, model.bore == BoreModel::glued ? elastic::BoreBase::glued : elastic::BoreBase::frame,
+          density, table);
       if (!body) return body.errors();
       map = elastic::BodyMap{static_cast<int>(offsets.size()), 0, 0, 1};
       data->bodies.push_back(std::move(body).value());
@@ -133,8 +127,8 @@ Result<ElasticDisc> ElasticDisc::build(const ElasticModel& model) {
     data->maps.push_back(*map);
   }
   if (model.torque_by_pins && model.pin_core_radius > 0)
-    data->pin_constant = elastic::cored_pin_constant(material, model.pin_core_radius / stage.pin_radius,
-                                                     stage.pin_radius / depth);
+    data->pin_constant =
+        elastic::cored_pin_constant(material, model.pin_core_radius / stage.pin_radius, stage.pin_radius / depth);
   return ElasticDisc(std::move(data));
 }
 

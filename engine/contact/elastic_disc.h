@@ -34,8 +34,8 @@ struct BoreRollers {
   double phase = 0;       ///< angle of roller 0 at crank angle 0, ring frame [rad]
   double cage_speed = 0;  ///< turn of the cage per turn of the crank, see `cage_speed`
 };
-/// Cage of a bearing whose inner race turns with the crank and whose outer race is the bore, turning at -1/N of it, rollers
-/// rolling without slip: (d_i - d_o / N) / (d_i + d_o), d_o = 2 rb, d_i = d_o - 4 r. Source: derived.
+/// Cage of a bearing whose inner race turns with the crank and whose outer race is the bore, turning at -1/N of it,
+/// rollers rolling without slip: (d_i - d_o / N) / (d_i + d_o), d_o = 2 rb, d_i = d_o - 4 r. Source: derived.
 [[nodiscard]] double cage_speed(int lobes, double bore_radius, double roller_radius);
 
 /// State of plane in which the disc's body deforms. The contacts themselves are always in plane strain.
@@ -46,15 +46,16 @@ enum class BodyState {
 
 struct ElasticModel {
   mechanism::StageGeometry stage;
-  Elastic material;             ///< of discs, rollers and pins
-  double bore_radius = 0;       ///< rb: bore, or the raceway pressed into it [m]
-  bool holes = true;            ///< the discs have their output holes
-  bool torque_by_pins = true;   ///< the output pins take the torque; else it is taken from each disc as a couple
+  Elastic material;            ///< of discs, rollers and pins
+  double bore_radius = 0;      ///< rb: bore, or the raceway pressed into it [m]
+  bool holes = true;           ///< the discs have their output holes
+  bool torque_by_pins = true;  ///< the output pins take the torque; else it is taken from each disc as a couple
   BoreModel bore = BoreModel::rollers;
-  BoreRollers rollers;          ///< for BoreModel::rollers
-  double pin_core_radius = 0;   ///< rc: rigid core of the output pin or sleeve; 0: sleeve pressed from two opposite sides [m]
-  double ring_compliance = 0;   ///< c >= 0: anything linear in series with a ring contact [m/N]
-  double pin_compliance = 0;    ///< the same for an output pin, e.g. its bending [m/N]
+  BoreRollers rollers;  ///< for BoreModel::rollers
+  double pin_core_radius =
+      0;  ///< rc: rigid core of the output pin or sleeve; 0: sleeve pressed from two opposite sides [m]
+  double ring_compliance = 0;  ///< c >= 0: anything linear in series with a ring contact [m/N]
+  double pin_compliance = 0;   ///< the same for an output pin, e.g. its bending [m/N]
   BodyState body = BodyState::plane_stress;
   /// h: where the local plane-strain contact hands over to the body; 0: 0.04 b in plane stress, b in plane strain [m]
   double depth = 0;
@@ -87,17 +88,17 @@ class ElasticDisc {
 
 /// State of one disc. Vectors in the ring frame.
 struct ElasticLoads {
-  double crank_angle = 0;               ///< f of this disc [rad]
-  DiscShift shift;                      ///< of the bore's mean frame from the ideal pose
-  std::vector<double> ring_force;       ///< F by roller [N]
-  std::vector<double> pin_force;        ///< Q by output pin, empty when the pins carry nothing [N]
-  std::vector<double> bearing_force;    ///< of the bearing rollers on the disc, empty without rollers [N]
-  std::vector<double> ring_pressure;    ///< Hertz peak pressure, lobe against ring roller [Pa]
-  std::vector<double> pin_pressure;     ///< hole against output pin [Pa]
-  std::vector<double> bearing_pressure; ///< the larger of bore and inner race [Pa]
-  mechanism::Vec2 ring_resultant;       ///< sum F n [N]
-  mechanism::Vec2 pin_resultant;        ///< sum Q v [N]
-  double ring_moment = 0;               ///< sum F arm about the disc centre [Nm]
+  double crank_angle = 0;                ///< f of this disc [rad]
+  DiscShift shift;                       ///< of the bore's mean frame from the ideal pose
+  std::vector<double> ring_force;        ///< F by roller [N]
+  std::vector<double> pin_force;         ///< Q by output pin, empty when the pins carry nothing [N]
+  std::vector<double> bearing_force;     ///< of the bearing rollers on the disc, empty without rollers [N]
+  std::vector<double> ring_pressure;     ///< Hertz peak pressure, lobe against ring roller [Pa]
+  std::vector<double> pin_pressure;      ///< hole against output pin [Pa]
+  std::vector<double> bearing_pressure;  ///< the larger of bore and inner race [Pa]
+  mechanism::Vec2 ring_resultant;        ///< sum F n [N]
+  mechanism::Vec2 pin_resultant;         ///< sum Q v [N]
+  double ring_moment = 0;                ///< sum F arm about the disc centre [Nm]
   [[nodiscard]] double torque() const { return -ring_moment; }
   /// Resultant of the bore on the disc, -(sum F n + sum Q v) [N].
   [[nodiscard]] mechanism::Vec2 bearing_resultant() const { return -(ring_resultant + pin_resultant); }
@@ -108,8 +109,8 @@ struct DiscPicture {
   std::vector<mechanism::Vec2> points;        ///< undeformed [m]
   std::vector<std::array<int, 4>> cells;      ///< quadrilaterals, counter-clockwise
   std::vector<mechanism::Vec2> displacement;  ///< elastic part, against the bore's mean frame [m]
-  /// von Mises stress [Pa]. Right under a contact the half-plane stress is held at its value one half width away, which on
-  /// the axis is the Hertz pressure.
+  /// von Mises stress [Pa]. Right under a contact the half-plane stress is held at its value one half width away, which
+  /// on the axis is the Hertz pressure.
   std::vector<double> mises;
 };
 
@@ -142,7 +143,8 @@ class ElasticSolver {
   std::unique_ptr<Impl> impl_;
 };
 
-/// Torsional stiffness between half and full torque, 0.5 T / (beta(T) - beta(T/2)) (common practice, no source) [Nm/rad].
+/// Torsional stiffness between half and full torque, 0.5 T / (beta(T) - beta(T/2)) (common practice, no source)
+/// [Nm/rad].
 [[nodiscard]] Result<double> torsional_stiffness(ElasticSolver& solver, double crank_angle, double torque);
 /// beta(+share T) - beta(-share T), share 3 % (common practice, no source) [rad].
 [[nodiscard]] Result<double> lost_motion(ElasticSolver& solver, double crank_angle, double torque, double share = 0.03);

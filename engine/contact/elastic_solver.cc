@@ -18,8 +18,8 @@ using mechanism::quarter_turn;
 using mechanism::unit;
 using mechanism::Vec2;
 
-/// Local approach of one contact, delta = F (p - w ln F) with F in newton: every log law is of this form because the half
-/// width grows with the root of the force. Everything that is linear in F is folded into p.
+/// Local approach of one contact, delta = F (p - w ln F) with F in newton: every log law is of this form because the
+/// half width grows with the root of the force. Everything that is linear in F is folded into p.
 struct LocalLaw {
   double p = 0, w = 0;
   [[nodiscard]] double approach(double force) const { return force * (p - w * std::log(force)); }
@@ -37,7 +37,8 @@ struct LocalLaw {
 class Laws {
  public:
   Laws(const ElasticModel& model, double depth)
-      : unit_((1 - model.material.poisson * model.material.poisson) / (kPi * model.material.modulus * model.stage.width)),
+      : unit_((1 - model.material.poisson * model.material.poisson) /
+              (kPi * model.material.modulus * model.stage.width)),
         poisson_(model.material.poisson / (1 - model.material.poisson)),
         force_(kPi * contact_modulus(model.material, model.material) * model.stage.width),
         depth_(depth) {}
@@ -59,14 +60,14 @@ struct Contact {
   Kind kind = Kind::ring;
   int index = 0;
   LocalLaw law;
-  double rho = 0;               ///< effective radius [m]
-  double slide_curvature = 0;   ///< k' of the second-order term [1/m]
-  Vec2 slide_direction;         ///< i n in the ideal pose, ring frame
-  Vec2 point;                   ///< contact point less disc centre in the ideal pose [m]
-  double delta = 0;             ///< approach wanted by the pose [m]
-  double correction = 0;        ///< second-order term, from the last pass [m]
-  double force = 0;             ///< [N]
-  std::array<double, 4> rate{}; ///< d delta / d (ux, uy, beta of the disc, beta_o)
+  double rho = 0;                ///< effective radius [m]
+  double slide_curvature = 0;    ///< k' of the second-order term [1/m]
+  Vec2 slide_direction;          ///< i n in the ideal pose, ring frame
+  Vec2 point;                    ///< contact point less disc centre in the ideal pose [m]
+  double delta = 0;              ///< approach wanted by the pose [m]
+  double correction = 0;         ///< second-order term, from the last pass [m]
+  double force = 0;              ///< [N]
+  std::array<double, 4> rate{};  ///< d delta / d (ux, uy, beta of the disc, beta_o)
   std::array<double, 4> ideal_rate{};
 };
 
@@ -74,8 +75,7 @@ struct Contact {
 
 struct ElasticSolver::Impl {
   struct Disc {
-    Disc(const mechanism::StageGeometry& stage)
-        : finder(stage), gaps(stage.rollers()), flexibility({}) {}
+    Disc(const mechanism::StageGeometry& stage) : finder(stage), gaps(stage.rollers()), flexibility({}) {}
     double crank_angle = 0;
     mechanism::DiscPose pose;
     DiscShift shift;
@@ -425,16 +425,16 @@ struct ElasticSolver::Impl {
 
   bool equilibrium(double torque, double reference_force) {
     // A step in a direction without stiffness is kept to what clearances and contacts can explain.
-    const double longest_step = 10 * (discs[0].contacts[0].law.approach(reference_force) + model.stage.hole_clearance +
-                                      model.rollers.clearance + std::abs(model.stage.roller_offset) +
-                                      std::abs(model.stage.radius_offset));
+    const double longest_step =
+        10 * (discs[0].contacts[0].law.approach(reference_force) + model.stage.hole_clearance +
+              model.rollers.clearance + std::abs(model.stage.roller_offset) + std::abs(model.stage.radius_offset));
     const double allowed = 1e-10 * std::max(std::abs(torque), 1e-9) / model.stage.pin_circle_radius;
     Balance now, next;
     if (!balance(torque, reference_force, now)) return false;
     double levenberg = 1e-12;
     for (int step_number = 0; step_number < 100; ++step_number) {
-      residual = now.unbalance.lpNorm<Eigen::Infinity>() * model.stage.pin_circle_radius /
-                 std::max(std::abs(torque), 1e-9);
+      residual =
+          now.unbalance.lpNorm<Eigen::Infinity>() * model.stage.pin_circle_radius / std::max(std::abs(torque), 1e-9);
       if (now.unbalance.lpNorm<Eigen::Infinity>() <= allowed) return true;
       const double diagonal = std::max(now.stiffness.trace() / unknowns(), 1e-6 / compliance);
       bool improved = false;
@@ -442,7 +442,8 @@ struct ElasticSolver::Impl {
         Eigen::MatrixXd K = now.stiffness;
         K.diagonal().array() += levenberg * diagonal;
         Eigen::VectorXd step = K.ldlt().solve(now.unbalance);
-        if (const double longest = step.lpNorm<Eigen::Infinity>(); longest > longest_step) step *= longest_step / longest;
+        if (const double longest = step.lpNorm<Eigen::Infinity>(); longest > longest_step)
+          step *= longest_step / longest;
         const double slope = -now.unbalance.dot(step);  // of the potential along the step
         const Saved start = save();
         for (double share = 1; share > 1e-3 && !improved; share *= 0.4) {
@@ -470,8 +471,8 @@ struct ElasticSolver::Impl {
     return false;
   }
 
-  /// The flank slides along the roller by its rigid and its elastic motion; the rigid pose holds only the first. Largest
-  /// change of the terms [m].
+  /// The flank slides along the roller by its rigid and its elastic motion; the rigid pose holds only the first.
+  /// Largest change of the terms [m].
   double correct() {
     double most = 0;
     for (std::size_t n = 0; n < discs.size(); ++n) {

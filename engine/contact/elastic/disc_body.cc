@@ -66,6 +66,36 @@ std::array<std::vector<Vec2>, 3> bore_patterns(const Mesh& mesh, const BoundaryQ
 
 }  // namespace
 
+TableDensity default_table(const DiscShape& shape) {
+  TableDensity density;
+  if (!shape.holes) return density;
+  const auto& stage = shape.stage;
+  const double rh = stage.hole_radius(), Rw = stage.pin_circle_radius;
+  const double to_bore = Rw - rh - shape.bore_radius;
+  const double to_hole = 2 * Rw * std::sin(kPi / stage.pins) - 2 * rh;
+  const double to_root = stage.cut_pitch_radius() - stage.eccentricity - stage.cut_roller_radius() - Rw - rh;
+  const auto samples = [](double radius, double ligament, int least, int most) {
+    return std::clamp(2 * static_cast<int>(std::ceil(kPi * radius / std::max(ligament, 1e-9 * radius))), least, most);
+  };
+  density.per_hole = samples(rh, std::min({to_bore, to_hole, to_root}), density.per_hole, 48);
+  density.bore = samples(shape.bore_radius, to_bore, density.bore, 192);
+  return density;
+}
+
+SampleSpacing::SampleSpacing(const mechanism::Profile& profile)
+    : lobes_(profile.lobes()),
+      g_((1 - std::sqrt(1 - profile.shortening() * profile.shortening())) / profile.shortening()) {}
+
+double SampleSpacing::inverse(double t) const {
+  const double phase = lobes_ * t;
+  return t + 2 / lobes_ * std::atan2(g_ * std::sin(phase), 1 - g_ * std::cos(phase));
+}
+
+double SampleSpacing::parameter(double chi) const {
+  const double phase = lobes_ * chi;
+  return chi - 2 / lobes_ * std::atan2(g_ * std::sin(phase), 1 + g_ * std::cos(phase));
+}
+
 Flexibility::Flexibility(std::vector<SurfacePoint> contact_points)
     : points(std::move(contact_points)),
       normals(points.size() * points.size()),
@@ -78,6 +108,7 @@ DiscBody::DiscBody(const DiscShape& shape, PlaneMaterial material, BoreBase base
       base_(base),
       profile_(shape.stage),
       spacing_(profile_),
+      samples_(profile_),
       mesh_(std::move(mesh)),
       quadrature_(mesh_),
       patterns_(bore_patterns(mesh_, quadrature_)),
@@ -97,18 +128,18 @@ SurfacePoint DiscBody::on_flank(double t) const {
   const int edges = mesh_.loops[kFlankLoop].edges();
   const int edge = std::min(edges - 1, static_cast<int>((turns - std::floor(turns)) * edges));
   const Vec2 point = profile_.point(t);
-  return {foot_on_loop(mesh_, kFlankLoop, edge, point), point, profile_.inner_normal(t)};
+  return {foot_on_loop(mesh_, kFlankLoop, edge, point), point, profile_.inner_normal(t), t};
 }
 
 SurfacePoint DiscBody::on_hole(int hole, double angle) const {
   const int loop = kFirstHoleLoop + hole;
   const Vec2 point = mesh_.loops[loop].centre + shape_.stage.hole_radius() * unit(angle);
-  return {foot_on_loop(mesh_, loop, edge_at(mesh_, loop, point), point), point, unit(angle)};
+  return {foot_on_loop(mesh_, loop, edge_at(mesh_, loop, point), point), point, unit(angle), angle};
 }
 
 SurfacePoint DiscBody::on_bore(double angle) const {
   const Vec2 point = shape_.bore_radius * unit(angle);
-  return {foot_on_loop(mesh_, kBoreLoop, edge_at(mesh_, kBoreLoop, point), point), point, unit(angle)};
+  return {foot_on_loop(mesh_, kBoreLoop, edge_at(mesh_, kBoreLoop, point), point), point, unit(angle), angle};
 }
 
 SingularField DiscBody::singular(const SurfacePoint& load) const {
@@ -204,7 +235,8 @@ void DiscBody::tabulate(TableDensity density) {
   bore_samples_ = base_ == BoreBase::frame ? counts.bore : 0;
   bore_start_ = symmetry.mirror_angle();
   std::vector<SurfacePoint> samples;
-  for (int i = 0; i < flank_samples_; ++i) samples.push_back(on_flank(spacing_.parameter(2 * kPi * i / flank_samples_)));
+  for (int i = 0; i < flank_samples_; ++i)
+    samples.push_back(on_flank(samples_.parameter(2 * kPi * i / flank_samples_)));
   for (int j = 0; j < holes; ++j)
     for (int i = 0; i < hole_samples_; ++i)
       samples.push_back(on_hole(j, 2 * kPi * j / holes + shape_.hole_offset + 2 * kPi * i / hole_samples_));
@@ -250,22 +282,20 @@ void DiscBody::tabulate(TableDensity density) {
 }
 
 DiscBody::Stencil DiscBody::stencil(const SurfacePoint& point) const {
-  const Vec2 d = point.point - mesh_.loops[point.place.loop].centre;
   int base = 0, period = flank_samples_;
   double angle = 0;
   if (point.place.loop == kFlankLoop) {
-    // The edges of the flank are even in xi, as the samples are.
-    angle = 2 * kPi * (point.place.edge + 0.5 * (point.place.s + 1)) / mesh_.loops[kFlankLoop].edges();
+    angle = samples_.inverse(point.parameter);
   } else if (point.place.loop == kBoreLoop) {
     const int holes = static_cast<int>(mesh_.loops.size()) - kFirstHoleLoop;
     base = flank_samples_ + holes * hole_samples_;
     period = bore_samples_;
-    angle = std::atan2(d.y, d.x) - bore_start_;
+    angle = point.parameter - bore_start_;
   } else {
     const int hole = point.place.loop - kFirstHoleLoop;
     base = flank_samples_ + hole * hole_samples_;
     period = hole_samples_;
-    angle = std::atan2(d.y, d.x) - 2 * kPi * hole / shape_.stage.pins - shape_.hole_offset;
+    angle = point.parameter - 2 * kPi * hole / shape_.stage.pins - shape_.hole_offset;
   }
   const double x = angle / (2 * kPi) * period;
   const double whole = std::floor(x);
@@ -402,9 +432,9 @@ DiscField DiscBody::field(std::span<const PointForce> forces) const {
         const double zz = poisson * (s.xx + s.yy);
         field.points.push_back(x);
         field.displacement.push_back(u);
-        field.mises.push_back(std::sqrt(0.5 * ((s.xx - s.yy) * (s.xx - s.yy) + (s.yy - zz) * (s.yy - zz) +
-                                               (zz - s.xx) * (zz - s.xx)) +
-                                        3 * s.xy * s.xy));
+        field.mises.push_back(
+            std::sqrt(0.5 * ((s.xx - s.yy) * (s.xx - s.yy) + (s.yy - zz) * (s.yy - zz) + (zz - s.xx) * (zz - s.xx)) +
+                      3 * s.xy * s.xy));
       }
       cell[c] = corner[node];
     }

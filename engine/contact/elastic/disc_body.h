@@ -30,25 +30,43 @@ struct Flexibility {
   std::vector<char> filled;                  ///< per column
 };
 
-/// Sample loads of a table: per lobe, per output hole, round the bore (least number).
+/// Even places chi of the table's samples on the flank, by a Moebius map of the unit circle:
+///   e^{i N chi} = (e^{i N t} - g) / (1 - g e^{i N t}),   g = (1 - sqrt(1 - K'^2)) / K'.
+/// Direction and curvature of the flank as functions of t are singular at e^{iNt} = K'^{+-1}, close to the real axis,
+/// which spoils interpolation in t; the map drives these points as far away as it can without bringing its own pole as
+/// near. Source: derived, docs/theory/elastic.md.
+class SampleSpacing {
+ public:
+  explicit SampleSpacing(const mechanism::Profile& profile);
+  [[nodiscard]] double parameter(double chi) const;  ///< t [rad]
+  [[nodiscard]] double inverse(double t) const;      ///< chi [rad]
+
+ private:
+  double lobes_, g_;
+};
+
+/// Sample loads of a table: per lobe, per output hole, round the bore (least numbers).
 struct TableDensity {
   int per_lobe = 16;
   int per_hole = 24;
   int bore = 64;
 };
+/// As many as keep the forces within 0.2 % of the largest against direct solutions (docs/theory/elastic.md): samples on
+/// holes and bore no farther apart than the thinnest ligament beside them.
+[[nodiscard]] TableDensity default_table(const DiscShape& shape);
 
 /// One load of `DiscBody::field`.
 struct PointForce {
   SurfacePoint at;
-  double force = 0;      ///< per thickness, in any unit: results come in the same, over E
-  double half_width = 0; ///< a of the Hertz contact [m]
+  double force = 0;       ///< per thickness, in any unit: results come in the same, over E
+  double half_width = 0;  ///< a of the Hertz contact [m]
 };
 /// Displacement and stress on the corner nodes of the mesh, disc frame.
 struct DiscField {
-  std::vector<Vec2> points;                   ///< [m]
-  std::vector<std::array<int, 4>> cells;      ///< counter-clockwise
-  std::vector<Vec2> displacement;             ///< E * displacement, unit of `PointForce::force`
-  std::vector<double> mises;                  ///< von Mises stress, unit of `PointForce::force` per metre
+  std::vector<Vec2> points;               ///< [m]
+  std::vector<std::array<int, 4>> cells;  ///< counter-clockwise
+  std::vector<Vec2> displacement;         ///< E * displacement, unit of `PointForce::force`
+  std::vector<double> mises;              ///< von Mises stress, unit of `PointForce::force` per metre
 };
 
 /// Immutable after `build`; cheap to move, expensive to build, may be shared.
@@ -110,6 +128,7 @@ class DiscBody {
   BoreBase base_;
   mechanism::Profile profile_;
   FlankSpacing spacing_;
+  SampleSpacing samples_;
   Mesh mesh_;
   BoundaryQuadrature quadrature_;
   std::array<std::vector<Vec2>, 3> patterns_;  ///< nodal forces on the bore loop: unit force x, y, unit moment

@@ -30,7 +30,8 @@ BoundaryQuadrature::BoundaryQuadrature(const Mesh& mesh) {
   }
 }
 
-void BoundaryQuadrature::add_removed_traction(const SingularField& field, double force, int load_case, NodeBlock& forces) const {
+void BoundaryQuadrature::add_removed_traction(const SingularField& field, double force, int load_case,
+                                              NodeBlock& forces) const {
   for (const auto& loop : samples_)
     for (const Sample& sample : loop) {
       const Vec2 t = force * field.traction(sample.point, sample.outward);

@@ -8,9 +8,10 @@ namespace lobewise::contact::elastic {
 
 /// A contact point on the boundary.
 struct SurfacePoint {
-  EdgePoint place;  ///< foot on the finite-element edge
-  Vec2 point;       ///< true point [m]
-  Vec2 normal;      ///< unit, into the body
+  EdgePoint place;       ///< foot on the finite-element edge
+  Vec2 point;            ///< true point [m]
+  Vec2 normal;           ///< unit, into the body
+  double parameter = 0;  ///< t on the flank, angle about the centre on a hole or the bore [rad]
 };
 
 /// Gauss points of all boundary edges: turns the stress vectors of a singular field into nodal forces.
@@ -22,7 +23,7 @@ class BoundaryQuadrature {
 
   struct Sample {
     Vec2 point;
-    Vec2 outward;                   ///< outward normal times the weight of length [m]
+    Vec2 outward;  ///< outward normal times the weight of length [m]
     std::array<int, 3> nodes;
     std::array<double, 3> shape;
   };

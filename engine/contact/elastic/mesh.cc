@@ -150,46 +150,21 @@ MeshDensity default_density(int lobes) {
 }
 
 FlankSpacing::FlankSpacing(const mechanism::Profile& profile) : lobes_(profile.lobes()) {
-  constexpr int kPoints = 4 * kTerms;  // on half a lobe; trapezoid rule for the cosine coefficients of the density
-  const double flat = lobes_ / profile.radius();
-  std::array<double, kTerms + 1> cosines{};
-  for (int i = 0; i <= kPoints; ++i) {
-    const double phase = kPi * i / kPoints;
-    const double t = phase / lobes_;
-    const double curvature = profile.curvature(t);
-    const double density =
-        norm(profile.point_derivative(t)) * std::sqrt(std::sqrt(flat * flat + curvature * curvature));
-    const double weight = i == 0 || i == kPoints ? 0.5 : 1;
-    for (int k = 0; k <= kTerms; ++k) cosines[k] += weight * density * std::cos(k * phase);
-  }
-  for (int k = 1; k <= kTerms; ++k) sines_[k - 1] = 2 * cosines[k] / (cosines[0] * k * lobes_);
+  const double root = norm(profile.point_derivative(0));
+  const double tip = norm(profile.point_derivative(kPi / lobes_));
+  alpha_ = (root - tip) / (root + tip);
 }
 
-std::array<double, 2> FlankSpacing::deviation(double t) const {
-  const double c = std::cos(lobes_ * t), s = std::sin(lobes_ * t);
-  double value = 0, slope = 0;
-  double cosine = 1, sine = 0;
-  for (int k = 1; k <= kTerms; ++k) {
-    const double next = cosine * c - sine * s;
-    sine = sine * c + cosine * s;
-    cosine = next;
-    value += sines_[k - 1] * sine;
-    slope += sines_[k - 1] * k * lobes_ * cosine;
-  }
-  return {value, slope};
-}
+double FlankSpacing::parameter(double xi) const { return xi - alpha_ * std::sin(lobes_ * xi) / lobes_; }
 
-double FlankSpacing::inverse(double t) const { return t + deviation(t)[0]; }
-
-double FlankSpacing::parameter(double xi) const {
-  double t = xi;
+double FlankSpacing::inverse(double t) const {
+  double xi = t;
   for (int step = 0; step < 60; ++step) {
-    const auto [value, slope] = deviation(t);
-    const double change = (t + value - xi) / std::max(1 + slope, 0.05);
-    t -= std::clamp(change, -0.5 / lobes_, 0.5 / lobes_);
-    if (std::abs(change) < 1e-14) break;
+    const double change = (parameter(xi) - t) / (1 - alpha_ * std::cos(lobes_ * xi));
+    xi -= std::clamp(change, -0.5 / lobes_, 0.5 / lobes_);
+    if (std::abs(change) < 1e-15) break;
   }
-  return t;
+  return xi;
 }
 
 Result<Mesh> disc_mesh(const DiscShape& shape, MeshDensity density) {

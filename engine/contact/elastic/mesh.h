@@ -36,9 +36,9 @@ struct EdgePoint {
 /// What the mesh is made for.
 struct DiscShape {
   mechanism::StageGeometry stage;
-  double bore_radius = 0;   ///< rb: bore, or the raceway of the ring pressed into it [m]
-  bool holes = true;        ///< output holes are cut
-  double hole_offset = 0;   ///< angle of hole 0 from the lobe root on the x axis [rad]
+  double bore_radius = 0;  ///< rb: bore, or the raceway of the ring pressed into it [m]
+  bool holes = true;       ///< output holes are cut
+  double hole_offset = 0;  ///< angle of hole 0 from the lobe root on the x axis [rad]
 };
 
 /// How fine: intervals per lobe along the flank (even) and element layers in each of the three zones.
@@ -51,9 +51,7 @@ struct MeshDensity {
 
 inline constexpr int kFlankLoop = 0, kBoreLoop = 1, kFirstHoleLoop = 2;
 
-/// Even places xi on the flank: their density follows arc length and curvature,
-///   dxi/dt ~ |p'| (k_0^2 + kap^2)^(1/4), k_0 = N/R',
-/// so that short elements and samples stand where the lobe is tightly curved. Kept as a sine series of xi(t) - t.
+/// Spacing of the elements: t = xi - alpha sin(N xi)/N makes the spacing at root and tip equal when xi is even.
 class FlankSpacing {
  public:
   explicit FlankSpacing(const mechanism::Profile& profile);
@@ -61,11 +59,7 @@ class FlankSpacing {
   [[nodiscard]] double inverse(double t) const;     ///< xi [rad]
 
  private:
-  static constexpr int kTerms = 24;
-  /// xi - t and dxi/dt - 1.
-  [[nodiscard]] std::array<double, 2> deviation(double t) const;
-  double lobes_;
-  std::array<double, kTerms> sines_{};  ///< of sin(k N t), k = 1..
+  double lobes_, alpha_;
 };
 
 /// Disc: loop 0 flank, 1 bore, 2.. holes in order.

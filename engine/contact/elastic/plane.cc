@@ -64,9 +64,9 @@ Stress SingularField::stress(Vec2 x, double core) const {
     const Vec2 z = x - centre_;
     const double r2 = dot(z, z);
     const Vec2 D = dislocation_ * normal_;
-    const Vec2 over_z = (1 / r2) * turned_back(D, z);                       // D / z
-    const Vec2 squared = (1 / r2) * turned_back(turned_back(over_z, z), z); // conj(z) D / z^2
-    const Vec2 conjugate = (1 / r2) * turned_back({D.x, -D.y}, z);          // conj(D) / z
+    const Vec2 over_z = (1 / r2) * turned_back(D, z);                        // D / z
+    const Vec2 squared = (1 / r2) * turned_back(turned_back(over_z, z), z);  // conj(z) D / z^2
+    const Vec2 conjugate = (1 / r2) * turned_back({D.x, -D.y}, z);           // conj(D) / z
     const double sum = 4 * over_z.x;
     const Vec2 difference = 2.0 * (conjugate - squared);
     s += {(sum - difference.x) / 2, (sum + difference.x) / 2, difference.y / 2};

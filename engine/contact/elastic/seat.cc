@@ -44,7 +44,9 @@ std::vector<double> own_displacement(const Mesh& mesh, PlaneMaterial material, c
   return own;
 }
 
-double depth_term(double modulus, double radius_over_depth) { return 2 * std::log(radius_over_depth) / (kPi * modulus); }
+double depth_term(double modulus, double radius_over_depth) {
+  return 2 * std::log(radius_over_depth) / (kPi * modulus);
+}
 
 }  // namespace
 

@@ -12,9 +12,9 @@ namespace elastic {
 /// How one disc of the stage maps onto a body: turned by whole lobes, its holes counted anew, perhaps mirrored.
 struct BodyMap {
   int body = 0;
-  double turn = 0;      ///< [rad]
+  double turn = 0;  ///< [rad]
   int hole_shift = 0;
-  double hand = 1;      ///< -1: mirror image
+  double hand = 1;  ///< -1: mirror image
   [[nodiscard]] double angle(double disc_angle) const { return hand * (disc_angle - turn); }
   [[nodiscard]] int hole(int disc_hole, int holes) const {
     const int h = (hand > 0 ? disc_hole : -disc_hole) + hole_shift;

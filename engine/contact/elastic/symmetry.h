@@ -22,9 +22,9 @@ class DiscSymmetry {
   /// @param hole_offset  angle of hole 0 from the lobe root on the x axis [rad]
   DiscSymmetry(int lobes, int holes, double hole_offset);
 
-  [[nodiscard]] int turns() const { return turns_; }         ///< the disc looks the same `turns` times a revolution
-  [[nodiscard]] bool mirror() const { return mirror_ >= 0; } ///< it is its own mirror image about some axis
-  [[nodiscard]] double mirror_angle() const;                 ///< angle of that axis, 0 without one [rad]
+  [[nodiscard]] int turns() const { return turns_; }          ///< the disc looks the same `turns` times a revolution
+  [[nodiscard]] bool mirror() const { return mirror_ >= 0; }  ///< it is its own mirror image about some axis
+  [[nodiscard]] double mirror_angle() const;                  ///< angle of that axis, 0 without one [rad]
   /// The counts raised until every image of a sample is a sample.
   [[nodiscard]] SampleCounts rounded(SampleCounts counts) const;
   /// All images, the first the disc itself. The samples start at the x axis (flank), on the radius through the hole's
@@ -33,8 +33,8 @@ class DiscSymmetry {
 
  private:
   int lobes_, holes_, turns_;
-  int mirror_ = -1;       ///< the axis stands at mirror_ half lobes, pi mirror_ / N
-  int hole_mirror_ = 0;   ///< hole j goes to hole_mirror_ - j
+  int mirror_ = -1;      ///< the axis stands at mirror_ half lobes, pi mirror_ / N
+  int hole_mirror_ = 0;  ///< hole j goes to hole_mirror_ - j
 };
 
 }  // namespace lobewise::contact::elastic
