@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
+#include "engine/api/case_input.h"
 #include "engine/contact/mesh_losses.h"
 #include "engine/contact/mesh_stiffness.h"
 #include "engine/mechanism/kinematics.h"
@@ -23,170 +24,7 @@ using contact::Outcome;
 using mechanism::Vec2;
 using Json = nlohmann::json;
 
-// Units of the files.
-constexpr double kMm = 1e-3;
-constexpr double kMpa = 1e6;
-constexpr double kNmm = 1e-3;
-constexpr double kPerMm = 1e3;  // N/mm -> N/m, also 1/mm -> 1/m
-constexpr double kMmPerN = 1e-3;
-
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
-
-/// Reads inputs of one object and collects what is wrong.
-class Reader {
- public:
-  Reader(const Json& object, std::string path, Errors& errors)
-      : object_(object), path_(std::move(path)), errors_(errors) {}
-
-  double number(const char* key, std::optional<double> fallback = {}) {
-    const auto found = find(key, fallback.has_value());
-    if (!found) return fallback.value_or(0);
-    if (found->is_number() && std::isfinite(found->get<double>())) return found->get<double>();
-    return reject(key, *found, "must be a finite number."), 0;
-  }
-  int count(const char* key) {
-    const auto found = find(key, false);
-    if (!found) return 0;
-    if (found->is_number() && found->get<double>() == std::floor(found->get<double>()) &&
-        std::abs(found->get<double>()) <= 10000)
-      return static_cast<int>(found->get<double>());
-    return reject(key, *found, "must be a whole number up to 10000."), 0;
-  }
-  bool flag(const char* key, bool fallback) {
-    const auto found = find(key, true);
-    if (!found) return fallback;
-    if (found->is_boolean()) return found->get<bool>();
-    return reject(key, *found, "must be true or false."), fallback;
-  }
-  contact::LawKind law(const char* key) {
-    const auto found = find(key, true);
-    if (!found) return contact::LawKind::log;
-    for (const auto kind : {contact::LawKind::palmgren, contact::LawKind::log, contact::LawKind::linear})
-      if (found->is_string() && found->get<std::string>() == contact::law_name(kind)) return kind;
-    return reject(key, *found, "must be one of palmgren, log, linear."), contact::LawKind::log;
-  }
-  std::string text(const char* key) {
-    const auto found = find(key, false);
-    if (!found) return {};
-    if (found->is_string()) return found->get<std::string>();
-    return reject(key, *found, "must be a text."), std::string();
-  }
-  std::vector<double> numbers(const char* key) {
-    const auto found = find(key, false);
-    if (!found) return {};
-    std::vector<double> values;
-    if (found->is_array())
-      for (const Json& item : *found)
-        if (item.is_number() && std::isfinite(item.get<double>())) values.push_back(item.get<double>());
-    if (found->is_array() && values.size() == found->size()) return values;
-    return reject(key, *found, "must be a list of finite numbers."), std::vector<double>();
-  }
-
- private:
-  const Json* find(const char* key, bool optional) {
-    if (object_.is_object()) {
-      const auto found = object_.find(key);
-      if (found != object_.end()) return &*found;
-    }
-    if (!optional) errors_.push_back(input_error(path_ + key, "", "is missing."));
-    return nullptr;
-  }
-  void reject(const char* key, const Json& value, const char* message) {
-    errors_.push_back(input_error(path_ + key, value.dump().substr(0, 60), message));
-  }
-  const Json& object_;
-  std::string path_;
-  Errors& errors_;
-};
-
-struct StageInput {
-  contact::MeshModel model;
-  contact::MeshFriction friction;
-};
-
-/// Key in the files for a member of MeshModel.
-std::string file_key(const std::string& member) {
-  static constexpr std::array<std::pair<const char*, const char*>, 25> kKeys = {{
-      {"stage.lobes", "N"},
-      {"stage.pitch_radius", "R"},
-      {"stage.roller_radius", "r"},
-      {"stage.eccentricity", "e"},
-      {"stage.width", "b"},
-      {"stage.discs", "n_d"},
-      {"stage.pins", "M"},
-      {"stage.pin_circle_radius", "Rw"},
-      {"stage.pin_radius", "rw"},
-      {"stage.hole_clearance", "cl_hole"},
-      {"stage.roller_offset", "dr"},
-      {"stage.radius_offset", "dR"},
-      {"stage.flank_relief", "dang"},
-      {"material.modulus", "E"},
-      {"material.poisson", "nu"},
-      {"ring_law.multiplier", "m_ring"},
-      {"ring_law.extra_compliance", "c_ring"},
-      {"ring_law.depth", "h_ring"},
-      {"ring_law.linear_stiffness", "k_lin"},
-      {"pin_law.multiplier", "m_pin"},
-      {"pin_law.extra_compliance", "c_pin"},
-      {"pin_law.depth", "h_pin"},
-      {"pin_law.linear_stiffness", "k_lin"},
-      {"support.stiffness", "k_b"},
-      {"support.clearance", "cl_b"},
-  }};
-  for (const auto& [name, key] : kKeys)
-    if (member == name) return key;
-  return member;
-}
-
-Result<StageInput> read_params(const Json& params, const std::string& path) {
-  Errors errors;
-  if (!params.is_object()) return input_error(path, "", "must be an object with the parameters of a stage.");
-  Reader in(params, path + ".", errors);
-  StageInput input;
-  auto& stage = input.model.stage;
-  stage.lobes = in.count("N");
-  stage.pitch_radius = in.number("R") * kMm;
-  stage.roller_radius = in.number("r") * kMm;
-  stage.eccentricity = in.number("e") * kMm;
-  stage.width = in.number("b") * kMm;
-  stage.discs = in.count("n_d");
-  stage.pins = in.count("M");
-  stage.pin_circle_radius = in.number("Rw") * kMm;
-  stage.pin_radius = in.number("rw") * kMm;
-  stage.hole_clearance = in.number("cl_hole", 0) * kMm;
-  stage.roller_offset = in.number("dr", 0) * kMm;
-  stage.radius_offset = in.number("dR", 0) * kMm;
-  stage.flank_relief = in.number("dang", 0);
-  input.model.material.modulus = in.number("E", 206000) * kMpa;
-  input.model.material.poisson = in.number("nu", 0.3);
-  auto& ring = input.model.ring_law;
-  auto& pin = input.model.pin_law;
-  ring.kind = pin.kind = in.law("law");
-  ring.multiplier = in.number("m_ring", 1);
-  pin.multiplier = in.number("m_pin", 1);
-  ring.extra_compliance = in.number("c_ring", 0) * kMmPerN;
-  pin.extra_compliance = in.number("c_pin", 0) * kMmPerN;
-  ring.depth = in.number("h_ring", stage.width / kMm) * kMm;
-  pin.depth = in.number("h_pin", stage.width / kMm) * kMm;
-  ring.linear_stiffness = pin.linear_stiffness = in.number("k_lin", 1e6) * kPerMm;
-  input.model.support.stiffness = in.number("k_b", 5e5) * kPerMm;
-  input.model.support.clearance = in.number("cl_b", 0) * kMm;
-  auto& friction = input.friction;
-  friction.ring = in.number("mu_ring", friction.ring);
-  friction.pin = in.number("mu_pin", friction.pin);
-  friction.bearing = in.number("mu_b", friction.bearing);
-  friction.bearing_diameter = in.number("d_b", friction.bearing_diameter / kMm) * kMm;
-  friction.ring_free = in.flag("ring_free", false);
-  friction.ring_core_radius = in.number("rb_ring", friction.ring_core_radius / kMm) * kMm;
-  friction.pin_free = in.flag("pin_free", true);
-  friction.pin_core_radius = in.number("rb_pin", friction.pin_core_radius / kMm) * kMm;
-  friction.drag = in.number("T0", 0) * kNmm;
-  if (!errors.empty()) return errors;
-  errors = contact::check_model(input.model);
-  for (Error& error : errors) error.path = path + "." + file_key(error.path);
-  if (!errors.empty()) return errors;
-  return input;
-}
 
 Json vector_json(Vec2 v, double unit = 1) { return Json::array({v.x / unit, v.y / unit}); }
 
@@ -376,7 +214,7 @@ void answer_list(const Json& request, const char* name, Json& out, Errors& error
   for (std::size_t i = 0; i < list->size(); ++i) {
     const std::string place = fmt::format("{}[{}]", name, i);
     const std::size_t before = errors.size();
-    Reader in((*list)[i], place + ".", errors);
+    CaseReader in((*list)[i], place + ".", errors);
     const auto inputs = answer.read(in);
     if (errors.size() != before) continue;
     const Result<Json> result = answer.solve(inputs);
@@ -403,14 +241,14 @@ struct Load {
   double phi = 0;
   double T = 0;
 };
-Load read_load(Reader& in) {
+Load read_load(CaseReader& in) {
   const double phi = in.number("phi");
   return {phi, in.number("T")};
 }
-double read_phi(Reader& in) { return in.number("phi"); }
+double read_phi(CaseReader& in) { return in.number("phi"); }
 
 void answer_curve(const Json& curve, StageCase& stage_case, Json& out, Errors& errors) {
-  Reader in(curve, "curve.", errors);
+  CaseReader in(curve, "curve.", errors);
   const std::size_t before = errors.size();
   const double phi = in.number("phi");
   const auto torques = in.numbers("T");
@@ -446,7 +284,7 @@ Result<Json> one_stage(const Json& request) {
   StageCase solve(*input);
   Errors errors;
   answer_list(request, "profile", out, errors,
-              answer([](Reader& in) { return in.number("t"); },
+              answer([](CaseReader& in) { return in.number("t"); },
                      [&](double t) { return Result<Json>(profile_json(profile, t)); }));
   answer_list(request, "kinematics", out, errors,
               answer(read_phi, [&](double phi) { return Result<Json>(kinematics_json(stage, phi)); }));
@@ -480,7 +318,7 @@ Result<StageInput> find_stage(const Json& request, const char* key, const std::s
 
 Result<Json> two_stages(const Json& request, const StageLookup& lookup) {
   Errors errors;
-  Reader in(request, "", errors);
+  CaseReader in(request, "", errors);
   const std::string name1 = in.text("stage1");
   const std::string name2 = in.text("stage2");
   const double T2 = in.number("T2");

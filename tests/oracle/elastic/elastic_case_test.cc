@@ -1,0 +1,122 @@
+// Case files of the independent model of the elastic disc, at the tolerances that were agreed for them: forces 0.5 % of
+// the largest, rotations and stiffness 0.3 %, flexibility 1 % of its largest entry, constants of roller and pin 0.01.
+#include "engine/api/elastic_case.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <nlohmann/json.hpp>
+
+namespace {
+using Json = nlohmann::json;
+
+Json load(const std::string& name) {
+  std::ifstream file(std::string(LOBEWISE_SOURCE_DIR) + "/tests/oracle/elastic/cases/" + name + ".json");
+  EXPECT_TRUE(file.good()) << name;
+  return Json::parse(file);
+}
+
+/// Only what is an input: a solver that peeked at results could not pass.
+Json inputs_of(const Json& full) {
+  Json inputs = {{"name", full["name"]}, {"params", full["params"]}, {"config", full["config"]}};
+  inputs["points"] = Json::array();
+  for (const Json& point : full["points"]) {
+    Json asked;
+    for (const char* key : {"name", "kind", "t", "j", "angle"})
+      if (point.contains(key)) asked[key] = point[key];
+    inputs["points"].push_back(asked);
+  }
+  inputs["roller_C_times_E"]["gamma"] = full["roller_C_times_E"]["gamma"];
+  return inputs;
+}
+
+void expect_list(const Json& expected, const Json& actual, double share, const std::string& what) {
+  const auto e = expected.get<std::vector<double>>(), a = actual.get<std::vector<double>>();
+  ASSERT_EQ(e.size(), a.size()) << what;
+  double most = 0;
+  for (const double value : e) most = std::max(most, std::abs(value));
+  for (std::size_t i = 0; i < e.size(); ++i) EXPECT_NEAR(a[i], e[i], share * most) << what << " " << i;
+}
+
+void expect_share(const Json& expected, const Json& actual, double share, const std::string& what) {
+  EXPECT_NEAR(actual.get<double>() / expected.get<double>(), 1, share) << what;
+}
+
+class ElasticCase : public testing::TestWithParam<const char*> {};
+
+TEST_P(ElasticCase, MeetsTheIndependentModel) {
+  const Json expected = load(GetParam());
+  const auto result = lobewise::api::elastic_case(inputs_of(expected));
+  ASSERT_TRUE(result.ok()) << result.errors()[0].path << ": " << result.errors()[0].message;
+  const Json& actual = *result;
+
+  ASSERT_EQ(actual["points"].size(), expected["points"].size());
+  for (std::size_t i = 0; i < expected["points"].size(); ++i)
+    for (const char* key : {"xy", "n"})
+      expect_list(expected["points"][i][key], actual["points"][i][key], 1e-9, expected["points"][i]["name"]);
+  Json flat_expected = Json::array(), flat_actual = Json::array();
+  for (const Json& row : expected["C_times_E"]) flat_expected.insert(flat_expected.end(), row.begin(), row.end());
+  for (const Json& row : actual["C_times_E"]) flat_actual.insert(flat_actual.end(), row.begin(), row.end());
+  expect_list(flat_expected, flat_actual, 0.01, "C");
+  const auto& rollers = expected["roller_C_times_E"]["value"];
+  for (std::size_t i = 0; i < rollers.size(); ++i)
+    EXPECT_NEAR(actual["roller_C_times_E"]["value"][i].get<double>(), rollers[i].get<double>(), 0.01) << i;
+  if (expected.contains("pin_C_times_E")) {
+    EXPECT_NEAR(actual["pin_C_times_E"].get<double>(), expected["pin_C_times_E"].get<double>(), 0.01);
+  }
+
+  ASSERT_EQ(actual["solutions"].size(), expected["solutions"].size());
+  for (std::size_t i = 0; i < expected["solutions"].size(); ++i) {
+    const Json& e = expected["solutions"][i];
+    const Json& a = actual["solutions"][i];
+    const std::string what = "f " + e["f"].dump() + ", T " + e["T"].dump();
+    for (const char* key : {"f", "T", "loaded"}) EXPECT_EQ(a[key], e[key]) << key << " " << what;
+    for (const char* key : {"F", "Q", "B"})
+      if (e.contains(key)) expect_list(e[key], a[key], 0.005, key + (" " + what));
+    if (e.contains("u")) expect_list(e["u"], a["u"], 0.005, "u " + what);
+    for (const char* key : {"beta_d", "beta_o", "stiffness_50_100"})
+      if (e.contains(key)) expect_share(e[key], a[key], 0.003, key + (" " + what));
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(Cases, ElasticCase,
+                         testing::Values("n11_brg", "n17_brg", "n17_pins_mean", "n17_solid_glued", "n59_mean"));
+
+TEST(ElasticCaseInput, NamesEveryProblem) {
+  Json request = inputs_of(load("n17_brg"));
+  request["config"]["bore"] = "free";
+  request["config"].erase("rb");
+  request["config"]["brg"].erase("nb");
+  const auto result = lobewise::api::elastic_case(request);
+  ASSERT_FALSE(result.ok());
+  std::vector<std::string> paths;
+  for (const auto& error : result.errors()) paths.push_back(error.path);
+  EXPECT_NE(std::find(paths.begin(), paths.end(), "config.bore"), paths.end());
+  EXPECT_NE(std::find(paths.begin(), paths.end(), "config.rb"), paths.end());
+
+  request = inputs_of(load("n17_brg"));
+  request["config"]["rb"] = 39.5;
+  request["config"]["brg"]["nb"] = 2;
+  const auto second = lobewise::api::elastic_case(request);
+  ASSERT_FALSE(second.ok());
+  ASSERT_EQ(second.errors().size(), 2u);
+  EXPECT_EQ(second.errors()[0].path, "config.rb");
+  EXPECT_EQ(second.errors()[1].path, "config.brg.nb");
+}
+
+TEST(ElasticCaseInput, RefusesPointsThatAreNotThere) {
+  Json request = inputs_of(load("n17_solid_glued"));
+  request["points"] = {{{"name", "a"}, {"kind", "hole"}, {"j", 0}, {"angle", 0.1}},
+                       {{"name", "b"}, {"kind", "bore"}, {"angle", 0.1}},
+                       {{"name", "c"}, {"kind", "edge"}}};
+  const auto result = lobewise::api::elastic_case(request);
+  ASSERT_FALSE(result.ok());
+  ASSERT_EQ(result.errors().size(), 3u);
+  EXPECT_EQ(result.errors()[0].path, "points[0].j");
+  EXPECT_EQ(result.errors()[1].path, "points[1].kind");
+  EXPECT_EQ(result.errors()[2].path, "points[2].kind");
+}
+
+}  // namespace
