@@ -1,0 +1,49 @@
+#pragma once
+// Everything that is not known exactly, as one set of numbers: the nominal set, or a sample of the ranges.
+
+#include <span>
+#include <string_view>
+
+#include "engine/base/working.h"
+#include "engine/contact/lubricant.h"
+#include "engine/losses/friction.h"
+#include "engine/strength/coefficients.h"
+
+namespace lobewise::drive {
+
+struct Coefficients {
+  losses::SleeveCurve sleeve;
+  losses::MixedCurve mixed;
+  double needle_friction = losses::kNeedleFriction.nominal;
+  double f0_factor = 1;  ///< on the no-load friction of every bearing
+  double f1_factor = 1;  ///< on the load friction of every bearing
+  double seal_factor = losses::kSealFactor.nominal;
+  double drag_factor = losses::kDragFactor.nominal;
+  double fin_factor = 1;        ///< on the fin factor of the housing
+  double air_factor = 1;        ///< on the air speed
+  double flange_factor = 1;     ///< on the conductance to the base
+  double oil_factor = 1;        ///< on the conductance from oil to housing
+  double viscosity_factor = 1;  ///< on the grade's viscosity
+  double contamination = 0;     ///< e_C; 0: by the lubricant (grease or filtered 0.5, splash 0.2)
+  double capacity_factor = strength::kBearingCapacity.nominal;
+  double line_factor = 1;       ///< on the capacity of lobes and pins, 1 = nominal
+  double torque_factor = 1;     ///< on the torque of the machine
+  double stiffness_factor = 1;  ///< on the torsional stiffness
+  double play_factor = 1;       ///< on the lost motion
+  double motor_inertia_factor = 1;
+  double motor_torque_factor = 1;
+};
+
+/// One unknown: which member, over which range.
+struct Unknown {
+  std::string_view id;
+  std::string_view label;  ///< plain words
+  double Coefficients::*member;
+  Coefficient range;         ///< of the member
+  bool logarithmic = false;  ///< spread evenly over the logarithm
+};
+
+/// The unknowns every drive has; the demand's own range is added by the caller.
+[[nodiscard]] std::span<const Unknown> unknowns();
+
+}  // namespace lobewise::drive

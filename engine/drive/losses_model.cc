@@ -1,0 +1,168 @@
+#include "engine/drive/losses_model.h"
+
+#include <algorithm>
+
+#include "engine/base/constants.h"
+
+namespace lobewise::drive {
+namespace {
+
+const contact::BaseOil& base_oil(range::BaseOil base) {
+  switch (base) {
+    case range::BaseOil::pao:
+      return contact::kPolyalphaolefin;
+    case range::BaseOil::pag:
+      return contact::kPolyglycol;
+    case range::BaseOil::mineral:
+      break;
+  }
+  return contact::kMineralOil;
+}
+
+/// Friction torque at the stage's input of one disc's rollers (or sleeves) under one level's forces [N m].
+double roller_friction(const losses::SlidingSums& sums, range::Carried carried, double inner_over_outer,
+                       double eta_speed, const Coefficients& c) {
+  const double mu_outer = c.mixed.boundary;  // the film at the lobes is thin: docs/theory/lubricant.md
+  switch (carried) {
+    case range::Carried::fixed:
+      return mu_outer * sums.total;
+    case range::Carried::needle:
+      return losses::roller_side_factor(mu_outer, c.needle_friction, inner_over_outer) * sums.total;
+    case range::Carried::sleeve:
+      break;
+  }
+  return losses::sleeve_friction_torque(sums, eta_speed, mu_outer, inner_over_outer, c.sleeve);
+}
+
+/// As above at any torque: between the two levels around it; below the lowest level in proportion.
+double roller_friction_at(const StageTable& table, double torque, losses::SlidingSums MeshLevel::*sums,
+                          range::Carried carried, double inner_over_outer, double eta_speed, const Coefficients& c) {
+  const auto friction = [&](const MeshLevel& level) {
+    return roller_friction(level.*sums, carried, inner_over_outer, eta_speed, c);
+  };
+  if (torque <= table.levels.front().torque)
+    return friction(table.levels.front()) * torque / table.levels.front().torque;
+  const StageTable::Between b = table.between(torque);
+  return (1 - b.share) * friction(*b.below) + b.share * friction(*b.above);
+}
+
+double bearing_loss(const range::Bearing& bearing, bool grease, double speed, double nu, double load,
+                    const Coefficients& c) {
+  const losses::BearingFriction& friction = friction_of(bearing.kind);
+  const Coefficient& f0 = grease ? friction.f0_grease : friction.f0_oil;
+  const losses::BearingDrag drag{bearing.pitch_diameter, f0.nominal * c.f0_factor, friction.f1.nominal * c.f1_factor};
+  return losses::bearing_friction(drag, speed, nu, load).power;
+}
+
+}  // namespace
+
+LossPlaces& LossPlaces::operator+=(const LossPlaces& other) {
+  lobes += other.lobes;
+  output_pins += other.output_pins;
+  eccentric_bearings += other.eccentric_bearings;
+  input_bearings += other.input_bearings;
+  output_bearings += other.output_bearings;
+  seals += other.seals;
+  oil_drag += other.oil_drag;
+  return *this;
+}
+
+double Oil::nu(double temperature, double factor) const {
+  return factor * contact::kinematic_viscosity(curve, temperature);
+}
+double Oil::eta(double temperature, double factor) const {
+  return nu(temperature, factor) * contact::oil_density(density_15, temperature);
+}
+
+Result<Oil> oil_of(const range::Lubricant& fill) {
+  const contact::BaseOil& base = base_oil(fill.base);
+  const Result<double> nu_100 =
+      contact::nu_100_from_index(fill.viscosity_40, fill.viscosity_index.value_or(base.viscosity_index.nominal));
+  if (!nu_100) return nu_100.errors();
+  return Oil{fill, contact::viscosity_curve(fill.viscosity_40, *nu_100), base.density_15.nominal,
+             base.pressure_viscosity.nominal};
+}
+
+const losses::BearingFriction& friction_of(range::BearingKind kind) {
+  switch (kind) {
+    case range::BearingKind::cylindrical:
+      return losses::kCylindricalCaged;
+    case range::BearingKind::full_complement:
+      return losses::kFullComplement;
+    case range::BearingKind::needle:
+      return losses::kNeedle;
+    case range::BearingKind::deep_groove:
+      return losses::kDeepGroove;
+    case range::BearingKind::tapered:
+      return losses::kTapered;
+    case range::BearingKind::angular_ball:
+      break;
+  }
+  return losses::kAngularBall;
+}
+
+double input_bearing_share(const range::Stage& stage) {
+  if (stage.geometry.discs == 1) return 0.5;
+  const double spacing = stage.pin_lever_far - stage.pin_lever_near;
+  const double span = spacing + stage.geometry.width + stage.input_bearing.width;
+  const double couple = spacing / span;
+  return stage.geometry.discs == 2 ? couple : 0.866 * couple;
+}
+
+RunningLosses running_losses(const Build& build, const std::vector<std::shared_ptr<const StageTable>>& tables,
+                             const Oil& oil, const Running& running, double oil_temperature, const Coefficients& c) {
+  const double nu = oil.nu(oil_temperature, c.viscosity_factor);
+  const double eta = oil.eta(oil_temperature, c.viscosity_factor);
+  const std::size_t count = build.stages.size();
+  RunningLosses out;
+  out.stages.resize(count);
+  out.output_power = running.torque * running.speed;
+
+  double torque = running.torque;
+  double speed = running.speed;
+  for (std::size_t i = count; i-- > 0;) {
+    const range::Stage& stage = *build.stages[i].stage;
+    const range::Frame& frame = *build.stages[i].frame;
+    const mechanism::StageGeometry& g = stage.geometry;
+    const StageTable& table = *tables[i];
+    StageRunning& at = out.stages[i];
+    at.torque = torque;
+    at.input_speed = speed * g.lobes;
+    const double discs = g.discs;
+    const double eta_speed = eta * at.input_speed;
+    at.losses.lobes = discs * at.input_speed *
+                      roller_friction_at(table, torque, &MeshLevel::lobe_sliding, stage.ring_rollers,
+                                         stage.ring_pin_radius / g.roller_radius, eta_speed, c);
+    at.losses.output_pins = discs * at.input_speed *
+                            roller_friction_at(table, torque, &MeshLevel::pin_sliding, stage.output_rollers,
+                                               stage.output_pin_radius / g.pin_radius, eta_speed, c);
+    const double bearing_force = table.at(torque, &MeshLevel::bearing_equivalent);
+    at.losses.eccentric_bearings = discs * bearing_loss(stage.eccentric_bearing, oil.grease(),
+                                                        at.input_speed * g.rollers() / g.lobes, nu, bearing_force, c);
+    at.losses.input_bearings = 2 * bearing_loss(stage.input_bearing, oil.grease(), at.input_speed, nu,
+                                                bearing_force * input_bearing_share(stage), c);
+    if (i + 1 == count) {
+      at.losses.output_bearings =
+          bearing_loss(frame.output.bearing_inside, oil.grease(), speed, nu, running.radial_inside, c) +
+          bearing_loss(frame.output.bearing_outside, oil.grease(), speed, nu, running.radial_outside, c);
+      at.losses.seals +=
+          c.seal_factor * losses::seal_loss(frame.output.seal_diameter, speed, oil.fill.viscosity_40, oil_temperature);
+    }
+    if (i == 0)
+      at.losses.seals += c.seal_factor * losses::seal_loss(frame.input_seal_diameter, at.input_speed,
+                                                           oil.fill.viscosity_40, oil_temperature);
+    if (!oil.grease()) {
+      const double face = kPi * g.pitch_radius * g.pitch_radius;
+      at.losses.oil_drag =
+          c.drag_factor * losses::gap_shear_loss(eta, g.eccentricity * at.input_speed, 2 * discs * face,
+                                                 losses::kDiscGap, losses::kWettedShare.nominal);
+    }
+    out.places += at.losses;
+    torque = torque / g.lobes + at.losses.total() / at.input_speed;
+    speed = at.input_speed;
+  }
+  out.input_torque = torque;
+  return out;
+}
+
+}  // namespace lobewise::drive

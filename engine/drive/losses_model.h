@@ -1,0 +1,84 @@
+#pragma once
+// Where a build loses power, at any torque, speed and temperature.
+
+#include <memory>
+#include <vector>
+
+#include "engine/contact/lubricant.h"
+#include "engine/drive/build.h"
+#include "engine/drive/coefficients.h"
+#include "engine/drive/stage_table.h"
+#include "engine/losses/parts.h"
+
+namespace lobewise::drive {
+
+/// Power lost, by place [W].
+struct LossPlaces {
+  double lobes = 0;
+  double output_pins = 0;
+  double eccentric_bearings = 0;
+  double input_bearings = 0;
+  double output_bearings = 0;
+  double seals = 0;
+  double oil_drag = 0;
+  [[nodiscard]] double total() const {
+    return lobes + output_pins + eccentric_bearings + input_bearings + output_bearings + seals + oil_drag;
+  }
+  LossPlaces& operator+=(const LossPlaces& other);
+};
+
+/// The oil as the models need it.
+struct Oil {
+  range::Lubricant fill;
+  contact::ViscosityCurve curve;  ///< nominal grade
+  double density_15 = 0;          ///< [kg/m3]
+  double pressure_viscosity = 0;  ///< [1/Pa]
+  [[nodiscard]] bool grease() const { return fill.kind == range::LubricantKind::grease; }
+  /// [m2/s] at a temperature, with the factor on the grade.
+  [[nodiscard]] double nu(double temperature, double factor) const;
+  /// [Pa s]
+  [[nodiscard]] double eta(double temperature, double factor) const;
+};
+/// Errors: no viscosity curve with that index.
+[[nodiscard]] Result<Oil> oil_of(const range::Lubricant& fill);
+
+/// One moment of running at the output shaft.
+struct Running {
+  double torque = 0;                                        ///< > = 0 [N m]
+  double speed = 0;                                         ///< > 0 [rad/s]
+  double radial_inside = 0, radial_outside = 0, axial = 0;  ///< loads of the output bearings [N]
+};
+
+/// What each stage sees in it.
+struct StageRunning {
+  double torque = 0;       ///< at the stage's output [N m]
+  double input_speed = 0;  ///< [rad/s]
+  LossPlaces losses;
+};
+
+struct RunningLosses {
+  std::vector<StageRunning> stages;  ///< from input to output
+  LossPlaces places;                 ///< of all
+  double output_power = 0;           ///< [W]
+  double input_torque = 0;           ///< [N m]
+  [[nodiscard]] double input_power() const { return output_power + places.total(); }
+  [[nodiscard]] double efficiency() const { return output_power / input_power(); }
+};
+
+/// Losses of a build at an oil temperature. The last stage is solved first, its losses load the stage before it.
+/// @param tables  one per stage of the build
+/// Source: docs/theory/losses.md. First order: friction forces do not change the mesh forces.
+[[nodiscard]] RunningLosses running_losses(const Build& build,
+                                           const std::vector<std::shared_ptr<const StageTable>>& tables, const Oil& oil,
+                                           const Running& running, double oil_temperature,
+                                           const Coefficients& coefficients);
+
+/// Share of an eccentric bearing's force that reaches each of the two input bearings: one disc 1/2; opposed discs give
+/// a couple B s over the span s + width + bearing width; three discs 0.866 of that. Source: derived; the span is an
+/// assumption.
+[[nodiscard]] double input_bearing_share(const range::Stage& stage);
+
+/// Friction factors of a kind of bearing.
+[[nodiscard]] const losses::BearingFriction& friction_of(range::BearingKind kind);
+
+}  // namespace lobewise::drive

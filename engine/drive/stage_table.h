@@ -1,0 +1,64 @@
+#pragma once
+// Everything about the mesh of one stage that later questions need, at a few torques: forces, pressures, sliding, life.
+// It depends on the geometry only, so it is built once per stage and shared by every duty block, temperature and sample
+// of what is uncertain.
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "engine/contact/cycle_forces.h"
+#include "engine/losses/mesh_loss.h"
+#include "engine/range/range.h"
+
+namespace lobewise::drive {
+
+/// The mesh under one torque. Per disc unless said otherwise.
+struct MeshLevel {
+  double torque = 0;                                       ///< of the whole stage [N m]
+  contact::CycleForces forces;                             ///< one disc over one ring pitch
+  double lobe_force = 0;                                   ///< largest [N]
+  double lobe_pressure = 0;                                ///< largest Hertz pressure of lobe and ring roller [Pa]
+  double loaded_min = 0, loaded_mean = 0, loaded_max = 0;  ///< ring rollers that carry
+  double share_largest = 0;                                ///< largest force over the sum of forces, worst crank angle
+  double pin_force = 0;                                    ///< largest [N]
+  double pin_pressure = 0;                                 ///< largest Hertz pressure of output roller and hole [Pa]
+  double bearing_equivalent = 0;  ///< of the eccentric bearing's force over the cycle, exponent 10/3 [N]
+  double bearing_largest = 0;     ///< [N]
+  double rotation = 0;            ///< output behind the ideal, mean over the pitch [rad]
+  losses::SlidingSums lobe_sliding, pin_sliding;
+  double lobe_life = 0;                   ///< one disc, millions of input revolutions
+  double roller_life = 0;                 ///< one ring roller under one disc
+  double hole_life = 0, sleeve_life = 0;  ///< one each
+};
+
+/// A pose to draw: forces of every roller and pin over the crank angle, at one torque.
+struct StageTable {
+  std::string model;              ///< in words: which mesh model
+  std::vector<MeshLevel> levels;  ///< torque rising
+  double lost_motion = 0;         ///< at +-3 % of the reference torque [rad]
+  double reference_torque = 0;    ///< [N m]
+
+  /// Linear in torque between the levels; beyond the last one along the last piece, below the first one through zero.
+  [[nodiscard]] double at(double torque, double MeshLevel::*member) const;
+  /// Pressures grow with the root of the load: interpolated as squares.
+  [[nodiscard]] double pressure_at(double torque, double MeshLevel::*member) const;
+  /// Lives fall with a power of the load: interpolated as logarithms. Infinite at zero torque.
+  [[nodiscard]] double life_at(double torque, double MeshLevel::*member) const;
+  /// The two levels around a torque, and the share of the upper one.
+  struct Between {
+    const MeshLevel* below;
+    const MeshLevel* above;
+    double share;
+  };
+  [[nodiscard]] Between between(double torque) const;
+  /// Torsional stiffness of the stage at its output between half and full `torque` [N m/rad].
+  [[nodiscard]] double stiffness(double torque) const;
+};
+
+/// Solves the mesh of a stage at a few shares of a reference torque, rigid discs with torque through the output pins
+/// (level l2), log law. Errors: the geometry cannot be solved, with its reason.
+/// @param reference_torque  of the whole stage > 0 [N m]; levels from 5 % to 800 % of it
+[[nodiscard]] Result<StageTable> build_stage_table(const range::Stage& stage, double reference_torque);
+
+}  // namespace lobewise::drive
