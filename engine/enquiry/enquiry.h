@@ -1,6 +1,6 @@
 #pragma once
-// What an engineer writes down at the customer's machine. Nearly everything may be left out; what is taken instead is an
-// assumption with a range (requirement.h).
+// What an engineer writes down at the customer's machine. Nearly everything may be left out; what is taken instead is
+// an assumption with a range (requirement.h).
 
 #include <optional>
 #include <string>
@@ -25,23 +25,23 @@ struct Site {
 };
 
 struct DutyBlock {
-  double time_share = 0;   ///< of the running time
-  double torque = 1;       ///< share of the full-load torque
-  double speed = 1;        ///< share of the full speed
+  double time_share = 0;  ///< of the running time
+  double torque = 1;      ///< share of the full-load torque
+  double speed = 1;       ///< share of the full speed
 };
 
 struct ShockEvent {
   std::string what;
-  double torque = 1;        ///< times the full-load torque
+  double torque = 1;  ///< times the full-load torque
   double per_year = 0;
 };
 
 struct Duty {
-  std::optional<double> hours_per_day;   ///< [s] of running a day
+  std::optional<double> hours_per_day;  ///< [s] of running a day
   std::optional<double> days_per_year;
-  std::optional<double> starts_per_hour; ///< [1/h]
+  std::optional<double> starts_per_hour;  ///< [1/h]
   std::optional<bool> reversing;
-  std::vector<DutyBlock> spectrum;       ///< full load all the time when empty
+  std::vector<DutyBlock> spectrum;  ///< full load all the time when empty
   std::vector<ShockEvent> shocks;
   std::optional<double> run_time, rest_time;  ///< of one cycle when it runs intermittently [s]
 };
@@ -62,8 +62,8 @@ enum class EfficiencyClass { ie1, ie2, ie3, ie4 };
 
 /// Electric supply and motor, standing or wanted.
 struct Supply {
-  std::optional<double> frequency;    ///< [Hz]
-  std::optional<double> voltage;      ///< [V]
+  std::optional<double> frequency;  ///< [Hz]
+  std::optional<double> voltage;    ///< [V]
   std::optional<Starting> starting;
   std::optional<double> motor_power;  ///< nameplate, when the motor is given [W]
   std::optional<double> motor_speed;  ///< nameplate [rad/s]
@@ -91,8 +91,8 @@ struct Wishes {
 /// The build to prove; the best candidate when absent.
 struct BuildChoice {
   std::string frame;
-  std::optional<int> lobes;        ///< of the (second) stage
-  std::string first_frame;         ///< two-stage builds
+  std::optional<int> lobes;  ///< of the (second) stage
+  std::string first_frame;   ///< two-stage builds
   std::optional<int> first_lobes;
 };
 

@@ -1,0 +1,57 @@
+#pragma once
+// A build on this machine: everything that later questions share, put together once.
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "engine/drive/build.h"
+#include "engine/drive/coefficients.h"
+#include "engine/drive/losses_model.h"
+#include "engine/drive/motor_choice.h"
+#include "engine/drive/stage_table.h"
+#include "engine/enquiry/requirement.h"
+#include "engine/strength/bearing_life.h"
+
+namespace lobewise::drive {
+
+using Tables = std::vector<std::shared_ptr<const StageTable>>;
+
+/// Where stage tables come from; the caller may keep them (they cost most of a proof).
+using TableSource = std::function<Result<std::shared_ptr<const StageTable>>(const range::Stage& stage, double torque)>;
+
+/// Builds every table anew.
+[[nodiscard]] Result<std::shared_ptr<const StageTable>> fresh_table(const range::Stage& stage, double torque);
+
+struct StageBearings {
+  strength::RollingBearing eccentric, input;
+};
+
+struct Drive {
+  enquiry::Requirement requirement;
+  Build build;
+  Tables tables;                        ///< one per stage
+  std::vector<StageBearings> bearings;  ///< one per stage
+  strength::RollingBearing output_inside, output_outside;
+  Oil oil;
+  std::optional<Motor> motor;
+  Errors motor_errors;         ///< why there is no motor
+  double output_speed = 0;     ///< at full load with this motor and ratio [rad/s]
+  double input_speed = 0;      ///< [rad/s]
+  double speed_error = 0;      ///< share of the speed asked for
+  double radial_force = 0;     ///< on the output shaft [N]
+  double radial_position = 0;  ///< from the outside bearing towards the load [m]
+
+  /// Duty block at this build's real speed.
+  [[nodiscard]] Running running(const enquiry::Block& block, const Coefficients& c) const;
+};
+
+/// Speed of the motor that this job would get at full load [rad/s] (before the motor is chosen): typical speed of a
+/// motor of that power, or the nameplate speed that was given.
+[[nodiscard]] double motor_speed_for(const enquiry::Requirement& requirement, double shaft_power);
+
+/// Errors: bearings without capacities, geometry that cannot be solved, oil without a curve.
+[[nodiscard]] Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& build,
+                                     const TableSource& tables);
+
+}  // namespace lobewise::drive

@@ -1,0 +1,63 @@
+#include "engine/drive/thermal.h"
+
+#include <algorithm>
+
+namespace lobewise::drive {
+namespace {
+
+/// Heat capacities: the oil with the internals it washes (a quarter of the mass), the rest is housing. Common practice,
+/// no source.
+constexpr double kInnerMassShare = 0.25;
+
+}  // namespace
+
+heat::Housing housing_of(const Drive& drive, double ambient, const Coefficients& c) {
+  const range::Housing& body = drive.build.frame().housing;
+  heat::Housing housing;
+  housing.diameter = body.diameter;
+  housing.area = body.area;
+  housing.emissivity = body.emissivity;
+  housing.ambient_temperature = ambient;
+  housing.air_speed = drive.requirement.air_speed * c.air_factor;
+  housing.altitude = drive.requirement.altitude;
+  housing.oil_conductance = body.oil_conductance * c.oil_factor;
+  housing.flange_conductance = body.flange_conductance * c.flange_factor;
+  housing.fin_factor = std::max(1.0, body.fin_factor * c.fin_factor);
+  if (drive.requirement.sun)
+    housing.sun_power = heat::kSunAbsorptivity.nominal * heat::kSunIrradiance.nominal * body.diameter * body.length;
+  housing.oil_capacity = body.oil_volume * drive.oil.density_15 * heat::kHeatOfOil.nominal +
+                         kInnerMassShare * body.mass * heat::kHeatOfSteel.nominal;
+  housing.housing_capacity = (1 - kInnerMassShare) * body.mass * heat::kHeatOfSteel.nominal;
+  return housing;
+}
+
+double mean_loss(const Drive& drive, double oil_temperature, const Coefficients& c) {
+  double loss = 0;
+  for (const enquiry::Block& block : drive.requirement.duty)
+    loss += block.time_share *
+            running_losses(drive.build, drive.tables, drive.oil, drive.running(block, c), oil_temperature, c)
+                .places.total();
+  if (const auto& cycle = drive.requirement.intermittent) loss *= cycle->first / (cycle->first + cycle->second);
+  return loss;
+}
+
+double lubricant_limit(const Oil& oil) {
+  if (oil.grease()) return heat::kLimitGrease;
+  return oil.fill.base == range::BaseOil::mineral ? heat::kLimitOil : heat::kLimitNitrileSeal;
+}
+
+std::optional<heat::SteadyState> steady(const Drive& drive, double ambient, const Coefficients& c) {
+  const auto loss = [&](double oil_temperature) { return mean_loss(drive, oil_temperature, c); };
+  return heat::steady_state(housing_of(drive, ambient, c), loss);
+}
+
+std::optional<heat::ThermalTorque> thermal_torque(const Drive& drive, double ambient, double torque_max,
+                                                  const Coefficients& c) {
+  const auto loss = [&](double torque, double oil_temperature) {
+    const Running now = drive.running({1, torque, drive.requirement.speed}, c);
+    return running_losses(drive.build, drive.tables, drive.oil, now, oil_temperature, c).places.total();
+  };
+  return heat::thermal_torque(housing_of(drive, ambient, c), loss, lubricant_limit(drive.oil), torque_max);
+}
+
+}  // namespace lobewise::drive

@@ -1,0 +1,42 @@
+#pragma once
+// All figures of a drive for one set of coefficients. Cheap, so that the ranges of what is uncertain can be carried to
+// every verdict by repeating it.
+
+#include <optional>
+#include <vector>
+
+#include "engine/drive/lives.h"
+#include "engine/drive/shocks.h"
+#include "engine/drive/thermal.h"
+#include "engine/strength/shaft.h"
+#include "engine/strength/shaft_key.h"
+#include "engine/strength/shaft_overhung.h"
+
+namespace lobewise::evidence {
+
+struct Evaluation {
+  drive::Coefficients coefficients;
+  std::optional<heat::SteadyState> warm;  ///< steady state on the duty at the warmest surroundings; nothing: runaway
+  double oil_temperature = 0;  ///< used for life and losses: of `warm`, or the lubricant's limit on a runaway [K]
+  drive::Running moment;       ///< full load
+  drive::RunningLosses full;   ///< losses there
+  drive::Lives lives;
+  drive::Peaks peaks;
+  drive::PeakEffect working, at_start, at_jam;
+  strength::Reactions reactions;       ///< of the output shaft
+  strength::AllowableForce allowable;  ///< radial force at the place of the load
+  double shaft_safety = 0;             ///< against fatigue at the outside bearing
+  double end_safety = 0;               ///< against fatigue in the keyed shaft end
+  strength::KeyStress key;
+  double slope = 0;  ///< at the outside bearing [rad]
+};
+
+[[nodiscard]] Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& coefficients);
+
+/// Shaft, bearings and duty that limit the overhung load; `torque` at full load [N m].
+[[nodiscard]] strength::OverhungShaft overhung_shaft(const drive::Drive& drive, const drive::Coefficients& c,
+                                                     double torque, double speed);
+/// Endurance limit of the output shaft at a diameter [Pa].
+[[nodiscard]] double endurance(const range::OutputShaft& shaft, double diameter);
+
+}  // namespace lobewise::evidence
