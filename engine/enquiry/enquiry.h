@@ -6,7 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "engine/enquiry/machine.h"
+#include "engine/demand/machines/registry.h"
+#include "engine/model/describe.h"
 
 namespace lobewise::enquiry {
 
@@ -72,6 +73,8 @@ struct Supply {
   std::optional<double> inverter_low, inverter_high;  ///< frequency range [Hz]
 };
 
+enum class Units { si, us };
+
 enum class MountingKind { foot, flange };
 enum class Orientation { horizontal, output_down, output_up };
 
@@ -100,7 +103,8 @@ struct Enquiry {
   std::string title;
   std::string customer;
   std::string note;
-  Machine machine;
+  std::optional<Units> units;  ///< in which reports are written
+  demand::DrivenMachine machine;
   std::optional<Duty> duty;
   std::optional<Site> site;
   std::optional<Connection> connection;

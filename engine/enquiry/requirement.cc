@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
-#include "engine/enquiry/machine.h"
+#include "engine/strength/shaft_overhung.h"
 
 namespace lobewise::enquiry {
 namespace {
@@ -118,6 +118,73 @@ void fill_wishes(const Wishes& wishes, Filler& fill, Requirement& out) {
   out.service_factor = wishes.service_factor;
 }
 
+/// Element of the overhung table for a link; none for a coupling or a stated force.
+const strength::OverhungElement* element_of(Link link) {
+  switch (link) {
+    case Link::chain:
+      return &strength::kOverhungElements[0];
+    case Link::toothed_belt:
+      return &strength::kOverhungElements[2];
+    case Link::spur_gear:
+      return &strength::kOverhungElements[3];
+    case Link::v_belt:
+      return &strength::kOverhungElements[4];
+    case Link::flat_belt:
+      return &strength::kOverhungElements[5];
+    case Link::coupling:
+    case Link::force:
+      break;
+  }
+  return nullptr;
+}
+
+Errors fill_connection(const Connection& connection, Requirement& out) {
+  Errors errors;
+  out.axial_force = connection.axial_force.value_or(out.demand.axial_load.value);
+  out.position = connection.position.value_or(out.demand.radial_position > 0 ? out.demand.radial_position : -1);
+  const bool assumed = !connection.link && !connection.radial_force;
+  if (assumed && out.demand.radial_load.value > 0) {
+    out.link = "what the machine puts on the shaft";
+    out.radial_force = out.demand.radial_load.value;
+  } else if (connection.radial_force) {
+    out.link = "stated force";
+    out.radial_force = *connection.radial_force;
+  } else if (const strength::OverhungElement* element = connection.link ? element_of(*connection.link) : nullptr) {
+    out.link = element->name;
+    if (!connection.pitch_diameter) {
+      errors.push_back(input_error(
+          "connection.pitch_diameter", "",
+          fmt::format("missing; the pitch diameter of the {} is needed for its pull on the shaft", element->name)));
+      return errors;
+    }
+    out.radial_force = strength::overhung_force(out.torque, *connection.pitch_diameter, element->factor.nominal);
+  } else {
+    out.link = "coupling";
+    out.radial_force = 0;
+  }
+  if (connection.link == Link::force && !connection.radial_force)
+    errors.push_back(input_error("connection.radial_force", "", "missing; the force is needed"));
+  RequirementLine line{
+      "connection.radial_force",
+      fmt::format("Radial force ({})", out.link),
+      out.radial_force,
+      Quantity::force,
+      assumed,
+      out.radial_force,
+      out.radial_force,
+      assumed ? "nobody said what sits on the output shaft; a coupling without radial force is taken" : ""};
+  out.lines.push_back(line);
+  if (assumed) {
+    out.assumptions.push_back({"connection.link",
+                               "A coupling without radial force is taken; nobody said what sits on the output shaft", 0,
+                               0, 0, Quantity::force, "common practice, no source"});
+    out.questions.push_back(
+        {"connection.link",
+         "What sits on the output shaft: coupling, chain, belt or pinion, of which pitch diameter, how far out?", 0.4});
+  }
+  return errors;
+}
+
 void add_figure(Requirement& out, const char* path, const char* label, const demand::Figure& figure,
                 Quantity quantity) {
   const bool assumed = figure.low < figure.value || figure.high > figure.value;
@@ -154,7 +221,7 @@ void add_site_cautions(const Site& site, Requirement& out) {
 }  // namespace
 
 Result<Requirement> require(const Enquiry& enquiry) {
-  Result<demand::Demand> demand = demand_of(enquiry.machine);
+  Result<demand::Demand> demand = demand::compute(enquiry.machine);
   if (!demand) return demand.errors();
   Requirement out;
   out.demand = std::move(*demand);
@@ -185,7 +252,8 @@ Result<Requirement> require(const Enquiry& enquiry) {
     errors.push_back(input_error(
         "supply.frequency", format_quantity(out.frequency, Quantity::frequency, UnitSystem::si), "50 Hz or 60 Hz"));
 
-  fill_connection(enquiry.connection.value_or(Connection{}), out);
+  const Errors connection_errors = fill_connection(enquiry.connection.value_or(Connection{}), out);
+  errors.insert(errors.end(), connection_errors.begin(), connection_errors.end());
   const Mounting mounting = enquiry.mounting.value_or(Mounting{});
   out.mounting = mounting.kind.value_or(MountingKind::foot);
   out.orientation = mounting.orientation.value_or(Orientation::horizontal);

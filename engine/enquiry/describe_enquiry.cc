@@ -1,0 +1,256 @@
+#include "engine/enquiry/enquiry.h"
+
+namespace lobewise::model {
+
+template <>
+const RecordType& describe<demand::DrivenMachine>();
+
+template <>
+const std::vector<Choice>& choices_of<enquiry::Place>() {
+  static const std::vector<Choice> words{
+      {"indoors", "indoors"}, {"outdoors_shaded", "outdoors in the shade"}, {"outdoors_sun", "outdoors in the sun"}};
+  return words;
+}
+
+template <>
+const std::vector<Choice>& choices_of<enquiry::Link>() {
+  static const std::vector<Choice> words{{"coupling", "coupling"},         {"chain", "chain"},
+                                         {"toothed_belt", "toothed belt"}, {"v_belt", "V-belt"},
+                                         {"flat_belt", "flat belt"},       {"spur_gear", "spur or helical pinion"},
+                                         {"force", "stated force"}};
+  return words;
+}
+
+template <>
+const std::vector<Choice>& choices_of<enquiry::Starting>() {
+  static const std::vector<Choice> words{{"direct", "direct on line"},
+                                         {"star_delta", "star-delta"},
+                                         {"soft_starter", "soft starter"},
+                                         {"inverter", "inverter"}};
+  return words;
+}
+
+template <>
+const std::vector<Choice>& choices_of<enquiry::EfficiencyClass>() {
+  static const std::vector<Choice> words{{"ie1", "IE1"}, {"ie2", "IE2"}, {"ie3", "IE3"}, {"ie4", "IE4"}};
+  return words;
+}
+
+template <>
+const std::vector<Choice>& choices_of<enquiry::Units>() {
+  static const std::vector<Choice> words{{"si", "SI"}, {"us", "US"}};
+  return words;
+}
+
+template <>
+const std::vector<Choice>& choices_of<enquiry::MountingKind>() {
+  static const std::vector<Choice> words{{"foot", "on feet"}, {"flange", "on a flange"}};
+  return words;
+}
+
+template <>
+const std::vector<Choice>& choices_of<enquiry::Orientation>() {
+  static const std::vector<Choice> words{
+      {"horizontal", "horizontal"}, {"output_down", "output shaft down"}, {"output_up", "output shaft up"}};
+  return words;
+}
+
+template <>
+const RecordType& describe<enquiry::Site>() {
+  static const RecordType type{
+      "site",
+      "Place",
+      "Where it stands",
+      {
+          field<&enquiry::Site::ambient_low>("ambient_low", "Coldest surroundings", "", Quantity::temperature,
+                                             {183.15, 333.15}),
+          field<&enquiry::Site::ambient_high>("ambient_high", "Warmest surroundings", "", Quantity::temperature,
+                                              {223.15, 343.15}),
+          field<&enquiry::Site::altitude>("altitude", "Altitude", "Above sea level", Quantity::length, {-430, 6000}),
+          field<&enquiry::Site::air_speed>("air_speed", "Air over the housing",
+                                           "The motor fan gives about 1.5 m/s, still air 0.3 m/s", Quantity::speed,
+                                           {0, 30}),
+          field<&enquiry::Site::place>("place", "Place", "Indoors or outdoors"),
+          field<&enquiry::Site::washed_down>("washed_down", "Washed down", ""),
+          field<&enquiry::Site::dusty>("dusty", "Dusty", ""),
+          field<&enquiry::Site::food_area>("food_area", "Food area", ""),
+          field<&enquiry::Site::explosive_atmosphere>("explosive_atmosphere", "Explosive atmosphere", ""),
+      }};
+  return type;
+}
+
+template <>
+const RecordType& describe<enquiry::DutyBlock>() {
+  static const RecordType type{
+      "duty_block",
+      "Duty block",
+      "A part of the running time",
+      {
+          field<&enquiry::DutyBlock::time_share>("time_share", "Share of the running time", "", Quantity::share,
+                                                 {0, 1}),
+          field<&enquiry::DutyBlock::torque>("torque", "Torque", "Share of the full-load torque", Quantity::share,
+                                             {0, 5})
+              .with_default(),
+          field<&enquiry::DutyBlock::speed>("speed", "Speed", "Share of the full speed", Quantity::share, {0.01, 3})
+              .with_default(),
+      }};
+  return type;
+}
+
+template <>
+const RecordType& describe<enquiry::ShockEvent>() {
+  static const RecordType type{
+      "shock_event",
+      "Shock event",
+      "A moment that happens now and then",
+      {
+          field<&enquiry::ShockEvent::what>("what", "What happens", ""),
+          field<&enquiry::ShockEvent::torque>("torque", "Torque", "Times the full-load torque", Quantity::number,
+                                              {1, 50}),
+          field<&enquiry::ShockEvent::per_year>("per_year", "Times a year", "", Quantity::number, {0, 1e7})
+              .with_default(),
+      }};
+  return type;
+}
+
+template <>
+const RecordType& describe<enquiry::Duty>() {
+  static const RecordType type{
+      "duty",
+      "Duty",
+      "How long and how hard it works",
+      {
+          field<&enquiry::Duty::hours_per_day>("hours_per_day", "Running time a day", "", Quantity::duration,
+                                               {0, 86400}),
+          field<&enquiry::Duty::days_per_year>("days_per_year", "Days a year", "", Quantity::number, {1, 366}),
+          field<&enquiry::Duty::starts_per_hour>("starts_per_hour", "Starts an hour", "", Quantity::per_hour,
+                                                 {0, 3600}),
+          field<&enquiry::Duty::reversing>("reversing", "Reversing", "Whether the torque changes its direction"),
+          field<&enquiry::Duty::spectrum>("spectrum", "Spectrum",
+                                          "Parts of the running time; full load all the time when left out"),
+          field<&enquiry::Duty::shocks>("shocks", "Shocks", "Moments above the full-load torque"),
+          field<&enquiry::Duty::run_time>("run_time", "Running time of a cycle", "Of intermittent duty",
+                                          Quantity::duration, {1, 86400}),
+          field<&enquiry::Duty::rest_time>("rest_time", "Rest of a cycle", "Of intermittent duty", Quantity::duration,
+                                           {0, 86400}),
+      }};
+  return type;
+}
+
+template <>
+const RecordType& describe<enquiry::Connection>() {
+  static const RecordType type{
+      "connection",
+      "Connection",
+      "What sits on the output shaft",
+      {
+          field<&enquiry::Connection::link>("link", "Link", ""),
+          field<&enquiry::Connection::pitch_diameter>("pitch_diameter", "Pitch diameter",
+                                                      "Of sprocket, pulley or pinion", Quantity::length, {0.005, 5}),
+          field<&enquiry::Connection::radial_force>(
+              "radial_force", "Radial force", "Stated; rules over what the link gives", Quantity::force, {0, 1e7}),
+          field<&enquiry::Connection::axial_force>("axial_force", "Axial force", "", Quantity::force, {0, 1e7}),
+          field<&enquiry::Connection::position>("position", "Position", "Of the radial force, from the shaft shoulder",
+                                                Quantity::length, {0, 3}),
+      }};
+  return type;
+}
+
+template <>
+const RecordType& describe<enquiry::Supply>() {
+  static const RecordType type{
+      "supply",
+      "Supply and motor",
+      "",
+      {
+          field<&enquiry::Supply::frequency>("frequency", "Mains frequency", "", Quantity::frequency, {40, 70}),
+          field<&enquiry::Supply::voltage>("voltage", "Voltage", "", Quantity::voltage, {50, 15000}),
+          field<&enquiry::Supply::starting>("starting", "Starting", ""),
+          field<&enquiry::Supply::motor_power>("motor_power", "Motor power", "Nameplate, when the motor is given",
+                                               Quantity::power, {40, 1e6}),
+          field<&enquiry::Supply::motor_speed>("motor_speed", "Motor speed", "Nameplate", Quantity::angular_speed,
+                                               {30, 400}),
+          field<&enquiry::Supply::poles>("poles", "Poles", "2, 4, 6 or 8", Quantity::number, {2, 8}),
+          field<&enquiry::Supply::efficiency_class>("efficiency_class", "Efficiency class", ""),
+          field<&enquiry::Supply::inverter_low>("inverter_low", "Lowest inverter frequency", "", Quantity::frequency,
+                                                {1, 200}),
+          field<&enquiry::Supply::inverter_high>("inverter_high", "Highest inverter frequency", "", Quantity::frequency,
+                                                 {1, 200}),
+      }};
+  return type;
+}
+
+template <>
+const RecordType& describe<enquiry::Mounting>() {
+  static const RecordType type{
+      "mounting",
+      "Mounting",
+      "",
+      {
+          field<&enquiry::Mounting::kind>("kind", "Kind", ""),
+          field<&enquiry::Mounting::orientation>("orientation", "Orientation", "Of the output shaft"),
+          field<&enquiry::Mounting::max_length>("max_length", "Room along the shaft", "", Quantity::length, {0.01, 20}),
+          field<&enquiry::Mounting::max_width>("max_width", "Room across", "", Quantity::length, {0.01, 20}),
+          field<&enquiry::Mounting::max_height>("max_height", "Room in height", "", Quantity::length, {0.01, 20}),
+      }};
+  return type;
+}
+
+template <>
+const RecordType& describe<enquiry::Wishes>() {
+  static const RecordType type{
+      "wishes",
+      "Wishes",
+      "What is asked for",
+      {
+          field<&enquiry::Wishes::life>("life", "Service life", "", Quantity::duration, {3600, 3.6e9}),
+          field<&enquiry::Wishes::reliability>("reliability", "Reliability", "Share of units that must reach it",
+                                               Quantity::share, {0.5, 0.9995}),
+          field<&enquiry::Wishes::speed_tolerance>("speed_tolerance", "Tolerance of the speed", "", Quantity::share,
+                                                   {0.0001, 1}),
+          field<&enquiry::Wishes::service_factor>("service_factor", "Service factor", "As the customer asks for it",
+                                                  Quantity::number, {0.8, 5}),
+      }};
+  return type;
+}
+
+template <>
+const RecordType& describe<enquiry::BuildChoice>() {
+  static const RecordType type{
+      "build",
+      "Build",
+      "The build to prove; the best candidate when left out",
+      {
+          field<&enquiry::BuildChoice::frame>("frame", "Frame", ""),
+          field<&enquiry::BuildChoice::lobes>("lobes", "Lobes", "Of the stage, or of the second of two",
+                                              Quantity::number, {2, 200}),
+          field<&enquiry::BuildChoice::first_frame>("first_frame", "First frame", "Of a two-stage unit"),
+          field<&enquiry::BuildChoice::first_lobes>("first_lobes", "Lobes of the first stage", "", Quantity::number,
+                                                    {2, 200}),
+      }};
+  return type;
+}
+
+template <>
+const RecordType& describe<enquiry::Enquiry>() {
+  static const RecordType type{"enquiry",
+                               "Enquiry",
+                               "A driven machine and what is asked of its drive",
+                               {
+                                   field<&enquiry::Enquiry::title>("title", "Title", ""),
+                                   field<&enquiry::Enquiry::customer>("customer", "Customer", ""),
+                                   field<&enquiry::Enquiry::note>("note", "Note", ""),
+                                   field<&enquiry::Enquiry::units>("units", "Units", "In which reports are written"),
+                                   field<&enquiry::Enquiry::machine>("machine", "Driven machine", ""),
+                                   field<&enquiry::Enquiry::duty>("duty", "Duty", ""),
+                                   field<&enquiry::Enquiry::site>("site", "Place", ""),
+                                   field<&enquiry::Enquiry::connection>("connection", "Connection", ""),
+                                   field<&enquiry::Enquiry::supply>("supply", "Supply and motor", ""),
+                                   field<&enquiry::Enquiry::mounting>("mounting", "Mounting", ""),
+                                   field<&enquiry::Enquiry::wishes>("wishes", "Wishes", ""),
+                                   field<&enquiry::Enquiry::build>("build", "Build", ""),
+                               }};
+  return type;
+}
+
+}  // namespace lobewise::model

@@ -1,0 +1,217 @@
+// ratio, sharing, contact: what the mesh itself answers.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/base/constants.h"
+#include "engine/contact/hertz.h"
+#include "engine/evidence/questions.h"
+#include "engine/strength/line_life.h"
+
+namespace lobewise::evidence {
+namespace {
+
+using drive::Drive;
+using drive::MeshLevel;
+
+/// Forces and pressures of a stage over torque, as shares of the working torque.
+Chart over_torque(const Drive& drive, const char* id, const char* title, const char* y_label, Quantity quantity,
+                  double MeshLevel::*member, bool pressure, double limit, const char* limit_name) {
+  const drive::StageTable& table = *drive.tables.back();
+  Chart chart{id, title, "Torque at the output", y_label, Quantity::torque, quantity, {}, false, false, false};
+  Series series{"this stage", {}, {}, false};
+  for (int i = 1; i <= 50; ++i) {
+    const double torque = 0.1 * i * drive.requirement.torque;
+    series.x.push_back(torque);
+    series.y.push_back(pressure ? table.pressure_at(torque, member) : table.at(torque, member));
+  }
+  if (limit > 0) chart.series.push_back({limit_name, {series.x.front(), series.x.back()}, {limit, limit}, true});
+  chart.series.insert(chart.series.begin(), std::move(series));
+  return chart;
+}
+
+}  // namespace
+
+std::vector<Check> ratio_checks(const Drive& drive, const Evaluation&) {
+  return {{"speed off the speed asked for",
+           std::abs(drive.speed_error),
+           drive.requirement.speed_tolerance,
+           Quantity::share,
+           true,
+           {},
+           {}}};
+}
+
+void write_ratio(const Context& context, Finding& out) {
+  const Drive& drive = context.drive;
+  const double ratio = drive.build.ratio();
+  out.answer = {"The shaft turns at {} where {} is asked for: the lobe count fixes the ratio exactly.",
+                {{drive.output_speed, Quantity::angular_speed}, {drive.requirement.speed, Quantity::angular_speed}}};
+  for (const drive::StageRef& ref : drive.build.stages) {
+    const auto& g = ref.stage->geometry;
+    out.working.push_back(
+        {"i",
+         "reduction of a stage: one lobe step per input revolution, so the lobe count",
+         "i = N",
+         {{"N", "lobes of a disc", static_cast<double>(g.lobes), Quantity::number},
+          {"Z", "ring rollers, one more than lobes", static_cast<double>(g.rollers()), Quantity::number}},
+         static_cast<double>(g.lobes),
+         Quantity::number,
+         "derived, docs/theory/mesh.md"});
+  }
+  out.working.push_back({"n_2",
+                         "speed of the driven shaft",
+                         "n_2 = n_1 / i",
+                         {{"n_1", "motor speed at full load", drive.input_speed, Quantity::angular_speed},
+                          {"i", "ratio", ratio, Quantity::number}},
+                         drive.output_speed,
+                         Quantity::angular_speed,
+                         "derived, docs/theory/mesh.md"});
+  if (drive.build.stages.size() % 2 == 1)
+    out.notes.push_back({"The output turns against the input.", {}});
+  else
+    out.notes.push_back({"Two stages in a row: the output turns with the input.", {}});
+  if (drive.requirement.inverter_low < drive.requirement.inverter_high)
+    out.notes.push_back(
+        {"The inverter sets the motor to {} for this.", {{drive.input_speed, Quantity::angular_speed}}});
+  out.left_out = {
+      "The motor's speed moves with its load and with mains frequency; the typical full-load speed is taken."};
+}
+
+std::vector<Check> sharing_checks(const Drive& drive, const Evaluation& e) {
+  const drive::StageTable& table = *drive.tables.back();
+  const double loaded = table.at(e.moment.torque, &MeshLevel::loaded_mean);
+  const double rollers = drive.build.last().geometry.rollers();
+  return {{"lobes that carry at full load", loaded, std::floor(rollers / 3), Quantity::number, false, {}, {}}};
+}
+
+void write_sharing(const Context& context, Finding& out) {
+  const Drive& drive = context.drive;
+  const drive::StageTable& table = *drive.tables.back();
+  const auto& g = drive.build.last().geometry;
+  const double torque = drive.requirement.torque;
+  const drive::StageTable::Between around = table.between(torque);
+  const MeshLevel& level = around.share < 0.5 ? *around.below : *around.above;
+  out.answer = {"Of {} ring rollers {} to {} carry at once at full load; the most loaded lobe takes {} of the sum.",
+                {{static_cast<double>(g.rollers()), Quantity::number},
+                 {level.loaded_min, Quantity::number},
+                 {level.loaded_max, Quantity::number},
+                 {level.share_largest, Quantity::share}}};
+  out.notes.push_back(
+      {"Clearance decides: without any, half of the lobes carry; with the few micrometres a real disc has, fewer. More "
+       "load brings more lobes in.",
+       {}});
+  out.notes.push_back(
+      {"Rule of the trade: about a third of the lobes carry (common practice, no source). It is the yardstick here, "
+       "not a limit of strength.",
+       {}});
+  out.working.push_back({"F_max",
+                         "largest force on a lobe, from the equilibrium of the loaded mesh",
+                         "sum F_k arm_k + sum Q_j arm_j = 0; delta(F_k) = -gap_k",
+                         {{"T", "torque at the output of the stage", torque, Quantity::torque},
+                          {"R", "ring pitch radius", g.pitch_radius, Quantity::length},
+                          {"e", "eccentricity", g.eccentricity, Quantity::length},
+                          {"dr", "profile offset by roller", g.roller_offset, Quantity::length},
+                          {"dR", "profile offset by pitch radius", g.radius_offset, Quantity::length}},
+                         table.at(torque, &MeshLevel::lobe_force),
+                         Quantity::force,
+                         "derived, docs/theory/mesh.md"});
+  out.working.push_back({"n_loaded",
+                         "ring rollers with more than a thousandth of the largest force, mean over a ring pitch",
+                         "count of F_k > 0.001 F_max",
+                         {},
+                         level.loaded_mean,
+                         Quantity::number,
+                         "derived, docs/theory/mesh.md"});
+  Chart forces{"lobe_force",
+               "Force on a lobe while the crank turns",
+               "Crank angle less roller angle",
+               "Force on the lobe",
+               Quantity::angle,
+               Quantity::force,
+               {},
+               false,
+               false,
+               false};
+  Series series{"at full load", {}, {}, false};
+  for (std::size_t j = 0; j < level.forces.flank.size(); ++j) {
+    series.x.push_back(2 * kPi * (static_cast<double>(j) + 0.5) / static_cast<double>(level.forces.flank.size()));
+    series.y.push_back(level.forces.flank[j]);
+  }
+  forces.series.push_back(std::move(series));
+  out.charts.push_back(std::move(forces));
+  out.charts.push_back(over_torque(drive, "loaded_lobes", "Lobes that carry as the load grows", "Lobes that carry",
+                                   Quantity::number, &MeshLevel::loaded_mean, false, 0, ""));
+  out.left_out = {table.model,
+                  "Errors of single rollers and holes from manufacture are not in it; a unit has its own."};
+}
+
+std::vector<Check> contact_checks(const Drive&, const Evaluation& e) {
+  return {{"contact pressure of lobe and ring roller",
+           e.working.lobe_pressure,
+           strength::kFatigueLimitPressure,
+           Quantity::pressure,
+           true,
+           {},
+           {}},
+          {"contact pressure of output roller and hole",
+           e.working.pin_pressure,
+           strength::kFatigueLimitPressure,
+           Quantity::pressure,
+           true,
+           {},
+           {}}};
+}
+
+void write_contact(const Context& context, Finding& out) {
+  const Drive& drive = context.drive;
+  const Evaluation& e = context.nominal;
+  const drive::StageTable& table = *drive.tables.back();
+  const auto& g = drive.build.last().geometry;
+  out.answer = {
+      "At full load the hardest pressed lobe sees {}; up to {} no fatigue below the surface is expected in clean oil.",
+      {{e.working.lobe_pressure, Quantity::pressure}, {strength::kFatigueLimitPressure, Quantity::pressure}}};
+  const double force = table.at(drive.requirement.torque, &MeshLevel::lobe_force);
+  const contact::Elastic steel;
+  const double modulus = contact::contact_modulus(steel, steel);
+  const double pressure = table.pressure_at(drive.requirement.torque, &MeshLevel::lobe_pressure);
+  out.working.push_back(
+      {"p_0",
+       "peak Hertz pressure of the hardest pressed lobe; the flank's own curvature at that place enters rho",
+       "p_0 = sqrt(F E* / (pi b rho))",
+       {{"F_max", "largest force on a lobe (the largest pressure may stand at another lobe)", force, Quantity::force},
+        {"b", "contact length of a disc", g.width, Quantity::length},
+        {"E*", "contact modulus of steel on steel", modulus, Quantity::pressure},
+        {"r", "ring roller radius", g.roller_radius, Quantity::length}},
+       pressure,
+       Quantity::pressure,
+       "johnson1985, ch. 4.2 (from memory); docs/theory/mesh.md"});
+  out.working.push_back({"s_0",
+                         "static safety against 4000 MPa",
+                         "s_0 = (4000 MPa / p_0)^2",
+                         {{"p_0", "peak pressure", e.working.lobe_pressure, Quantity::pressure}},
+                         strength::static_safety(e.working.lobe_pressure),
+                         Quantity::number,
+                         "iso76 (4000 MPa read in a preview; square law from memory)"});
+  const double five = table.pressure_at(5 * drive.requirement.torque, &MeshLevel::lobe_pressure);
+  out.notes.push_back(
+      {"At five times the torque the pressure is {}, {} times as high: it grows with the root of the load, and more "
+       "lobes join.",
+       {{five, Quantity::pressure}, {five / pressure, Quantity::number}}});
+  out.notes.push_back(
+      {"Lobes have no tooth root that could bend or break. Their pressure is not lower than that of a helical pair of "
+       "the same size.",
+       {}});
+  out.notes.push_back(
+      {"The film at the lobes is thinner than their roughness: wear, not fatigue, is the open question, and no model "
+       "of it is offered.",
+       {}});
+  out.charts.push_back(over_torque(drive, "pressure_over_torque", "Contact pressure as the load grows", "Peak pressure",
+                                   Quantity::pressure, &MeshLevel::lobe_pressure, true, strength::kFatigueLimitPressure,
+                                   "no fatigue expected below"));
+  out.left_out = {table.model, "Edge stress at the ends of the rollers (crowning and misalignment are not modelled)."};
+}
+
+}  // namespace lobewise::evidence

@@ -1,0 +1,57 @@
+#pragma once
+// The questions about a drive. Each has its checks, cheap figures against limits that sampling repeats, and its
+// finding, the checks with words, working and charts.
+
+#include <optional>
+#include <vector>
+
+#include "engine/evidence/evaluation.h"
+#include "engine/evidence/finding.h"
+
+namespace lobewise::evidence {
+
+/// What a finding is written from.
+struct Context {
+  const drive::Drive& drive;
+  const Evaluation& nominal;
+  std::optional<motion::Outcome> start;  ///< simulated; nothing when it could not be
+  std::optional<motion::Outcome> jam;
+  std::string start_problem, jam_problem;
+};
+
+struct Question {
+  const char* id;
+  const char* text;
+  std::vector<Check> (*checks)(const drive::Drive& drive, const Evaluation& evaluation);
+  /// Fills everything but id, question, checks and verdict, which are there already.
+  void (*write)(const Context& context, Finding& finding);
+};
+
+/// In the order in which they are shown.
+[[nodiscard]] const std::vector<Question>& questions();
+
+// One pair per question, in find_*.cc.
+std::vector<Check> ratio_checks(const drive::Drive&, const Evaluation&);
+void write_ratio(const Context&, Finding&);
+std::vector<Check> sharing_checks(const drive::Drive&, const Evaluation&);
+void write_sharing(const Context&, Finding&);
+std::vector<Check> contact_checks(const drive::Drive&, const Evaluation&);
+void write_contact(const Context&, Finding&);
+std::vector<Check> shock_checks(const drive::Drive&, const Evaluation&);
+void write_shock(const Context&, Finding&);
+std::vector<Check> life_checks(const drive::Drive&, const Evaluation&);
+void write_life(const Context&, Finding&);
+std::vector<Check> overhung_checks(const drive::Drive&, const Evaluation&);
+void write_overhung(const Context&, Finding&);
+std::vector<Check> efficiency_checks(const drive::Drive&, const Evaluation&);
+void write_efficiency(const Context&, Finding&);
+std::vector<Check> heat_checks(const drive::Drive&, const Evaluation&);
+void write_heat(const Context&, Finding&);
+std::vector<Check> lubrication_checks(const drive::Drive&, const Evaluation&);
+void write_lubrication(const Context&, Finding&);
+std::vector<Check> motion_checks(const drive::Drive&, const Evaluation&);
+void write_motion(const Context&, Finding&);
+std::vector<Check> motor_checks(const drive::Drive&, const Evaluation&);
+void write_motor(const Context&, Finding&);
+
+}  // namespace lobewise::evidence
