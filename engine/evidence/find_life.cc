@@ -1,0 +1,274 @@
+// life, overhung: bearings, lobes and the output shaft.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/evidence/questions.h"
+
+namespace lobewise::evidence {
+namespace {
+
+using drive::Drive;
+using drive::PartLife;
+
+constexpr double kHour = 3600;
+
+const PartLife* shortest_bearing(const drive::Lives& lives) {
+  const PartLife* found = nullptr;
+  for (const PartLife& part : lives.parts)
+    if (part.bearing && (found == nullptr || part.modified_hours < found->modified_hours)) found = &part;
+  return found;
+}
+
+const PartLife* shortest_line(const drive::Lives& lives) {
+  const PartLife* found = nullptr;
+  for (const PartLife& part : lives.parts)
+    if (!part.bearing && (found == nullptr || part.basic_hours < found->basic_hours)) found = &part;
+  return found;
+}
+
+/// Beyond this a computed life only says that fatigue does not limit. Common practice, no source.
+constexpr double kShownLife = 1e6 * kHour;
+
+double shown(double hours) { return std::min(hours * kHour, kShownLife); }
+
+}  // namespace
+
+std::vector<Check> life_checks(const Drive& drive, const Evaluation& e) {
+  std::vector<Check> checks;
+  for (const PartLife& part : e.lives.parts) {
+    if (!part.bearing) continue;
+    // Basic life where the model of the lubricant gives no factor, modified life otherwise.
+    checks.push_back({"modified life of the " + part.label,
+                      shown(part.modified_hours),
+                      drive.requirement.life,
+                      Quantity::duration,
+                      false,
+                      {},
+                      {}});
+  }
+  checks.push_back({"life of lobes, rollers and pins against fatigue",
+                    shown(shortest_line(e.lives)->basic_hours),
+                    drive.requirement.life,
+                    Quantity::duration,
+                    false,
+                    {},
+                    {}});
+  return checks;
+}
+
+void write_life(const Context& context, Finding& out) {
+  const Drive& drive = context.drive;
+  const Evaluation& e = context.nominal;
+  const PartLife& weakest = *shortest_bearing(e.lives);
+  const PartLife& lobes = *shortest_line(e.lives);
+  out.answer = {
+      "The {} is the first to tire: 90 % of them reach {} by the basic rating and {} with this lubricant and "
+      "cleanliness; {} are asked for.",
+      {}};
+  out.answer.pattern.replace(out.answer.pattern.find("{}"), 2, weakest.label);
+  out.answer.values = {{shown(weakest.basic_hours), Quantity::duration},
+                       {shown(weakest.modified_hours), Quantity::duration},
+                       {drive.requirement.life, Quantity::duration}};
+  out.notes.push_back(
+      {fmt::format("Lobes, rollers and pins do not limit: the {} would last {{}} against fatigue.", lobes.label),
+       {{shown(lobes.basic_hours), Quantity::duration}}});
+  out.notes.push_back({"All parts together: 90 % of whole units pass {} without any fatigue damage (basic lives).",
+                       {{shown(e.lives.system_hours), Quantity::duration}}});
+  if (weakest.outside_model)
+    out.notes.push_back(
+        {"The oil film of some bearing is so thin (kappa below 0.1) that the fatigue model gives no number; wear "
+         "decides there.",
+         {}});
+  if (weakest.overloaded)
+    out.notes.push_back(
+        {"A bearing carries more than half of its rating C: outside the scope of the rating life.", {}});
+  if (weakest.life_factor > 5)
+    out.notes.push_back(
+        {"A life factor above 5 means that other causes than fatigue end the life: seals, lubricant, dirt. Quote the "
+         "basic figure.",
+         {}});
+  const bool ball = weakest.weibull != strength::kWeibullLine;
+  out.working.push_back(
+      {"P",
+       "equivalent load over the mesh cycle: the bearing's force turns with the crank",
+       "P = (mean F^p)^(1/p)",
+       {{"p", "exponent", ball ? strength::kBallExponent : strength::kRollerExponent, Quantity::number}},
+       weakest.load,
+       Quantity::force,
+       "iso281 (from memory)"});
+  out.working.push_back({"L_10h",
+                         fmt::format("basic rating life of the {}, over the duty (Palmgren-Miner)", weakest.label),
+                         "L_10h = 1e6 (C/P)^p / (60 n)",
+                         {{"C", "dynamic capacity", weakest.C, Quantity::force},
+                          {"P", "load at full load", weakest.load, Quantity::force},
+                          {"n", "relative speed of the rings", weakest.speed, Quantity::angular_speed}},
+                         weakest.basic_hours * kHour,
+                         Quantity::duration,
+                         "iso281 (from memory)"});
+  out.working.push_back({"kappa",
+                         "viscosity at the oil temperature over the viscosity asked for",
+                         "kappa = nu / nu_1",
+                         {{"nu", "viscosity", drive.oil.nu(e.oil_temperature, 1), Quantity::kinematic_viscosity},
+                          {"T", "oil temperature", e.oil_temperature, Quantity::temperature}},
+                         weakest.kappa,
+                         Quantity::number,
+                         "iso281, reference viscosity as quoted in public code"});
+  out.working.push_back({"a_ISO",
+                         "life modification factor",
+                         "a_ISO = 0.1 [1 - (1.5859 - c/kappa^x) (e_C C_u/P)^0.4]^-9.185",
+                         {{"kappa", "viscosity ratio", weakest.kappa, Quantity::number},
+                          {"e_C", "contamination factor", weakest.contamination, Quantity::number},
+                          {"C_u", "fatigue limit load", weakest.C_u, Quantity::force},
+                          {"P", "load", weakest.load, Quantity::force}},
+                         weakest.life_factor,
+                         Quantity::number,
+                         "iso281:2007 eq. 34-36 as quoted in public code"});
+  out.working.push_back({"L_nm",
+                         "modified life over the duty",
+                         "L_nm = a_1 a_ISO L_10h",
+                         {{"S", "reliability", drive.requirement.reliability, Quantity::share}},
+                         weakest.modified_hours * kHour,
+                         Quantity::duration,
+                         "iso281 (from memory)"});
+  Chart chart{"life_by_part",
+              "Life of every part",
+              "Part",
+              "Hours",
+              Quantity::number,
+              Quantity::duration,
+              {},
+              true,
+              false,
+              true};
+  double index = 0;
+  for (const PartLife& part : e.lives.parts) {
+    chart.series.push_back({part.label, {index}, {shown(part.modified_hours)}, false});
+    index += 1;
+  }
+  chart.series.push_back({"asked for", {0, index - 1}, {drive.requirement.life, drive.requirement.life}, true});
+  out.charts.push_back(std::move(chart));
+  out.left_out = {"Wear of sleeves, needles and lobes; seals and lubricant, which have lives of their own.",
+                  "Edge stress and misalignment of the rollers; mounting faults."};
+}
+
+std::vector<Check> overhung_checks(const Drive& drive, const Evaluation& e) {
+  const double radial = drive.radial_force * e.coefficients.torque_factor;
+  std::vector<Check> checks;
+  if (radial > 0)
+    checks.push_back({"radial force on the shaft end", radial, e.allowable.force, Quantity::force, true, {}, {}});
+  checks.push_back({"fatigue safety of the shaft at the outside bearing",
+                    e.shaft_safety,
+                    strength::kShaftSafety.nominal,
+                    Quantity::number,
+                    false,
+                    {},
+                    {}});
+  checks.push_back({"fatigue safety of the keyed shaft end",
+                    e.end_safety,
+                    strength::kShaftSafety.nominal,
+                    Quantity::number,
+                    false,
+                    {},
+                    {}});
+  checks.push_back({"pressure on the key in a steel hub",
+                    e.key.hub_pressure,
+                    strength::kKeyPressureSteel.nominal,
+                    Quantity::pressure,
+                    true,
+                    {},
+                    {}});
+  if (radial > 0)
+    checks.push_back({"slope of the shaft in the outside bearing",
+                      e.slope,
+                      strength::kSlopeCylindrical.nominal,
+                      Quantity::angle,
+                      true,
+                      {},
+                      {}});
+  return checks;
+}
+
+void write_overhung(const Context& context, Finding& out) {
+  const Drive& drive = context.drive;
+  const Evaluation& e = context.nominal;
+  const range::OutputShaft& shaft = drive.build.frame().output;
+  if (drive.radial_force > 0) {
+    out.answer = {
+        fmt::format("{} pulls {{}} at {{}} from the outside bearing; {{}} is allowed there, limited by the {}.",
+                    drive.requirement.link, strength::name(e.allowable.limit)),
+        {{drive.radial_force, Quantity::force},
+         {drive.radial_position, Quantity::length},
+         {e.allowable.force, Quantity::force}}};
+    out.answer.pattern[0] = static_cast<char>(std::toupper(out.answer.pattern[0]));
+  } else {
+    out.answer = {"No radial force acts on the shaft end; up to {} would be allowed at its middle.",
+                  {{e.allowable.force, Quantity::force}}};
+  }
+  out.working.push_back(
+      {"R_B",
+       "reaction of the outside bearing (lever law)",
+       "R_B = F x / span",
+       {{"F", "radial force", drive.radial_force, Quantity::force},
+        {"x", "place of the force from the inside bearing", shaft.span + drive.radial_position, Quantity::length},
+        {"span", "bearing span", shaft.span, Quantity::length}},
+       e.reactions.at_B,
+       Quantity::force,
+       "statics"});
+  out.working.push_back({"M_B",
+                         "bending moment at the outside bearing",
+                         "M_B = F (x - span)",
+                         {{"F", "radial force", drive.radial_force, Quantity::force}},
+                         e.reactions.moment_B,
+                         Quantity::torque,
+                         "statics"});
+  out.working.push_back({"n",
+                         "safety against fatigue there, bending alternating, torque steady",
+                         "1/n = sigma_a/S_e + sigma_m/S_ut",
+                         {{"d", "shaft diameter", shaft.seat_diameter, Quantity::length},
+                          {"S_e", "endurance limit", endurance(shaft, shaft.seat_diameter), Quantity::pressure},
+                          {"S_ut", "tensile strength", shaft.tensile_strength, Quantity::pressure},
+                          {"T", "torque", e.moment.torque, Quantity::torque}},
+                         e.shaft_safety,
+                         Quantity::number,
+                         "shigley, shaft chapter, DE-Goodman; Marin factors partly from memory"});
+  out.working.push_back({"p_hub",
+                         "mean pressure of the key on the hub",
+                         "p = 2 T / (d (h - t_1) l)",
+                         {{"T", "torque", e.moment.torque, Quantity::torque},
+                          {"d", "shaft end diameter", shaft.diameter, Quantity::length},
+                          {"l", "bearing length of the key", shaft.key_length - shaft.key_width, Quantity::length}},
+                         e.key.hub_pressure,
+                         Quantity::pressure,
+                         "mean pressure as in every machine-element text"});
+  const auto limits = overhung_shaft(drive, e.coefficients, e.moment.torque, e.moment.speed);
+  Chart chart{"overhung_over_position",
+              "Allowable radial force along the shaft end",
+              "From the shoulder of the shaft",
+              "Allowable radial force",
+              Quantity::length,
+              Quantity::force,
+              {},
+              false,
+              false,
+              false};
+  Series allowed{"allowed", {}, {}, false};
+  for (int i = 1; i <= 40; ++i) {
+    const double position = shaft.length * i / 40;
+    allowed.x.push_back(position);
+    allowed.y.push_back(strength::allowable_overhung(limits, shaft.span + shaft.overhang + position).force);
+  }
+  chart.series.push_back(std::move(allowed));
+  if (drive.radial_force > 0)
+    chart.series.push_back({"this machine", {drive.radial_position - shaft.overhang}, {drive.radial_force}, true});
+  out.charts.push_back(std::move(chart));
+  out.left_out = {"Direction of the force against the mounting; shocks of the link; the hub's own fit.",
+                  "Stiffness of housing and bearings."};
+  out.cautions.push_back(
+      {"overhung",
+       "Check the overhung load at its real place and direction; never hammer a hub on; align after bolting down."});
+}
+
+}  // namespace lobewise::evidence
