@@ -33,8 +33,6 @@ constexpr Place kPlaces[] = {{"P_lobes", "ring rollers on the lobes", &drive::Lo
                              {"P_seal", "seals", &drive::LossPlaces::seals},
                              {"P_drag", "oil drag", &drive::LossPlaces::oil_drag}};
 
-Quantity loss_quantity() { return Quantity::power; }
-
 double efficiency_at(const Drive& drive, const Evaluation& e, double load_share, double temperature) {
   const drive::Running now =
       drive.running({1, load_share * drive.requirement.torque, drive.requirement.speed}, e.coefficients);
@@ -50,16 +48,15 @@ double lobe_lambda(const Drive& drive, const Evaluation& e) {
   // The most loaded roller stands where the lever arm is longest: about a quarter turn behind the eccentric.
   const mechanism::RollerMesh mesh = mechanism::roller_mesh(g, 0, static_cast<int>(std::lround(0.2 * g.rollers())));
   contact::FilmInput film;
-  film.entrainment_speed = std::abs(mesh.disc_rolling_speed) * drive.input_speed /
-                           (stage.ring_rollers == range::Carried::fixed ? 2 : 1) / drive.build.ratio_behind(0) *
-                           drive.build.ratio_behind(0);
+  const double input_speed = drive.output_speed * g.lobes;  // of the last stage
+  film.entrainment_speed =
+      std::abs(mesh.disc_rolling_speed) * input_speed / (stage.ring_rollers == range::Carried::fixed ? 2 : 1);
   film.radius = g.roller_radius / 2;  // convex lobe of about the roller's own radius
   const contact::Elastic steel;
   film.modulus_pair = steel.modulus / (1 - steel.poisson * steel.poisson);
   film.pressure_viscosity = drive.oil.pressure_viscosity;
   film.dynamic_viscosity = drive.oil.eta(e.oil_temperature, e.coefficients.viscosity_factor);
   film.load_per_length = force / g.width;
-  if (drive.build.stages.size() > 1) film.entrainment_speed /= drive.build.first().geometry.lobes;
   return contact::line_film(film) / stage.profile_roughness;
 }
 
@@ -81,7 +78,7 @@ void write_efficiency(const Context& context, Finding& out) {
                            "docs/theory/losses.md",
                            {},
                            full.places.*place.member,
-                           loss_quantity(),
+                           Quantity::power,
                            "docs/theory/losses.md; coefficients with ranges in engine/losses/coefficients.h"});
     if (full.places.*place.member > full.places.*(largest->member)) largest = &place;
   }
@@ -89,7 +86,7 @@ void write_efficiency(const Context& context, Finding& out) {
                          "efficiency at full load and the oil's own temperature",
                          "eta = P_2 / (P_2 + sum P)",
                          {{"P_2", "power at the driven shaft", full.output_power, Quantity::power},
-                          {"sum P", "power lost", full.places.total(), loss_quantity()},
+                          {"sum P", "power lost", full.places.total(), Quantity::power},
                           {"T", "oil temperature", e.oil_temperature, Quantity::temperature}},
                          full.efficiency(),
                          Quantity::share,

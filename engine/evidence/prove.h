@@ -1,0 +1,40 @@
+#pragma once
+// Every question about one build on this machine, answered.
+
+#include <string>
+#include <vector>
+
+#include "engine/evidence/finding.h"
+#include "engine/evidence/questions.h"
+
+namespace lobewise::evidence {
+
+/// How much one unknown moves a check: change of its margin from the low to the high end of the unknown.
+struct Influence {
+  std::string unknown;  ///< plain words
+  double change = 0;    ///< of the worst margin of all findings, absolute
+};
+
+struct Evidence {
+  std::vector<Finding> findings;
+  std::vector<Influence> influences;  ///< largest first
+};
+
+struct ProveOptions {
+  int samples = 200;  ///< of everything uncertain, Latin hypercube with a fixed seed; 0: nominal values only
+};
+
+/// Verdict of a whole build from its findings: the worst one; `cannot be judged` counts after `holds_if`.
+[[nodiscard]] Verdict overall(const std::vector<Finding>& findings);
+
+[[nodiscard]] Evidence prove(const drive::Drive& drive, const ProveOptions& options);
+
+/// Checks only, without words, charts or ranges: for looking at many builds.
+struct QuickFinding {
+  const Question* question = nullptr;
+  std::vector<Check> checks;
+  Verdict verdict = Verdict::cannot_be_judged;
+};
+[[nodiscard]] std::vector<QuickFinding> quick_look(const drive::Drive& drive);
+
+}  // namespace lobewise::evidence

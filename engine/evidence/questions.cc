@@ -1,0 +1,24 @@
+#include "engine/evidence/questions.h"
+
+namespace lobewise::evidence {
+
+const std::vector<Question>& questions() {
+  static const std::vector<Question> list{
+      {"ratio", "Does the driven shaft turn at the speed asked for?", ratio_checks, write_ratio},
+      {"sharing", "How many lobes carry the load, and how evenly?", sharing_checks, write_sharing},
+      {"contact", "Are the lobes and rollers safe in contact at the working load?", contact_checks, write_contact},
+      {"shock", "What happens in the worst moment: start, jam, reversal?", shock_checks, write_shock},
+      {"life", "How long do eccentric bearing, rollers and shaft bearings last on this duty?", life_checks, write_life},
+      {"overhung", "Can the shaft take the chain, belt or pinion?", overhung_checks, write_overhung},
+      {"efficiency", "What share of the power arrives?", efficiency_checks, write_efficiency},
+      {"heat", "How warm does it get, and does heat or strength limit it?", heat_checks, write_heat},
+      {"lubrication", "Is the lubricant right, and for how long, in this orientation?", lubrication_checks,
+       write_lubrication},
+      {"motion", "How stiff is it, how much does it lose on reversal, what does it shake at?", motion_checks,
+       write_motion},
+      {"motor", "Does the motor start it and run it inside its own limits?", motor_checks, write_motor},
+  };
+  return list;
+}
+
+}  // namespace lobewise::evidence

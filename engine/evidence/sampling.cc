@@ -1,0 +1,58 @@
+#include "engine/evidence/sampling.h"
+
+#include <cmath>
+#include <utility>
+
+namespace lobewise::evidence {
+
+std::uint64_t Random::next() {
+  state_ += 0x9E3779B97F4A7C15ULL;
+  std::uint64_t z = state_;
+  z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9ULL;
+  z = (z ^ (z >> 27U)) * 0x94D049BB133111EBULL;
+  return z ^ (z >> 31U);
+}
+
+double Random::uniform() { return static_cast<double>(next() >> 11U) * 0x1.0p-53; }
+
+std::vector<drive::Unknown> unknowns_of(const drive::Drive& drive) {
+  std::vector<drive::Unknown> list(drive::unknowns().begin(), drive::unknowns().end());
+  const Coefficient& contamination = drive::contamination_of(drive.oil);
+  for (drive::Unknown& unknown : list)
+    if (unknown.id == "cleanliness") unknown.range = contamination;
+  const demand::Figure& torque = drive.requirement.demand.torque;
+  if (torque.value > 0 && (torque.low < torque.value || torque.high > torque.value))
+    list.push_back({"torque",
+                    "torque of the machine",
+                    &drive::Coefficients::torque_factor,
+                    {1, torque.low / torque.value, torque.high / torque.value, "range of the enquiry's assumptions"},
+                    false});
+  return list;
+}
+
+double value_at(const drive::Unknown& unknown, double quantile) {
+  const bool log = unknown.logarithmic && unknown.range.low > 0;
+  const auto in = [&](double x) { return log ? std::log(x) : x; };
+  const double a = in(unknown.range.low), m = in(unknown.range.nominal), b = in(unknown.range.high);
+  if (b <= a) return unknown.range.nominal;
+  const double peak = (m - a) / (b - a);
+  const double x =
+      quantile < peak ? a + std::sqrt(quantile * (b - a) * (m - a)) : b - std::sqrt((1 - quantile) * (b - a) * (b - m));
+  return log ? std::exp(x) : x;
+}
+
+std::vector<drive::Coefficients> latin_hypercube(const std::vector<drive::Unknown>& unknowns, int count,
+                                                 std::uint64_t seed) {
+  std::vector<drive::Coefficients> samples(static_cast<std::size_t>(count));
+  Random random(seed);
+  std::vector<std::size_t> order(samples.size());
+  for (const drive::Unknown& unknown : unknowns) {
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    for (std::size_t i = order.size(); i > 1; --i) std::swap(order[i - 1], order[random.next() % i]);
+    for (std::size_t i = 0; i < order.size(); ++i)
+      samples[i].*unknown.member = value_at(unknown, (static_cast<double>(order[i]) + random.uniform()) / count);
+  }
+  return samples;
+}
+
+}  // namespace lobewise::evidence
