@@ -4,6 +4,7 @@ namespace lobewise::api {
 
 void add_calls(Registry& registry) {
   add_heat_calls(registry);
+  add_main_calls(registry);
   add_life_calls(registry);
   add_losses_calls(registry);
   add_lube_calls(registry);

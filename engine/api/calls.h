@@ -14,6 +14,7 @@ void add_losses_calls(Registry& registry);
 void add_lube_calls(Registry& registry);
 void add_motion_calls(Registry& registry);
 void add_shaft_calls(Registry& registry);
+void add_main_calls(Registry& registry);
 void add_unit_calls(Registry& registry);
 
 }  // namespace lobewise::api

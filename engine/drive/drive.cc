@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
+#include "engine/motion/simulate.h"
 #include "engine/range/bearing.h"
 
 namespace lobewise::drive {
@@ -14,6 +15,19 @@ MotorClass motor_class(enquiry::EfficiencyClass wanted) { return static_cast<Mot
 double guessed_efficiency(const Build& build) { return build.stages.size() == 1 ? 0.92 : 0.86; }
 
 }  // namespace
+
+double start_share(enquiry::Starting starting) {
+  switch (starting) {
+    case enquiry::Starting::star_delta:
+      return motion::kStarFactor.nominal;
+    case enquiry::Starting::soft_starter:
+      return 0.6;
+    case enquiry::Starting::direct:
+    case enquiry::Starting::inverter:
+      break;
+  }
+  return 1;
+}
 
 Result<std::shared_ptr<const StageTable>> fresh_table(const range::Stage& stage, double torque) {
   Result<StageTable> table = build_stage_table(stage, torque);
@@ -77,12 +91,15 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
   drive.oil = *oil;
 
   const double shaft_power = requirement.torque * requirement.speed / guessed_efficiency(build);
+  const double start_torque =
+      kSpareStartTorque * requirement.demand.starting_torque.value / build.ratio() / guessed_efficiency(build);
   const Result<Motor> motor =
       requirement.motor_power
           ? drive::motor(*requirement.motor_power, requirement.frequency, requirement.poles,
                          motor_class(requirement.motor_class), requirement.motor_speed)
-          : smallest_motor(shaft_power, requirement.frequency, requirement.poles, motor_class(requirement.motor_class),
-                           requirement.ambient_high, requirement.altitude);
+          : smallest_motor(shaft_power, start_torque, start_share(requirement.starting), requirement.frequency,
+                           requirement.poles, motor_class(requirement.motor_class), requirement.ambient_high,
+                           requirement.altitude);
   if (motor)
     drive.motor = *motor;
   else

@@ -1,6 +1,7 @@
 #pragma once
 // A build on this machine: everything that later questions share, put together once.
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -49,6 +50,13 @@ struct Drive {
 /// Speed of the motor that this job would get at full load [rad/s] (before the motor is chosen): typical speed of a
 /// motor of that power, or the nameplate speed that was given.
 [[nodiscard]] double motor_speed_for(const enquiry::Requirement& requirement, double shaft_power);
+
+/// Share of its own starting torque that the motor gives with this way of starting: 1/3 in star, 0.6 with the voltage
+/// held back by a soft starter, and with an inverter what its current limit leaves (as a share of the least starting
+/// torque, at most 1). Sources: motion::kStarFactor; 0.6 common practice, no source.
+[[nodiscard]] double start_share(enquiry::Starting starting);
+/// Starting torque the motor should have to spare. Common practice, no source.
+inline constexpr double kSpareStartTorque = 1.1;
 
 /// Errors: bearings without capacities, geometry that cannot be solved, oil without a curve.
 [[nodiscard]] Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& build,

@@ -160,15 +160,19 @@ Result<Motor> motor(double rated_power, double frequency, int poles, MotorClass 
   return m;
 }
 
-Result<Motor> smallest_motor(double shaft_power, double frequency, int poles, MotorClass efficiency_class,
-                             double ambient_temperature, double altitude) {
+Result<Motor> smallest_motor(double shaft_power, double start_torque, double start_share, double frequency, int poles,
+                             MotorClass efficiency_class, double ambient_temperature, double altitude) {
   const double left = derating(ambient_temperature, altitude);
   const std::vector<double> known = ratings(frequency);
   if (known.empty())
     return input_error("supply.frequency", format_quantity(frequency, Quantity::frequency, UnitSystem::si),
                        "50 Hz or 60 Hz");
-  for (double rating : known)
-    if (rating * left >= shaft_power) return motor(rating, frequency, poles, efficiency_class, std::nullopt);
+  for (double rating : known) {
+    if (rating * left < shaft_power) continue;
+    Result<Motor> found = motor(rating, frequency, poles, efficiency_class, std::nullopt);
+    if (!found || std::min(found->locked_rotor, found->pull_up) * found->rated_torque * start_share >= start_torque)
+      return found;
+  }
   return model_error("supply.motor_power", format_quantity(shaft_power, Quantity::power, UnitSystem::si),
                      fmt::format("the motor tables end at {}, of which {} is left at this temperature and altitude",
                                  format_quantity(known.back(), Quantity::power, UnitSystem::si),

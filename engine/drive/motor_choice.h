@@ -54,8 +54,11 @@ inline constexpr Coefficient kInertiaScatter{1.0, 0.6, 1.6, "common practice, no
 [[nodiscard]] Result<Motor> motor(double rated_power, double frequency, int poles, MotorClass efficiency_class,
                                   std::optional<double> rated_speed);
 
-/// The smallest motor whose derated rating reaches `shaft_power`. Errors: none is large enough.
-[[nodiscard]] Result<Motor> smallest_motor(double shaft_power, double frequency, int poles, MotorClass efficiency_class,
+/// The smallest motor whose derated rating reaches `shaft_power` and whose least torque while starting (locked rotor or
+/// pull-up), times `start_share` for the way it is started, reaches `start_torque` at its shaft. Errors: none is large
+/// enough.
+[[nodiscard]] Result<Motor> smallest_motor(double shaft_power, double start_torque, double start_share,
+                                           double frequency, int poles, MotorClass efficiency_class,
                                            double ambient_temperature, double altitude);
 
 /// Efficiency at a share of the rated load: losses = fixed share + rest growing with the square of the load.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 #include "engine/base/constants.h"
 #include "engine/contact/mesh_solver.h"
@@ -15,8 +16,9 @@ namespace {
 
 /// Torques that are solved, shares of the reference torque. Up to a jam several times the working torque.
 constexpr double kShares[] = {0.05, 0.15, 0.4, 0.7, 1.0, 1.5, 2.5, 5.0, 8.0};
-/// Crank angles per ring pitch; the forces are smooth over the pitch, 8 leave 0.3 % in the cyclic sums.
-constexpr int kPhases = 8;
+/// Crank angles over a whole turn at least; the count has no divisor in common with the rollers, so that lobes and
+/// output pins are met at evenly spread phases.
+constexpr int kFewestPhases = 11;
 /// Share of the largest force below which a contact does not count as carrying.
 constexpr double kCarries = 1e-3;
 
@@ -37,20 +39,25 @@ double inner_radius(range::Carried carried, double pin_radius, double outside) {
 Result<MeshLevel> solve_level(contact::MeshSolver& solver, const range::Stage& stage, double torque) {
   const mechanism::StageGeometry& g = stage.geometry;
   const int rollers = g.rollers();
+  int phases = kFewestPhases;
+  while (std::gcd(phases, rollers) != 1) ++phases;
   MeshLevel level;
   level.torque = torque;
-  std::vector<double> ring_forces(static_cast<std::size_t>(kPhases * rollers));
-  level.forces.pins.reserve(static_cast<std::size_t>(kPhases * g.pins));
+  const int samples = phases * rollers;
+  level.forces.flank.resize(static_cast<std::size_t>(samples));
+  level.forces.pins.reserve(static_cast<std::size_t>(phases * g.pins));
   level.loaded_min = rollers;
-  for (int phase = 0; phase < kPhases; ++phase) {
-    const double crank = 2 * kPi / rollers * (phase + 0.5) / kPhases;
+  for (int phase = 0; phase < phases; ++phase) {
+    const double crank = 2 * kPi * (phase + 0.5 / rollers) / phases;
     const contact::Outcome outcome = solver.solve(contact::Level::l2, crank, torque);
     if (outcome != contact::Outcome::converged) return contact::outcome_error(outcome, torque);
     const contact::DiscLoads& disc = solver.discs().front();
     double largest = 0, sum = 0;
     for (int k = 0; k < rollers; ++k) {
       const double force = disc.ring_force[static_cast<std::size_t>(k)];
-      ring_forces[static_cast<std::size_t>(phase * rollers + k)] = force;
+      // psi = crank - 2 pi k / Z in steps of 2 pi / samples, shifted by half a step.
+      const int place = ((phase * rollers - k * phases) % samples + samples) % samples;
+      level.forces.flank[static_cast<std::size_t>(place)] = force;
       largest = std::max(largest, force);
       sum += force;
       level.lobe_pressure = std::max(level.lobe_pressure, solver.ring_pressure(disc, k));
@@ -59,7 +66,7 @@ Result<MeshLevel> solve_level(contact::MeshSolver& solver, const range::Stage& s
     for (double force : disc.ring_force) loaded += force > kCarries * largest ? 1 : 0;
     level.loaded_min = std::min<double>(level.loaded_min, loaded);
     level.loaded_max = std::max<double>(level.loaded_max, loaded);
-    level.loaded_mean += static_cast<double>(loaded) / kPhases;
+    level.loaded_mean += static_cast<double>(loaded) / phases;
     level.lobe_force = std::max(level.lobe_force, largest);
     level.share_largest = std::max(level.share_largest, largest / sum);
     for (double force : disc.pin_force) {
@@ -68,10 +75,9 @@ Result<MeshLevel> solve_level(contact::MeshSolver& solver, const range::Stage& s
     }
     const mechanism::Vec2 bearing = disc.bearing_force();
     level.forces.bearing.push_back(std::hypot(bearing.x, bearing.y));
-    level.rotation += solver.output_rotation() / kPhases;
+    level.rotation += solver.output_rotation() / phases;
   }
   level.pin_pressure = solver.pin_pressure(level.pin_force);
-  level.forces.flank = contact::flank_order(ring_forces, rollers);
   level.bearing_equivalent = strength::equivalent_load(level.forces.bearing);
   level.bearing_largest = *std::max_element(level.forces.bearing.begin(), level.forces.bearing.end());
   level.lobe_sliding = losses::lobe_sliding(g, level.forces.flank,
@@ -80,7 +86,8 @@ Result<MeshLevel> solve_level(contact::MeshSolver& solver, const range::Stage& s
                                           inner_radius(stage.output_rollers, stage.output_pin_radius, g.pin_radius));
   const strength::LobeLife lobes = strength::lobe_life(g, level.forces.flank);
   level.lobe_life = lobes.disc;
-  level.roller_life = stage.ring_rollers == range::Carried::fixed ? lobes.roller_fixed : lobes.roller_free;
+  level.roller_life = stage.ring_rollers == range::Carried::fixed ? strength::fixed_roller_life(g, level.forces.flank)
+                                                                  : lobes.roller_free;
   const strength::PinLife pins = strength::output_pin_life(g, level.forces.pins);
   level.hole_life = pins.hole;
   level.sleeve_life = pins.sleeve;

@@ -9,6 +9,7 @@
 #include "engine/contact/film.h"
 #include "engine/contact/hertz.h"
 #include "engine/evidence/questions.h"
+#include "engine/heat/transient.h"
 #include "engine/mechanism/kinematics.h"
 
 namespace lobewise::evidence {
@@ -155,6 +156,7 @@ std::vector<Check> heat_checks(const Drive& drive, const Evaluation& e) {
   // A runaway has no temperature; the end of the search stands for it, which fails whatever the limit.
   const double temperature = e.warm ? e.warm->oil_temperature : heat::kHottestSearched;
   Check check{"temperature of the lubricant", temperature, limit, Quantity::temperature, true, {}, {}};
+  check.zero = drive.requirement.ambient_high;
   return {check};
 }
 

@@ -18,8 +18,6 @@ using drive::Drive;
 constexpr double kClearOfResonance = 0.15;
 /// A start longer than this heats a cage motor badly. Common practice, no source.
 constexpr double kLongStart = 10;
-/// Starting torque the motor should have to spare. Common practice, no source.
-constexpr double kSpareTorque = 1.1;
 
 std::vector<motion::Excitation> excitations(const Drive& drive, std::size_t stage) {
   const auto& g = drive.build.stages[stage].stage->geometry;
@@ -123,16 +121,12 @@ std::vector<Check> motor_checks(const Drive& drive, const Evaluation& e) {
   std::vector<Check> checks;
   checks.push_back(
       {"shaft power at full load", e.full.input_power(), motor.rated_power * left, Quantity::power, true, {}, {}});
-  double factor = std::min(motor.locked_rotor, motor.pull_up) * e.coefficients.motor_torque_factor;
-  if (drive.requirement.starting == enquiry::Starting::star_delta) factor *= motion::kStarFactor.nominal;
-  if (drive.requirement.starting == enquiry::Starting::inverter)
-    factor = std::min(motor.breakdown * 0.8, motion::kInverterTorqueLimit.nominal);
-  if (drive.requirement.starting == enquiry::Starting::soft_starter)
-    factor *= 0.6;  // voltage held back; common practice, no source
+  const double factor = std::min(motor.locked_rotor, motor.pull_up) * e.coefficients.motor_torque_factor *
+                        drive::start_share(drive.requirement.starting);
   const double available = factor * motor.rated_torque * drive.build.ratio() * e.full.efficiency();
   checks.push_back({"torque the motor gives at rest, at the driven shaft",
                     available,
-                    kSpareTorque * drive.requirement.demand.starting_torque.value,
+                    drive::kSpareStartTorque * drive.requirement.demand.starting_torque.value,
                     Quantity::torque,
                     false,
                     {},

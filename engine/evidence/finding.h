@@ -25,9 +25,10 @@ struct Check {
   Quantity quantity = Quantity::number;
   bool at_most = true;              ///< figure must stay below the limit; otherwise it must reach it
   std::optional<double> low, high;  ///< of the figure over the range of what is uncertain, 5 % and 95 %
+  double zero = 0;                  ///< where the scale of the margin begins: 0, or the surroundings for a temperature
 
-  /// Share of the limit left: (limit - figure) / limit, or (figure - limit) / limit when the limit is a least value.
-  [[nodiscard]] double margin() const { return (at_most ? limit - figure : figure - limit) / limit; }
+  /// Share of the limit left: (limit - figure) / (limit - zero), with the sign turned when the limit is a least value.
+  [[nodiscard]] double margin() const { return (at_most ? limit - figure : figure - limit) / (limit - zero); }
 };
 
 struct Series {

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "engine/drive/drive.h"
+#include "engine/drive/lives.h"
 
 namespace lobewise::evidence {
 

@@ -1,0 +1,317 @@
+// The main job: prove, size, check; and what describes it: schema, range.
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <set>
+
+#include "engine/api/calls.h"
+#include "engine/api/evidence_json.h"
+#include "engine/api/mesh_case.h"
+#include "engine/range/demo_range.h"
+#include "engine/range/describe_range.h"
+#include "engine/sizing/size.h"
+
+namespace lobewise::api {
+namespace {
+
+/// Enquiry, requirement and range of a request; the range lives here because builds point into it.
+struct Job {
+  enquiry::Enquiry enquiry;
+  enquiry::Requirement requirement;
+  std::optional<range::Range> own_range;
+  [[nodiscard]] const range::Range& range() const { return own_range ? *own_range : range::demo_range(); }
+};
+
+Errors unknown_members(const Json& input, std::initializer_list<std::string_view> known) {
+  Errors errors;
+  for (const auto& [key, value] : input.items())
+    if (std::find(known.begin(), known.end(), key) == known.end())
+      errors.push_back(
+          input_error(key, key.substr(0, 80), fmt::format("unknown field; known: {}", fmt::join(known, ", "))));
+  return errors;
+}
+
+Result<range::Range> read_range(const Json& json) {
+  Result<range::Range> range = read<range::Range>(json, Numbers::si);
+  if (!range) return range;
+  const Errors problems = range::check(*range);
+  if (!problems.empty()) return problems;
+  return range;
+}
+
+Errors read_job(const Json& input, std::initializer_list<std::string_view> known, Job& job) {
+  if (!input.is_object()) return {input_error("input", "", "{\"enquiry\": {…}} is needed")};
+  Errors errors = unknown_members(input, known);
+  if (!input.contains("enquiry")) errors.push_back(input_error("enquiry", "", "missing"));
+  if (input.contains("range") && !input["range"].is_null()) {
+    Result<range::Range> range = read_range(input["range"]);
+    if (range)
+      job.own_range = std::move(*range);
+    else
+      errors.insert(errors.end(), range.errors().begin(), range.errors().end());
+  }
+  if (!errors.empty()) return errors;
+  const Result<enquiry::Enquiry> enquiry = read<enquiry::Enquiry>(input["enquiry"], Numbers::si);
+  if (!enquiry) return enquiry.errors();
+  job.enquiry = *enquiry;
+  Result<enquiry::Requirement> requirement = enquiry::require(job.enquiry);
+  if (!requirement) return requirement.errors();
+  job.requirement = std::move(*requirement);
+  return {};
+}
+
+Json build_json(const drive::Build& build) {
+  const drive::BuildName name = drive::name_of(build);
+  Json json{{"frame", name.frame}, {"lobes", *name.lobes}};
+  if (name.first_lobes) {
+    json["first_frame"] = name.first_frame;
+    json["first_lobes"] = *name.first_lobes;
+  }
+  return json;
+}
+
+Json requirement_json(const enquiry::Requirement& requirement) {
+  Json list = Json::array();
+  for (const enquiry::RequirementLine& line : requirement.lines) {
+    Json json{{"path", line.path},
+              {"label", line.label},
+              {"value", quantity_json(line.value, line.quantity)},
+              {"assumed", line.assumed}};
+    if (line.assumed) {
+      json["low"] = quantity_json(line.low, line.quantity);
+      json["high"] = quantity_json(line.high, line.quantity);
+      json["source"] = line.source;
+    }
+    list.push_back(std::move(json));
+  }
+  return list;
+}
+
+void add_gaps(const enquiry::Requirement& requirement, const std::vector<evidence::Finding>& findings, Json& out) {
+  Json assumptions = Json::array(), questions = Json::array(), cautions = Json::array();
+  for (const Assumption& assumption : requirement.assumptions) assumptions.push_back(assumption_json(assumption));
+  constexpr std::size_t kMostQuestions = 6;
+  for (const demand::Question& question : requirement.questions)
+    if (questions.size() < kMostQuestions && !question.text.empty()) questions.push_back(question.text);
+  std::set<std::string> shown;
+  const auto add = [&](const std::string& key, const std::string& text) {
+    if (shown.insert(key).second) cautions.push_back({{"key", key}, {"text", text}});
+  };
+  for (const demand::Caution& caution : requirement.cautions) add(caution.key, caution.text);
+  for (const evidence::Finding& finding : findings)
+    for (const evidence::Caution& caution : finding.cautions) add(caution.key, caution.text);
+  add("estimate",
+      "These are engineering estimates. Local codes and a licensed engineer decide; guards, lock-out and the risk "
+      "assessment of the machine are the plant's own.");
+  out["assumptions"] = std::move(assumptions);
+  out["questions"] = std::move(questions);
+  out["cautions"] = std::move(cautions);
+}
+
+Json fact(const char* label, double value, Quantity quantity) {
+  return Json{{"label", label}, {"value", quantity_json(value, quantity)}};
+}
+Json fact(const char* label, std::string text) { return Json{{"label", label}, {"value", std::move(text)}}; }
+
+Json drive_facts(const drive::Drive& drive, const range::Range& range) {
+  Json facts = Json::array();
+  facts.push_back(fact("Ratio", drive.build.ratio(), Quantity::number));
+  facts.push_back(fact("Input speed", drive.input_speed, Quantity::angular_speed));
+  facts.push_back(fact("Output speed", drive.output_speed, Quantity::angular_speed));
+  if (drive.motor)
+    facts.push_back(
+        fact("Motor",
+             fmt::format("{}, {} poles{}", format_quantity(drive.motor->rated_power, Quantity::power, UnitSystem::si),
+                         drive.motor->poles, drive.motor->frame.empty() ? "" : ", frame " + drive.motor->frame)));
+  const range::Lubricant& fill = drive.oil.fill;
+  facts.push_back(fact("Lubricant",
+                       fmt::format("{} {}, {} at 40 °C", fill.base == range::BaseOil::mineral ? "mineral" : "synthetic",
+                                   fill.kind == range::LubricantKind::grease ? "grease" : "oil",
+                                   format_quantity(fill.viscosity_40, Quantity::kinematic_viscosity, UnitSystem::si))));
+  facts.push_back(fact("Output shaft", drive.build.frame().output.diameter, Quantity::length));
+  facts.push_back(fact("Length", drive.build.length(), Quantity::length));
+  facts.push_back(fact("Mass without motor", drive.build.mass(), Quantity::mass));
+  facts.push_back(
+      fact("Price without motor", fmt::format("{} {}", format_number(drive.build.price(), 4), range.currency)));
+  return facts;
+}
+
+/// Tables already built in this request, so that sizing and proof share them.
+class TableShelf {
+ public:
+  Result<std::shared_ptr<const drive::StageTable>> get(const range::Stage& stage, double torque) {
+    for (const Entry& entry : entries_)
+      if (entry.stage == &stage && entry.torque == torque) return entry.table;
+    Result<std::shared_ptr<const drive::StageTable>> table = drive::fresh_table(stage, torque);
+    if (table) entries_.push_back({&stage, torque, *table});
+    return table;
+  }
+
+ private:
+  struct Entry {
+    const range::Stage* stage;
+    double torque;
+    std::shared_ptr<const drive::StageTable> table;
+  };
+  std::vector<Entry> entries_;
+};
+
+std::string title_of(const enquiry::Enquiry& enquiry) {
+  return enquiry.title.empty() ? "Enquiry without a title" : enquiry.title;
+}
+std::string units_of(const enquiry::Enquiry& enquiry) { return enquiry.units == enquiry::Units::us ? "us" : "si"; }
+
+Result<Json> prove(const Json& input) {
+  Job job;
+  const Errors errors = read_job(input, {"enquiry", "range", "build", "samples"}, job);
+  if (!errors.empty()) return errors;
+  std::optional<enquiry::BuildChoice> choice = job.enquiry.build;
+  if (input.contains("build") && !input["build"].is_null()) {
+    const Result<enquiry::BuildChoice> given = read<enquiry::BuildChoice>(input["build"], Numbers::si);
+    if (!given) return given.errors();
+    choice = *given;
+  }
+  TableShelf shelf;
+  const drive::TableSource tables = [&](const range::Stage& stage, double torque) { return shelf.get(stage, torque); };
+  std::optional<drive::Build> build;
+  Text none;
+  if (choice) {
+    const Result<drive::Build> named =
+        drive::find_build(job.range(), {choice->frame, choice->lobes, choice->first_frame, choice->first_lobes});
+    if (!named) return named.errors();
+    build = *named;
+  } else {
+    const sizing::Sizing sizing = sizing::size(job.requirement, job.range(), tables);
+    if (sizing.chosen >= 0)
+      build = sizing.candidates[static_cast<std::size_t>(sizing.chosen)].build;
+    else if (!sizing.candidates.empty() && sizing.candidates.front().fell_out.empty())
+      build = sizing.candidates.front().build;  // the closest one, with its failing findings shown
+    none = sizing.why_none;
+    if (!build) return model_error("machine", "", render(none, UnitSystem::si));
+  }
+  const Result<drive::Drive> drive = drive::assemble(job.requirement, *build, tables);
+  if (!drive) return drive.errors();
+  evidence::ProveOptions options;
+  if (input.contains("samples")) {
+    if (!input["samples"].is_number_integer() || input["samples"].get<long long>() < 0 ||
+        input["samples"].get<long long>() > 5000)
+      return input_error("samples", input["samples"].dump().substr(0, 40), "a whole number from 0 to 5000");
+    options.samples = input["samples"].get<int>();
+  }
+  const evidence::Evidence evidence = evidence::prove(*drive, options);
+  Json out{{"title", title_of(job.enquiry)},
+           {"units", units_of(job.enquiry)},
+           {"build", build_json(*build)},
+           {"build_name", build->name()}};
+  out["drive"] = drive_facts(*drive, job.range());
+  out["requirement"] = requirement_json(job.requirement);
+  Json findings = Json::array();
+  for (const evidence::Finding& finding : evidence.findings) findings.push_back(finding_json(finding));
+  out["findings"] = std::move(findings);
+  Json influences = Json::array();
+  for (const evidence::Influence& influence : evidence.influences)
+    if (influence.change > 0 && influences.size() < 6)
+      influences.push_back({{"unknown", influence.unknown}, {"change", influence.change}});
+  out["influences"] = std::move(influences);
+  out["demand_working"] = working_json(job.requirement.demand.working);
+  if (!none.empty()) out["why_none"] = sentence_json(none);
+  add_gaps(job.requirement, evidence.findings, out);
+  return out;
+}
+
+Result<Json> size(const Json& input) {
+  Job job;
+  const Errors errors = read_job(input, {"enquiry", "range"}, job);
+  if (!errors.empty()) return errors;
+  TableShelf shelf;
+  const sizing::Sizing sizing = sizing::size(
+      job.requirement, job.range(), [&](const range::Stage& stage, double torque) { return shelf.get(stage, torque); });
+  constexpr const char* kVerdicts[] = {"holds", "holds_if", "does_not_hold", "cannot_be_judged"};
+  const auto word = [&](evidence::Verdict verdict) { return kVerdicts[static_cast<std::size_t>(verdict)]; };
+  Json candidates = Json::array();
+  for (const sizing::Candidate& candidate : sizing.candidates) {
+    Json json{{"build", build_json(candidate.build)},
+              {"build_name", candidate.build.name()},
+              {"ratio", candidate.build.ratio()},
+              {"ratio_error", candidate.ratio_error},
+              {"verdict", word(candidate.verdict)},
+              {"mass", quantity_json(candidate.build.mass(), Quantity::mass)},
+              {"price", quantity_json(candidate.build.price(), Quantity::money)}};
+    if (!candidate.fell_out.empty()) json["fell_out"] = sentence_json(candidate.fell_out);
+    Json margins = Json::array();
+    for (const sizing::Margin& margin : candidate.margins) {
+      Json m{{"id", margin.id}, {"verdict", word(margin.verdict)}};
+      if (margin.margin) m["margin"] = *margin.margin;
+      margins.push_back(std::move(m));
+    }
+    json["margins"] = std::move(margins);
+    candidates.push_back(std::move(json));
+  }
+  Json out{{"title", title_of(job.enquiry)},
+           {"units", units_of(job.enquiry)},
+           {"requirement", requirement_json(job.requirement)},
+           {"candidates", std::move(candidates)},
+           {"chosen", sizing.chosen}};
+  if (!sizing.why_none.empty()) out["why_none"] = sentence_json(sizing.why_none);
+  add_gaps(job.requirement, {}, out);
+  return out;
+}
+
+Result<Json> check(const Json& input) {
+  if (input.is_object() && input.contains("range") && !input.contains("enquiry")) {
+    const Result<range::Range> range = read_range(input["range"]);
+    if (!range) return range.errors();
+    return Json{{"ok", true}, {"frames", range->frames.size()}};
+  }
+  Job job;
+  const Errors errors = read_job(input, {"enquiry", "range"}, job);
+  if (!errors.empty()) return errors;
+  Json out{{"ok", true}, {"units", units_of(job.enquiry)}, {"requirement", requirement_json(job.requirement)}};
+  add_gaps(job.requirement, {}, out);
+  return out;
+}
+
+Result<Json> schema(const Json& input) {
+  const std::string of = input.is_object() ? input.value("of", std::string()) : std::string();
+  if (of == "enquiry") return schema_of(model::describe<enquiry::Enquiry>());
+  if (of == "range") return schema_of(model::describe<range::Range>());
+  Json calls = Json::array();
+  for (const Call& call : registry().calls()) {
+    if (call.name == of) return call.schema ? call.schema() : Json{{"type", "object"}};
+    calls.push_back({{"name", call.name}, {"help", call.help}});
+  }
+  if (!of.empty()) return input_error("of", of.substr(0, 80), "enquiry, range, or the name of a call");
+  return Json{{"calls", std::move(calls)}};
+}
+
+Json job_schema() {
+  return Json{{"type", "object"},
+              {"properties",
+               {{"enquiry", schema_of(model::describe<enquiry::Enquiry>())},
+                {"range", schema_of(model::describe<range::Range>())},
+                {"build", {{"type", "object"}}}}},
+              {"required", Json::array({"enquiry"})}};
+}
+
+}  // namespace
+
+void add_main_calls(Registry& registry) {
+  registry.add(Call{"prove", "Every question about the best build for an enquiry, or about the build named.", prove,
+                    job_schema});
+  registry.add(Call{"size",
+                    "Every build of the range against an enquiry, best first, with the reason why others fell out.",
+                    size, job_schema});
+  registry.add(
+      Call{"check", "Reads an enquiry or a range and says what is wrong, assumed or worth asking.", check, job_schema});
+  registry.add(Call{"schema",
+                    "JSON Schema of an enquiry, a range or the input of a call; without `of` the list of calls.",
+                    schema, nullptr});
+  registry.add(Call{"range", "The invented demo range (SI).",
+                    [](const Json&) -> Result<Json> { return write(range::demo_range()); }, nullptr});
+  registry.add(Call{"mesh", "Solves a case file of the rigid mesh models (mm, N, MPa, rad).",
+                    [](const Json& input) { return mesh_case(input); }, nullptr});
+}
+
+}  // namespace lobewise::api

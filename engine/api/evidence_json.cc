@@ -1,0 +1,116 @@
+#include "engine/api/evidence_json.h"
+
+#include <algorithm>
+
+namespace lobewise::api {
+namespace {
+
+constexpr const char* kVerdicts[] = {"holds", "holds_if", "does_not_hold", "cannot_be_judged"};
+
+Json check_json(const evidence::Check& check) {
+  Json json{{"name", check.name},
+            {"figure", quantity_json(check.figure, check.quantity)},
+            {"limit", quantity_json(check.limit, check.quantity)},
+            {"at_most", check.at_most},
+            {"margin", check.margin()}};
+  if (check.low) json["low"] = quantity_json(*check.low, check.quantity);
+  if (check.high) json["high"] = quantity_json(*check.high, check.quantity);
+  return json;
+}
+
+/// How an axis is shown: (SI - offset) / factor in `unit`.
+Json axis_unit(Quantity quantity) {
+  const auto one = [&](UnitSystem system) {
+    const double zero = to_display(0, quantity, system), one_si = to_display(1, quantity, system);
+    const double factor = 1 / (one_si - zero);
+    return Json{{"unit", std::string(display_unit(quantity, system))}, {"factor", factor}, {"offset", -zero * factor}};
+  };
+  return Json{{"si", one(UnitSystem::si)}, {"us", one(UnitSystem::us)}};
+}
+
+Json chart_json(const evidence::Chart& chart) {
+  Json series = Json::array();
+  for (const evidence::Series& s : chart.series)
+    series.push_back({{"name", s.name}, {"x", s.x}, {"y", s.y}, {"dashed", s.dashed}});
+  return Json{{"id", chart.id},
+              {"title", chart.title},
+              {"x_label", chart.x_label},
+              {"y_label", chart.y_label},
+              {"x_quantity", std::string(info(chart.x_quantity).key)},
+              {"y_quantity", std::string(info(chart.y_quantity).key)},
+              {"x_unit", axis_unit(chart.x_quantity)},
+              {"y_unit", axis_unit(chart.y_quantity)},
+              {"bars", chart.bars},
+              {"log_x", chart.log_x},
+              {"log_y", chart.log_y},
+              {"series", std::move(series)}};
+}
+
+Json sentences_json(const std::vector<Text>& texts) {
+  Json list = Json::array();
+  for (const Text& text : texts) list.push_back(sentence_json(text));
+  return list;
+}
+
+}  // namespace
+
+Json quantity_json(double si, Quantity quantity) {
+  return Json{{"value", si},
+              {"quantity", std::string(info(quantity).key)},
+              {"si", format_quantity(si, quantity, UnitSystem::si)},
+              {"us", format_quantity(si, quantity, UnitSystem::us)}};
+}
+
+Json sentence_json(const Text& text) {
+  return Json{{"si", render(text, UnitSystem::si)}, {"us", render(text, UnitSystem::us)}};
+}
+
+Json working_json(const Working& working) {
+  Json list = Json::array();
+  for (const WorkingStep& step : working) {
+    Json inputs = Json::array();
+    for (const WorkingInput& input : step.inputs)
+      inputs.push_back({{"symbol", input.symbol},
+                        {"meaning", input.meaning},
+                        {"value", quantity_json(input.value, input.quantity)}});
+    list.push_back({{"symbol", step.symbol},
+                    {"meaning", step.meaning},
+                    {"formula", step.formula},
+                    {"inputs", std::move(inputs)},
+                    {"value", quantity_json(step.value, step.quantity)},
+                    {"source", step.source}});
+  }
+  return list;
+}
+
+Json assumption_json(const Assumption& assumption) {
+  return Json{{"path", assumption.path},
+              {"text", assumption.text},
+              {"value", quantity_json(assumption.value, assumption.quantity)},
+              {"low", quantity_json(assumption.low, assumption.quantity)},
+              {"high", quantity_json(assumption.high, assumption.quantity)},
+              {"source", assumption.source}};
+}
+
+Json finding_json(const evidence::Finding& finding) {
+  Json checks = Json::array(), charts = Json::array(), cautions = Json::array();
+  for (const evidence::Check& check : finding.checks) checks.push_back(check_json(check));
+  for (const evidence::Chart& chart : finding.charts) charts.push_back(chart_json(chart));
+  for (const evidence::Caution& caution : finding.cautions)
+    cautions.push_back({{"key", caution.key}, {"text", caution.text}});
+  Json json{{"id", finding.id},
+            {"question", finding.question},
+            {"verdict", kVerdicts[static_cast<std::size_t>(finding.verdict)]},
+            {"answer", sentence_json(finding.answer)},
+            {"checks", std::move(checks)},
+            {"notes", sentences_json(finding.notes)},
+            {"missing", finding.missing},
+            {"left_out", finding.left_out},
+            {"working", working_json(finding.working)},
+            {"charts", std::move(charts)},
+            {"cautions", std::move(cautions)}};
+  if (!finding.condition.empty()) json["condition"] = sentence_json(finding.condition);
+  return json;
+}
+
+}  // namespace lobewise::api

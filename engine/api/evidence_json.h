@@ -1,0 +1,18 @@
+#pragma once
+// Findings, sentences, quantities and derivations as JSON; shapes: docs/api.md.
+
+#include "engine/api/json_io.h"
+#include "engine/base/text.h"
+#include "engine/evidence/finding.h"
+
+namespace lobewise::api {
+
+/// {value, quantity, si, us}
+[[nodiscard]] Json quantity_json(double si, Quantity quantity);
+/// {si, us}
+[[nodiscard]] Json sentence_json(const Text& text);
+[[nodiscard]] Json working_json(const Working& working);
+[[nodiscard]] Json assumption_json(const Assumption& assumption);
+[[nodiscard]] Json finding_json(const evidence::Finding& finding);
+
+}  // namespace lobewise::api

@@ -1,0 +1,155 @@
+#include "engine/sizing/size.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/base/constants.h"
+#include "engine/contact/cycle_forces.h"
+#include "engine/contact/hertz.h"
+
+namespace lobewise::sizing {
+namespace {
+
+using evidence::Verdict;
+
+/// Speed error with the motor at its typical speed, or what an inverter leaves of it.
+double speed_error(const enquiry::Requirement& requirement, const drive::Build& build) {
+  const double at_mains = drive::motor_speed_for(requirement, requirement.torque * requirement.speed / 0.9);
+  const double wanted = requirement.speed * build.ratio();
+  const double low = at_mains * requirement.inverter_low / requirement.frequency;
+  const double high = at_mains * requirement.inverter_high / requirement.frequency;
+  const double motor = low < high ? std::clamp(wanted, low, high) : at_mains;
+  return motor / build.ratio() / requirement.speed - 1;
+}
+
+/// Closed-form contact pressure of the last stage, rigid discs of equal stiffness, no clearance: lower than the real
+/// one, so that nothing falls out wrongly.
+double least_pressure(const drive::Build& build, double torque) {
+  const mechanism::StageGeometry& g = build.last().geometry;
+  // F_max of the closed form is about 4 T / (N e Z) per disc; the flattest convex flank meets the roller with rho < r.
+  const double force = 4 * torque / g.discs / (g.lobes * g.eccentricity * g.rollers());
+  const contact::Elastic steel;
+  return contact::hertz_pressure(force / g.width, g.roller_radius, contact::contact_modulus(steel, steel));
+}
+
+/// Why a build is not worth a closer look; empty when it is.
+Text obvious_reason(const enquiry::Requirement& requirement, const drive::Build& build, double error) {
+  if (std::abs(error) > requirement.speed_tolerance)
+    return {error > 0 ? "the shaft would turn {} too fast; {} is allowed"
+                      : "the shaft would turn {} too slow; {} is allowed",
+            {{std::abs(error), Quantity::share}, {requirement.speed_tolerance, Quantity::share}}};
+  const double input = requirement.speed * (1 + error) * build.ratio();
+  if (input > build.first().max_input_speed)
+    return {"the input would turn at {}; {} is allowed",
+            {{input, Quantity::angular_speed}, {build.first().max_input_speed, Quantity::angular_speed}}};
+  const double pressure = least_pressure(build, requirement.torque);
+  if (pressure > strength::kFatigueLimitPressure)
+    return {"too small: even shared ideally the lobes would see {} of {}",
+            {{pressure, Quantity::pressure}, {strength::kFatigueLimitPressure, Quantity::pressure}}};
+  const double d = build.frame().output.diameter;
+  const double shear = 16 * requirement.torque / (kPi * d * d * d);
+  if (std::sqrt(3.0) * shear > build.frame().output.yield_strength / 1.5)
+    return {"too small: the shaft end would see {} at the working torque",
+            {{std::sqrt(3.0) * shear, Quantity::pressure}}};
+  // A unit that is far too large is no answer either, but only when smaller ones exist; price sorts it out.
+  if (requirement.mounting == enquiry::MountingKind::foot && !build.frame().foot) return {"not made with feet", {}};
+  if (requirement.mounting == enquiry::MountingKind::flange && !build.frame().flange)
+    return {"not made with a flange", {}};
+  if (requirement.orientation != enquiry::Orientation::horizontal && !build.frame().vertical)
+    return {"not made for an upright shaft", {}};
+  const auto too_big = [&](const std::optional<double>& room, double need, const char* what) -> Text {
+    if (!room || need <= *room) return {};
+    return {fmt::format("{} {{}}, there is room for {{}}", what),
+            {{need, Quantity::length}, {*room, Quantity::length}}};
+  };
+  for (const Text& text : {too_big(requirement.max_length, build.length(), "length"),
+                           too_big(requirement.max_width, build.frame().dimensions.width, "width"),
+                           too_big(requirement.max_height, build.frame().dimensions.height, "height")})
+    if (!text.empty()) return text;
+  return {};
+}
+
+int rank(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::holds:
+    case Verdict::holds_if:
+      return 0;
+    case Verdict::cannot_be_judged:
+      return 1;
+    case Verdict::does_not_hold:
+      break;
+  }
+  return 2;
+}
+
+double worst(const Candidate& candidate) {
+  double worst = 1e9;
+  for (const Margin& margin : candidate.margins)
+    if (margin.margin) worst = std::min(worst, *margin.margin);
+  return worst;
+}
+
+Text none_text(const Sizing& sizing, const enquiry::Requirement& requirement) {
+  const Candidate* closest = nullptr;
+  for (const Candidate& candidate : sizing.candidates)
+    if (candidate.fell_out.empty() && (closest == nullptr || worst(candidate) > worst(*closest))) closest = &candidate;
+  if (closest == nullptr)
+    return {"No frame of this range can turn the shaft at {} with {}: none has the ratio and the size for it.",
+            {{requirement.speed, Quantity::angular_speed}, {requirement.torque, Quantity::torque}}};
+  const Margin* failing = nullptr;
+  for (const Margin& margin : closest->margins)
+    if (margin.margin && (failing == nullptr || *margin.margin < *failing->margin)) failing = &margin;
+  return {fmt::format("No build of this range serves {{}} at {{}}. The closest is {}, which fails at: {}.",
+                      closest->build.name(), failing != nullptr ? failing->id : "?"),
+          {{requirement.torque, Quantity::torque}, {requirement.speed, Quantity::angular_speed}}};
+}
+
+}  // namespace
+
+Sizing size(const enquiry::Requirement& requirement, const range::Range& range, const drive::TableSource& tables) {
+  Sizing out;
+  for (drive::Build& build : drive::all_builds(range)) {
+    Candidate candidate;
+    candidate.ratio_error = speed_error(requirement, build);
+    candidate.fell_out = obvious_reason(requirement, build, candidate.ratio_error);
+    candidate.build = std::move(build);
+    if (candidate.fell_out.empty()) {
+      const Result<drive::Drive> drive = drive::assemble(requirement, candidate.build, tables);
+      if (!drive) {
+        candidate.fell_out = {drive.errors().front().message, {}};
+      } else {
+        candidate.verdict = Verdict::holds;
+        bool fails = false;
+        for (const evidence::QuickFinding& quick : evidence::quick_look(*drive)) {
+          Margin margin{quick.question->id, quick.verdict, std::nullopt};
+          for (const evidence::Check& check : quick.checks)
+            margin.margin = std::min(margin.margin.value_or(1e9), check.margin());
+          // `sharing` and `efficiency` are measured against rules of the trade, not against strength: they do not rule
+          // a build out.
+          const bool rules = margin.id != "sharing" && margin.id != "efficiency";
+          fails = fails || (rules && quick.verdict == Verdict::does_not_hold);
+          candidate.margins.push_back(std::move(margin));
+        }
+        if (fails) candidate.verdict = Verdict::does_not_hold;
+        candidate.ratio_error = drive->speed_error;
+      }
+    }
+    out.candidates.push_back(std::move(candidate));
+  }
+  std::stable_sort(out.candidates.begin(), out.candidates.end(), [](const Candidate& a, const Candidate& b) {
+    if (a.fell_out.empty() != b.fell_out.empty()) return a.fell_out.empty();
+    if (!a.fell_out.empty()) return false;
+    if (rank(a.verdict) != rank(b.verdict)) return rank(a.verdict) < rank(b.verdict);
+    if (rank(a.verdict) == 0) return a.build.price() < b.build.price();
+    return worst(a) > worst(b);
+  });
+  if (!out.candidates.empty() && out.candidates.front().fell_out.empty() && rank(out.candidates.front().verdict) == 0)
+    out.chosen = 0;
+  else
+    out.why_none = none_text(out, requirement);
+  return out;
+}
+
+}  // namespace lobewise::sizing
