@@ -173,8 +173,8 @@ const RecordType& describe<demand::DutyBlock>() {
       "Part of the running time.",
       {field<&DutyBlock::time_share>("time_share", "Time share", "Of the running time.", Quantity::share, {0, 1}),
        field<&DutyBlock::torque>("torque", "Torque", "Share of the running torque; negative when the load drives.",
-                                 Quantity::number, {-10, 10}),
-       field<&DutyBlock::speed>("speed", "Speed", "Share of the full speed.", Quantity::number, {0, 3}).with_default()},
+                                 Quantity::share, {-10, 10}),
+       field<&DutyBlock::speed>("speed", "Speed", "Share of the full speed.", Quantity::share, {0, 3}).with_default()},
       false};
   return type;
 }

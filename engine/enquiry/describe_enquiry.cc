@@ -13,11 +13,18 @@ const std::vector<Choice>& choices_of<enquiry::Place>() {
 }
 
 template <>
-const std::vector<Choice>& choices_of<enquiry::Link>() {
-  static const std::vector<Choice> words{{"coupling", "coupling"},         {"chain", "chain"},
-                                         {"toothed_belt", "toothed belt"}, {"v_belt", "V-belt"},
-                                         {"flat_belt", "flat belt"},       {"spur_gear", "spur or helical pinion"},
-                                         {"force", "stated force"}};
+const std::vector<Choice>& choices_of<demand::Link>() {
+  static const std::vector<Choice> words{{"single_chain", "single chain"},
+                                         {"double_chain", "double chain"},
+                                         {"toothed_belt", "toothed belt"},
+                                         {"pinion", "pinion"},
+                                         {"v_belt", "V-belt"},
+                                         {"flat_belt", "flat belt"},
+                                         {"tensioned_flat_belt", "flat belt with tensioning pulley"},
+                                         {"variable_belt", "variable-speed belt"},
+                                         {"friction_wheel", "friction wheel"},
+                                         {"rack_pinion", "pinion on a rack"},
+                                         {"coupling", "coupling"}};
   return words;
 }
 
@@ -80,78 +87,36 @@ const RecordType& describe<enquiry::Site>() {
 }
 
 template <>
-const RecordType& describe<enquiry::DutyBlock>() {
+const RecordType& describe<enquiry::Cycle>() {
   static const RecordType type{
-      "duty_block",
-      "Duty block",
-      "A part of the running time",
+      "cycle",
+      "Cycle",
+      "Intermittent duty: it runs, rests, and begins again",
       {
-          field<&enquiry::DutyBlock::time_share>("time_share", "Share of the running time", "", Quantity::share,
-                                                 {0, 1}),
-          field<&enquiry::DutyBlock::torque>("torque", "Torque", "Share of the full-load torque", Quantity::share,
-                                             {0, 5})
-              .with_default(),
-          field<&enquiry::DutyBlock::speed>("speed", "Speed", "Share of the full speed", Quantity::share, {0.01, 3})
-              .with_default(),
-      }};
-  return type;
-}
-
-template <>
-const RecordType& describe<enquiry::ShockEvent>() {
-  static const RecordType type{
-      "shock_event",
-      "Shock event",
-      "A moment that happens now and then",
-      {
-          field<&enquiry::ShockEvent::what>("what", "What happens", ""),
-          field<&enquiry::ShockEvent::torque>("torque", "Torque", "Times the full-load torque", Quantity::number,
-                                              {1, 50}),
-          field<&enquiry::ShockEvent::per_year>("per_year", "Times a year", "", Quantity::number, {0, 1e7})
-              .with_default(),
-      }};
-  return type;
-}
-
-template <>
-const RecordType& describe<enquiry::Duty>() {
-  static const RecordType type{
-      "duty",
-      "Duty",
-      "How long and how hard it works",
-      {
-          field<&enquiry::Duty::hours_per_day>("hours_per_day", "Running time a day", "", Quantity::duration,
-                                               {0, 86400}),
-          field<&enquiry::Duty::days_per_year>("days_per_year", "Days a year", "", Quantity::number, {1, 366}),
-          field<&enquiry::Duty::starts_per_hour>("starts_per_hour", "Starts an hour", "", Quantity::per_hour,
-                                                 {0, 3600}),
-          field<&enquiry::Duty::reversing>("reversing", "Reversing", "Whether the torque changes its direction"),
-          field<&enquiry::Duty::spectrum>("spectrum", "Spectrum",
-                                          "Parts of the running time; full load all the time when left out"),
-          field<&enquiry::Duty::shocks>("shocks", "Shocks", "Moments above the full-load torque"),
-          field<&enquiry::Duty::run_time>("run_time", "Running time of a cycle", "Of intermittent duty",
-                                          Quantity::duration, {1, 86400}),
-          field<&enquiry::Duty::rest_time>("rest_time", "Rest of a cycle", "Of intermittent duty", Quantity::duration,
-                                           {0, 86400}),
+          field<&enquiry::Cycle::run_time>("run_time", "Running time", "", Quantity::time, {1, 86400}),
+          field<&enquiry::Cycle::rest_time>("rest_time", "Rest", "", Quantity::time, {0, 86400}),
       }};
   return type;
 }
 
 template <>
 const RecordType& describe<enquiry::Connection>() {
+  using C = enquiry::Connection;
   static const RecordType type{
       "connection",
       "Connection",
-      "What sits on the output shaft",
+      "What joins the output shaft to the driven shaft",
       {
-          field<&enquiry::Connection::link>("link", "Link", ""),
-          field<&enquiry::Connection::pitch_diameter>("pitch_diameter", "Pitch diameter",
-                                                      "Of sprocket, pulley or pinion", Quantity::length, {0.005, 5}),
-          field<&enquiry::Connection::radial_force>(
-              "radial_force", "Radial force", "Stated; rules over what the link gives", Quantity::force, {0, 1e7}),
-          field<&enquiry::Connection::axial_force>("axial_force", "Axial force", "", Quantity::force, {0, 1e7}),
-          field<&enquiry::Connection::position>("position", "Position", "Of the radial force, from the shaft shoulder",
-                                                Quantity::length, {0, 3}),
+          field<&C::link>("link", "Link", ""),
+          field<&C::pitch_diameter>("pitch_diameter", "Pitch diameter", "Of the wheel on the output shaft",
+                                    Quantity::length, {0.01, 5}),
+          field<&C::ratio>("ratio", "Ratio of the link", "Driven wheel over this wheel", Quantity::number, {0.1, 20}),
+          field<&C::efficiency>("efficiency", "Efficiency of the link", "", Quantity::share, {0.5, 1}),
+          field<&C::position>("position", "Position", "Of the radial force, from the shaft shoulder", Quantity::length,
+                              {0, 2}),
+          field<&C::radial_force>("radial_force", "Radial force", "Stated; rules over what the link gives",
+                                  Quantity::force, {0, 1e7}),
+          field<&C::axial_force>("axial_force", "Axial force", "", Quantity::force, {0, 1e7}),
       }};
   return type;
 }
@@ -243,6 +208,7 @@ const RecordType& describe<enquiry::Enquiry>() {
                                    field<&enquiry::Enquiry::units>("units", "Units", "In which reports are written"),
                                    field<&enquiry::Enquiry::machine>("machine", "Driven machine", ""),
                                    field<&enquiry::Enquiry::duty>("duty", "Duty", ""),
+                                   field<&enquiry::Enquiry::cycle>("cycle", "Cycle", ""),
                                    field<&enquiry::Enquiry::site>("site", "Place", ""),
                                    field<&enquiry::Enquiry::connection>("connection", "Connection", ""),
                                    field<&enquiry::Enquiry::supply>("supply", "Supply and motor", ""),

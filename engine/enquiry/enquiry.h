@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "engine/demand/connection.h"
+#include "engine/demand/duty.h"
 #include "engine/demand/machines/registry.h"
 #include "engine/model/describe.h"
 
@@ -25,37 +27,21 @@ struct Site {
   std::optional<bool> explosive_atmosphere;
 };
 
-struct DutyBlock {
-  double time_share = 0;  ///< of the running time
-  double torque = 1;      ///< share of the full-load torque
-  double speed = 1;       ///< share of the full speed
+/// Intermittent duty: it runs, rests, and begins again.
+struct Cycle {
+  double run_time = 0;   ///< [s]
+  double rest_time = 0;  ///< [s]
 };
 
-struct ShockEvent {
-  std::string what;
-  double torque = 1;  ///< times the full-load torque
-  double per_year = 0;
-};
-
-struct Duty {
-  std::optional<double> hours_per_day;  ///< [s] of running a day
-  std::optional<double> days_per_year;
-  std::optional<double> starts_per_hour;  ///< [1/h]
-  std::optional<bool> reversing;
-  std::vector<DutyBlock> spectrum;  ///< full load all the time when empty
-  std::vector<ShockEvent> shocks;
-  std::optional<double> run_time, rest_time;  ///< of one cycle when it runs intermittently [s]
-};
-
-enum class Link { coupling, chain, toothed_belt, v_belt, flat_belt, spur_gear, force };
-
-/// What sits on the output shaft.
+/// What joins the output shaft to the driven shaft; a coupling when left out.
 struct Connection {
-  std::optional<Link> link;
-  std::optional<double> pitch_diameter;  ///< of sprocket, pulley or pinion [m]
-  std::optional<double> radial_force;    ///< stated; overrides what the link gives [N]
+  std::optional<demand::Link> link;
+  std::optional<double> pitch_diameter;  ///< of the wheel on the output shaft [m]
+  std::optional<double> ratio;           ///< driven wheel over this wheel
+  std::optional<double> efficiency;      ///< of chain, belt or mesh
+  std::optional<double> position;        ///< of the radial force, from the shaft shoulder [m]
+  std::optional<double> radial_force;    ///< stated; rules over what the link gives [N]
   std::optional<double> axial_force;     ///< [N]
-  std::optional<double> position;        ///< from the shaft shoulder [m]
 };
 
 enum class Starting { direct, star_delta, soft_starter, inverter };
@@ -105,7 +91,8 @@ struct Enquiry {
   std::string note;
   std::optional<Units> units;  ///< in which reports are written
   demand::DrivenMachine machine;
-  std::optional<Duty> duty;
+  std::optional<demand::Duty> duty;
+  std::optional<Cycle> cycle;
   std::optional<Site> site;
   std::optional<Connection> connection;
   std::optional<Supply> supply;

@@ -6,7 +6,6 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
-#include "engine/strength/shaft_overhung.h"
 
 namespace lobewise::enquiry {
 namespace {
@@ -46,33 +45,29 @@ class Filler {
   Requirement& out_;
 };
 
-void fill_duty(const Duty& duty, Filler& fill, Requirement& out) {
+/// Duty at the output shaft. Bearings and lobes do not care which way they are loaded.
+Errors fill_duty(const demand::Duty& duty, Filler& fill, Requirement& out) {
+  Result<demand::DutySpectrum> spectrum = demand::spectrum_of(duty, out.demand);
+  if (!spectrum) return spectrum.errors();
+  out.spectrum = std::move(*spectrum);
+  const demand::DutySpectrum& s = out.spectrum;
   out.hours_per_day =
       fill.take(duty.hours_per_day, "duty.hours_per_day", "Running time a day", Quantity::duration,
-                {16 * kHour, 8 * kHour, 24 * kHour, kPractice}, "How many hours a day does it run?", 0.15);
-  const double days =
-      fill.take(duty.days_per_year, "duty.days_per_year", "Days a year", Quantity::number, {250, 200, 350, kPractice});
-  out.running_per_year = out.hours_per_day * days;
+                {s.hours_per_day, 8 * kHour, 24 * kHour, kPractice}, "How many hours a day does it run?", 0.15);
+  out.running_per_year = s.running_time;
+  out.lines.push_back({"duty.days_per_year", "Running time a year", s.running_time, Quantity::duration,
+                       !duty.days_per_year, 0.5 * s.running_time, 1.4 * s.running_time, kPractice});
   out.starts_per_hour = fill.take(duty.starts_per_hour, "duty.starts_per_hour", "Starts an hour", Quantity::per_hour,
-                                  {1, 0.1, 6, kPractice}, "How often is it started?", 0.1);
-  out.reversing = duty.reversing.value_or(false);
-  if (duty.run_time && duty.rest_time) out.intermittent = {*duty.run_time, *duty.rest_time};
-}
-
-Errors fill_spectrum(const Duty& duty, Requirement& out) {
-  Errors errors;
-  if (duty.spectrum.empty()) {
-    out.duty = {{1, out.torque, out.speed}};
-    return errors;
-  }
-  double sum = 0;
-  for (const DutyBlock& block : duty.spectrum) sum += block.time_share;
-  if (std::abs(sum - 1) > 0.01)
-    errors.push_back(input_error("duty.spectrum", format_quantity(sum, Quantity::share, UnitSystem::si),
-                                 "the time shares must add up to 100 %"));
-  for (const DutyBlock& block : duty.spectrum)
-    out.duty.push_back({block.time_share / sum, block.torque * out.torque, block.speed * out.speed});
-  return errors;
+                                  {s.starts_per_hour * 3600, 0.1, 60, kPractice}, "How often is it started?", 0.1);
+  out.reversing = s.reversals_per_hour > 0;
+  for (const demand::SpectrumBin& bin : s.bins)
+    if (bin.speed > 0 && bin.share > 0) out.duty.push_back({bin.share, std::abs(bin.torque), bin.speed});
+  double running = 0;
+  for (const Block& block : out.duty) running += block.time_share;
+  for (Block& block : out.duty) block.time_share /= running;
+  const Result<demand::CrossCheck> check = demand::cross_check(out.demand, s, demand::PrimeMover::electric);
+  if (check) out.practice = *check;
+  return {};
 }
 
 void fill_site(const Site& site, Filler& fill, Requirement& out) {
@@ -118,71 +113,34 @@ void fill_wishes(const Wishes& wishes, Filler& fill, Requirement& out) {
   out.service_factor = wishes.service_factor;
 }
 
-/// Element of the overhung table for a link; none for a coupling or a stated force.
-const strength::OverhungElement* element_of(Link link) {
-  switch (link) {
-    case Link::chain:
-      return &strength::kOverhungElements[0];
-    case Link::toothed_belt:
-      return &strength::kOverhungElements[2];
-    case Link::spur_gear:
-      return &strength::kOverhungElements[3];
-    case Link::v_belt:
-      return &strength::kOverhungElements[4];
-    case Link::flat_belt:
-      return &strength::kOverhungElements[5];
-    case Link::coupling:
-    case Link::force:
-      break;
-  }
-  return nullptr;
-}
-
+/// Demand at the driven shaft -> at the output shaft, and the forces there.
 Errors fill_connection(const Connection& connection, Requirement& out) {
-  Errors errors;
+  demand::Connection link;
+  link.link = connection.link;
+  link.pitch_diameter = connection.pitch_diameter;
+  link.ratio = connection.ratio;
+  link.efficiency = connection.efficiency;
+  link.position = connection.position;
+  Result<demand::Demand> at_output = demand::connect(std::move(out.demand), link);
+  if (!at_output) return at_output.errors();
+  out.demand = std::move(*at_output);
+  const bool assumed = !connection.link && !connection.radial_force;
+  out.link = connection.radial_force
+                 ? "stated force"
+                 : std::string(model::choices_of<demand::Link>()[static_cast<std::size_t>(
+                                                                     connection.link.value_or(demand::Link::coupling))]
+                                   .label);
+  out.radial_force = connection.radial_force.value_or(out.demand.radial_load.value);
   out.axial_force = connection.axial_force.value_or(out.demand.axial_load.value);
   out.position = connection.position.value_or(out.demand.radial_position > 0 ? out.demand.radial_position : -1);
-  const bool assumed = !connection.link && !connection.radial_force;
-  if (assumed && out.demand.radial_load.value > 0) {
-    out.link = "what the machine puts on the shaft";
-    out.radial_force = out.demand.radial_load.value;
-  } else if (connection.radial_force) {
-    out.link = "stated force";
-    out.radial_force = *connection.radial_force;
-  } else if (const strength::OverhungElement* element = connection.link ? element_of(*connection.link) : nullptr) {
-    out.link = element->name;
-    if (!connection.pitch_diameter) {
-      errors.push_back(input_error(
-          "connection.pitch_diameter", "",
-          fmt::format("missing; the pitch diameter of the {} is needed for its pull on the shaft", element->name)));
-      return errors;
-    }
-    out.radial_force = strength::overhung_force(out.torque, *connection.pitch_diameter, element->factor.nominal);
-  } else {
-    out.link = "coupling";
-    out.radial_force = 0;
-  }
-  if (connection.link == Link::force && !connection.radial_force)
-    errors.push_back(input_error("connection.radial_force", "", "missing; the force is needed"));
-  RequirementLine line{
-      "connection.radial_force",
-      fmt::format("Radial force ({})", out.link),
-      out.radial_force,
-      Quantity::force,
-      assumed,
-      out.radial_force,
-      out.radial_force,
-      assumed ? "nobody said what sits on the output shaft; a coupling without radial force is taken" : ""};
-  out.lines.push_back(line);
-  if (assumed) {
-    out.assumptions.push_back({"connection.link",
-                               "A coupling without radial force is taken; nobody said what sits on the output shaft", 0,
-                               0, 0, Quantity::force, "common practice, no source"});
+  out.lines.push_back({"connection.radial_force", fmt::format("Radial force ({})", out.link), out.radial_force,
+                       Quantity::force, assumed, out.demand.radial_load.low, out.demand.radial_load.high,
+                       assumed ? "nobody said what sits on the output shaft; a coupling is taken" : ""});
+  if (assumed)
     out.questions.push_back(
         {"connection.link",
          "What sits on the output shaft: coupling, chain, belt or pinion, of which pitch diameter, how far out?", 0.4});
-  }
-  return errors;
+  return {};
 }
 
 void add_figure(Requirement& out, const char* path, const char* label, const demand::Figure& figure,
@@ -226,20 +184,24 @@ Result<Requirement> require(const Enquiry& enquiry) {
   Requirement out;
   out.demand = std::move(*demand);
   Filler fill(out);
+  Errors errors = fill_connection(enquiry.connection.value_or(Connection{}), out);
+  if (!errors.empty()) return errors;
   out.torque = out.demand.torque.value;
   out.speed = out.demand.speed.value;
   if (!(out.torque > 0) || !(out.speed > 0))
     return model_error("machine", format_quantity(out.torque, Quantity::torque, UnitSystem::si),
                        "the machine needs no driving torque at full load; a brake or a generator drive is another job, "
                        "refer it to a specialist");
+  const RequirementLine force = out.lines.back();
+  out.lines.pop_back();
   add_figure(out, "machine.torque", "Torque at full load", out.demand.torque, Quantity::torque);
-  add_figure(out, "machine.speed", "Speed of the driven shaft", out.demand.speed, Quantity::angular_speed);
+  add_figure(out, "machine.speed", "Speed of the output shaft", out.demand.speed, Quantity::angular_speed);
   add_figure(out, "machine.starting_torque", "Torque to break away", out.demand.starting_torque, Quantity::torque);
-  add_figure(out, "machine.inertia", "Inertia at the driven shaft", out.demand.inertia, Quantity::inertia);
-
-  const Duty duty = enquiry.duty.value_or(Duty{});
-  fill_duty(duty, fill, out);
-  Errors errors = fill_spectrum(duty, out);
+  add_figure(out, "machine.inertia", "Inertia at the output shaft", out.demand.inertia, Quantity::inertia);
+  out.lines.push_back(force);
+  errors = fill_duty(enquiry.duty.value_or(demand::Duty{}), fill, out);
+  if (!errors.empty()) return errors;
+  if (enquiry.cycle) out.intermittent = {enquiry.cycle->run_time, enquiry.cycle->rest_time};
   fill_site(enquiry.site.value_or(Site{}), fill, out);
   fill_supply(enquiry.supply.value_or(Supply{}), fill, out);
   fill_wishes(enquiry.wishes.value_or(Wishes{}), fill, out);
@@ -252,8 +214,6 @@ Result<Requirement> require(const Enquiry& enquiry) {
     errors.push_back(input_error(
         "supply.frequency", format_quantity(out.frequency, Quantity::frequency, UnitSystem::si), "50 Hz or 60 Hz"));
 
-  const Errors connection_errors = fill_connection(enquiry.connection.value_or(Connection{}), out);
-  errors.insert(errors.end(), connection_errors.begin(), connection_errors.end());
   const Mounting mounting = enquiry.mounting.value_or(Mounting{});
   out.mounting = mounting.kind.value_or(MountingKind::foot);
   out.orientation = mounting.orientation.value_or(Orientation::horizontal);
@@ -262,10 +222,13 @@ Result<Requirement> require(const Enquiry& enquiry) {
   out.max_height = mounting.max_height;
 
   out.peak_torque = std::max(out.torque, out.demand.starting_torque.value);
-  for (const ShockEvent& shock : duty.shocks) out.peak_torque = std::max(out.peak_torque, shock.torque * out.torque);
+  for (const demand::SpectrumShock& shock : out.spectrum.shocks)
+    out.peak_torque = std::max(out.peak_torque, std::abs(shock.torque));
 
   for (const Assumption& assumption : out.demand.assumptions) out.assumptions.push_back(assumption);
+  for (const Assumption& assumption : out.spectrum.assumptions) out.assumptions.push_back(assumption);
   for (const demand::Question& question : out.demand.questions) out.questions.push_back(question);
+  for (const demand::Question& question : out.spectrum.questions) out.questions.push_back(question);
   std::stable_sort(out.questions.begin(), out.questions.end(),
                    [](const auto& a, const auto& b) { return a.influence > b.influence; });
   for (const demand::Caution& caution : out.demand.cautions) out.cautions.push_back(caution);

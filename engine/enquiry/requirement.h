@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/demand/demand.h"
+#include "engine/demand/practice.h"
 #include "engine/enquiry/enquiry.h"
 
 namespace lobewise::enquiry {
@@ -28,12 +28,14 @@ struct Block {
 };
 
 struct Requirement {
-  demand::Demand demand;
-  std::vector<Block> duty;  ///< shares add up to 1
-  double torque = 0;        ///< at full load [N m]
-  double speed = 0;         ///< at full load [rad/s]
-  double peak_torque = 0;   ///< largest of the stated shocks and the start [N m]
-  double life = 0;          ///< hours of service asked for [s]
+  demand::Demand demand;  ///< at the reducer's output shaft
+  demand::DutySpectrum spectrum;
+  std::optional<demand::CrossCheck> practice;  ///< what the usual service factors would say
+  std::vector<Block> duty;                     ///< shares add up to 1
+  double torque = 0;                           ///< at full load [N m]
+  double speed = 0;                            ///< at full load [rad/s]
+  double peak_torque = 0;                      ///< largest of the stated shocks and the start [N m]
+  double life = 0;                             ///< hours of service asked for [s]
   double reliability = 0.9;
   double speed_tolerance = 0;  ///< share
   std::optional<double> service_factor;
