@@ -609,6 +609,7 @@ std::string_view display_unit(Quantity quantity, UnitSystem system) {
 
 std::string format_number(double value, int digits) {
   if (value == 0) return "0";
+  if (!std::isfinite(value)) return "not a number";  // never shown: results are checked before they leave the engine
   const double magnitude = std::abs(value);
   if (magnitude < 1e-4 || magnitude >= 1e7) {
     std::string text = fmt::format("{:.{}e}", value, digits - 1);

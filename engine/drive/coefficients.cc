@@ -1,5 +1,7 @@
 #include "engine/drive/coefficients.h"
 
+#include "engine/drive/motor_choice.h"
+
 namespace lobewise::drive {
 
 std::span<const Unknown> unknowns() {
@@ -23,11 +25,7 @@ std::span<const Unknown> unknowns() {
       {"stiffness", "torsional stiffness", &C::stiffness_factor, {1, 0.7, 1.3, kPractice}, false},
       {"play", "lost motion", &C::play_factor, {1, 0.5, 2, kPractice}, true},
       {"motor_inertia", "inertia of the motor", &C::motor_inertia_factor, kScale, true},
-      {"motor_torque",
-       "torque of the motor",
-       &C::motor_torque_factor,
-       {1, 0.85, 1.2, "IEC 60034-1 tolerances, from memory"},
-       false},
+      {"motor_torque", "torque of the motor", &C::motor_torque_factor, kTypicalStartTorque, false},
   };
   return list;
 }

@@ -31,7 +31,7 @@ struct Coefficients {
   double stiffness_factor = 1;  ///< on the torsional stiffness
   double play_factor = 1;       ///< on the lost motion
   double motor_inertia_factor = 1;
-  double motor_torque_factor = 1;
+  double motor_torque_factor = 1.3;  ///< on the least torques of the standard: kTypicalStartTorque of motor_choice.h
 };
 
 /// One unknown: which member, over which range.

@@ -20,8 +20,7 @@ double start_share(enquiry::Starting starting) {
   switch (starting) {
     case enquiry::Starting::star_delta:
       return motion::kStarFactor.nominal;
-    case enquiry::Starting::soft_starter:
-      return 0.6;
+    case enquiry::Starting::soft_starter:  // its ramp ends at full voltage
     case enquiry::Starting::direct:
     case enquiry::Starting::inverter:
       break;

@@ -17,6 +17,7 @@ namespace {
 constexpr double kReferenceAmbient = kZeroCelsius + 40;  // IEC 60034-1, from memory
 constexpr double kReferenceAltitude = 1000;
 constexpr double kFixedLossShare = 0.35;
+constexpr double kPullUpShare = 0.7;  // of locked rotor, where the table holds none
 
 double synchronous_speed(double frequency, int poles) { return 2 * kPi * frequency / (poles / 2.0); }
 
@@ -45,9 +46,10 @@ std::optional<TorqueMinima> torque_minima(double rated_power, double frequency, 
   const data::MotorTorqueMinimaRow* best = nullptr;
   double best_distance = 0;
   for (const data::MotorTorqueMinimaRow& row : data::kMotorTorqueMinima) {
-    if (row.design != design || row.poles != poles || !row.pull_up_pu || !row.power_to) continue;
+    if (row.design != design || row.poles != poles || !(row.power_to || row.power_from)) continue;
     const double unit = row.power_unit == "hp" ? 745.69987158 : 1e3;
-    const double from = row.power_from.value_or(*row.power_to) * unit, to = *row.power_to * unit;
+    const double from = row.power_from.value_or(row.power_to.value_or(0)) * unit,
+                 to = row.power_to.value_or(row.power_from.value_or(0)) * unit;
     const double distance = rated_power > to     ? std::log(rated_power / to)
                             : rated_power < from ? std::log(from / rated_power)
                                                  : 0.0;
@@ -57,8 +59,11 @@ std::optional<TorqueMinima> torque_minima(double rated_power, double frequency, 
     }
   }
   if (best == nullptr) return std::nullopt;
-  return TorqueMinima{first_number(best->locked_rotor_pu), *best->pull_up_pu, first_number(best->breakdown_pu),
-                      fmt::format("{}; {}", best->source, best->status)};
+  const double locked_rotor = first_number(best->locked_rotor_pu);
+  return TorqueMinima{locked_rotor, best->pull_up_pu.value_or(kPullUpShare * locked_rotor),
+                      first_number(best->breakdown_pu),
+                      fmt::format("{}; {}{}", best->source, best->status,
+                                  best->pull_up_pu ? "" : "; pull-up 0.7 of locked rotor, common practice, no source")};
 }
 
 std::optional<std::pair<double, std::string>> rated_efficiency(double rated_power, double frequency, int poles,
@@ -170,7 +175,9 @@ Result<Motor> smallest_motor(double shaft_power, double start_torque, double sta
   for (double rating : known) {
     if (rating * left < shaft_power) continue;
     Result<Motor> found = motor(rating, frequency, poles, efficiency_class, std::nullopt);
-    if (!found || std::min(found->locked_rotor, found->pull_up) * found->rated_torque * start_share >= start_torque)
+    if (!found || kTypicalStartTorque.nominal * std::min(found->locked_rotor, found->pull_up) * found->rated_torque *
+                          start_share >=
+                      start_torque)
       return found;
   }
   return model_error("supply.motor_power", format_quantity(shaft_power, Quantity::power, UnitSystem::si),

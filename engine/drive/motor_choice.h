@@ -36,6 +36,10 @@ struct Motor {
 [[nodiscard]] double typical_inertia(double rated_power, int poles);
 inline constexpr Coefficient kInertiaScatter{1.0, 0.6, 1.6, "common practice, no source"};
 
+/// Torques of a motor of today over the least values of the standard, which the tables hold.
+inline constexpr Coefficient kTypicalStartTorque{1.3, 1.0, 1.8,
+                                                 "common practice, no source: the standards give least values"};
+
 /// Full-load speed: synchronous speed less the slip of the four-pole motor of that power in data/motor_ratings.csv.
 /// Source: common practice, no source. @returns nullopt outside the table.
 [[nodiscard]] std::optional<double> typical_speed(double rated_power, double frequency, int poles);
