@@ -62,9 +62,9 @@ class Run {
 
  private:
   // A flank that is open, or touches above (+1) or below (-1) the middle. Links without play are never open.
-  static constexpr int lower = -1;
-  static constexpr int open = 0;
-  static constexpr int upper = 1;
+  static constexpr int kLower = -1;
+  static constexpr int kOpen = 0;
+  static constexpr int kUpper = 1;
   struct LinkTorque {
     double total = 0;
     double spring = 0;
@@ -158,7 +158,7 @@ Run::LinkTorque Run::link_torque(int l, double d, double v) const {
     return {spring + k.damping * v, spring};
   }
   const int side = flank_[at(l)];
-  if (side == open) return {};
+  if (side == kOpen) return {};
   const double x = side * d - k.play;
   const double spring = side * x * (k.stiffness + k.cubic * x * x);
   return {spring + k.damping * v, spring};
@@ -272,7 +272,7 @@ void Run::triggers(double t, const State& y, Triggers& g) const {
     if (link(l).play == 0) continue;
     const double d = deflection(y, l);
     const double v = rate(y, l);
-    g[at(l)] = flank_[at(l)] == open ? opening(l, d, v) : -flank_[at(l)] * link_torque(l, d, v).total;
+    g[at(l)] = flank_[at(l)] == kOpen ? opening(l, d, v) : -flank_[at(l)] * link_torque(l, d, v).total;
   }
   for (int i = 0; i < n_; ++i) {
     if (!rubs_[at(i)] || kinematic(i)) continue;
@@ -300,7 +300,7 @@ void Run::triggers(double t, const State& y, Triggers& g) const {
 /// Energy in the spring of a link whose flanks touch.
 double Run::elastic(const State& y, int l) const {
   const Link& k = link(l);
-  if (k.play > 0 && flank_[at(l)] == open) return 0;
+  if (k.play > 0 && flank_[at(l)] == kOpen) return 0;
   const double x = k.play > 0 ? flank_[at(l)] * deflection(y, l) - k.play : deflection(y, l);
   return x * x * (0.5 * k.stiffness + 0.25 * k.cubic * x * x);
 }
@@ -408,15 +408,15 @@ void Run::fire(int event) {
   } else if (event == kMaxInertias - 1) {
     star_ = Star::pause;
     pause_end_ = t + scenario_.drive.starting.pause;
-  } else if (flank_[at(event)] == open) {
-    flank_[at(event)] = deflection(y, event) > 0 ? upper : lower;
+  } else if (flank_[at(event)] == kOpen) {
+    flank_[at(event)] = deflection(y, event) > 0 ? kUpper : kLower;
     y[lost_] -= elastic(y, event);  // flanks that parted unrelaxed and meet again
     LinkResult& result = out_.links[at(event)];
     result.hardest_impact = std::max(result.hardest_impact, std::abs(rate(y, event)));
     ++result.impacts;
   } else {
     y[lost_] += elastic(y, event);  // what the damper held back when the flanks part is spent in it
-    flank_[at(event)] = open;
+    flank_[at(event)] = kOpen;
   }
   restart(y);
 }
@@ -498,7 +498,7 @@ void Run::begin() {
   for (int i = last_ - 1; i >= 0; --i) {
     const Link& k = link(i);
     double d = 0;
-    flank_[at(i)] = open;
+    flank_[at(i)] = kOpen;
     switch (scenario_.flanks) {
       case InitialFlanks::middle:
         break;
@@ -507,12 +507,12 @@ void Run::begin() {
         break;
       case InitialFlanks::touching:
         d = k.play;
-        flank_[at(i)] = upper;
+        flank_[at(i)] = kUpper;
         break;
       case InitialFlanks::wound: {
         const int side = scenario_.wound_torque < 0 ? -1 : 1;
         d = side * (k.play + deflection_under(k, std::abs(scenario_.wound_torque)));
-        flank_[at(i)] = side < 0 ? lower : upper;
+        flank_[at(i)] = side < 0 ? kLower : kUpper;
         break;
       }
     }

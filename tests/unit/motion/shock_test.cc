@@ -45,6 +45,8 @@ TEST(Shock, WorkedReducerFigures) {
   EXPECT_NEAR(jam_linear(8.93, 2e5, 5.55, 600, JamDrive::constant), 10010, 10);
   EXPECT_NEAR(jam_linear(8.93, 4e5, 5.55, 600, JamDrive::constant), 13910, 10);
   constexpr double kDegree = 3.14159265358979 / 180;
+  EXPECT_NEAR(jam_within_angle(8.93, 1e5, 5.55, 5 * kDegree, 600), 5500, 10);  // printed: about 5500 to 5670
+  EXPECT_NEAR(jam_within_angle(8.93, 4e5, 5.55, 5 * kDegree, 600), 5670, 10);
   EXPECT_NEAR(jam_within_angle(8.93, 2e5, 5.55, 15 * kDegree, 600), 2291, 2);
   EXPECT_NEAR(jam_within_angle(8.93, 2e5, 5.55, 45 * kDegree, 600), 1164, 1);
 }
