@@ -43,6 +43,12 @@ struct Options {
   std::string hours, ambient;
 };
 
+/// One session for the one job of this process.
+const api::Session& session() {
+  static const api::Session kSession;
+  return kSession;
+}
+
 Style style_of(const Options& options, const Json& result) {
   Style style;
   style.colour = isatty(STDOUT_FILENO) != 0 && std::getenv("NO_COLOR") == nullptr;
@@ -93,7 +99,7 @@ int main_job(const char* call, const Options& options, Show show) {
     if (!options.first_frame.empty()) input["build"]["first_frame"] = options.first_frame;
     if (options.first_lobes > 0) input["build"]["first_lobes"] = options.first_lobes;
   }
-  const Result<Json> result = api::registry().run(call, input);
+  const Result<Json> result = session().registry().run(call, input);
   if (!result) return refuse(result.errors(), options, document->lines);
   if (options.json) {
     print(*result);
@@ -133,7 +139,7 @@ int check(const Options& options) {
   if (options.file.size() > 5 && options.file.substr(options.file.size() - 5) == ".json") {
     const Result<Json> json = read_json(options.file);
     if (json.ok() && json->is_object() && json->contains("frames")) {
-      const Result<Json> result = api::registry().run("check", Json{{"range", *json}});
+      const Result<Json> result = session().registry().run("check", Json{{"range", *json}});
       if (!result) return refuse(result.errors(), options);
       std::cout << options.file << ": a sound range\n";
       return kAnswered;
@@ -164,7 +170,7 @@ int run_case(const char* call, const Options& options) {
       if (other->contains("params")) input["stages"][input[stage].get<std::string>()] = (*other)["params"];
     }
   }
-  const Result<Json> result = api::registry().run(call, input);
+  const Result<Json> result = session().registry().run(call, input);
   if (!result) return refuse(result.errors(), options);
   print(*result);
   return kAnswered;
@@ -180,7 +186,7 @@ int rate(const Options& options) {
   for (const std::string& speed : options.speeds) input["speeds"].push_back(speed);
   if (!options.hours.empty()) input["hours"] = options.hours;
   if (!options.ambient.empty()) input["ambient"] = options.ambient;
-  const Result<Json> result = api::registry().run("rate", input);
+  const Result<Json> result = session().registry().run("rate", input);
   if (!result) return refuse(result.errors(), options);
   if (options.json)
     print(*result);
@@ -191,7 +197,7 @@ int rate(const Options& options) {
 
 int schema(const Options& options) {
   const Result<Json> result =
-      api::registry().run("schema", options.name.empty() ? Json::object() : Json{{"of", options.name}});
+      session().registry().run("schema", options.name.empty() ? Json::object() : Json{{"of", options.name}});
   if (!result) return refuse(result.errors(), options);
   if (options.name.empty() && !options.json) {
     for (const Json& call : (*result)["calls"])
@@ -210,7 +216,7 @@ int api_door() {
     request.append(buffer, static_cast<std::size_t>(std::cin.gcount()));
     if (request.size() > kMost) break;
   }
-  const std::string answer = api::answer(request);
+  const std::string answer = session().answer(request);
   std::cout << answer << '\n';
   return answer.rfind("{\"errors\":", 0) == 0 ? kInputError : kAnswered;
 }
@@ -281,7 +287,7 @@ int run(int argc, char** argv) {
 
   CLI::App* range_command = app.add_subcommand("range", "Print the invented demo range as JSON (SI)");
   range_command->callback([&] {
-    const Result<Json> result = api::registry().run("range", Json::object());
+    const Result<Json> result = session().registry().run("range", Json::object());
     if (result) print(*result);
     code = result ? kAnswered : refuse(result.errors(), options);
   });

@@ -6,7 +6,8 @@
 
 namespace lobewise::api {
 
-void add_calls(Registry& registry);
+/// @param shelf  where calls of the main job keep their mesh tables
+void add_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
 
 void add_heat_calls(Registry& registry);
 void add_life_calls(Registry& registry);
@@ -14,7 +15,9 @@ void add_losses_calls(Registry& registry);
 void add_lube_calls(Registry& registry);
 void add_motion_calls(Registry& registry);
 void add_shaft_calls(Registry& registry);
-void add_main_calls(Registry& registry);
+void add_case_calls(Registry& registry);
+void add_main_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
+void add_mechanism_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
 void add_unit_calls(Registry& registry);
 
 }  // namespace lobewise::api

@@ -8,7 +8,7 @@
 
 #include "engine/api/calls.h"
 #include "engine/api/evidence_json.h"
-#include "engine/api/mesh_case.h"
+#include "engine/api/table_shelf.h"
 #include "engine/range/demo_range.h"
 #include "engine/range/describe_range.h"
 #include "engine/sizing/size.h"
@@ -138,32 +138,35 @@ Json drive_facts(const drive::Drive& drive, const range::Range& range) {
   return facts;
 }
 
-/// Tables already built in this request, so that sizing and proof share them.
-class TableShelf {
- public:
-  Result<std::shared_ptr<const drive::StageTable>> get(const range::Stage& stage, double torque) {
-    for (const Entry& entry : entries_)
-      if (entry.stage == &stage && entry.torque == torque) return entry.table;
-    Result<std::shared_ptr<const drive::StageTable>> table = drive::fresh_table(stage, torque);
-    if (table) entries_.push_back({&stage, torque, *table});
-    return table;
-  }
-
- private:
-  struct Entry {
-    const range::Stage* stage;
-    double torque;
-    std::shared_ptr<const drive::StageTable> table;
-  };
-  std::vector<Entry> entries_;
-};
-
 std::string title_of(const enquiry::Enquiry& enquiry) {
   return enquiry.title.empty() ? "Enquiry without a title" : enquiry.title;
 }
 std::string units_of(const enquiry::Enquiry& enquiry) { return enquiry.units == enquiry::Units::us ? "us" : "si"; }
 
-Result<Json> prove(const Json& input) {
+/// Sizing calls a build the best by rigid discs; the proof decides with discs that bend. Takes the first candidate that
+/// serves both ways.
+Result<drive::Drive> best_drive(const Job& job, TableShelf& shelf, Text& none) {
+  const drive::TableSource rigid = [&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); };
+  const drive::TableSource elastic = [&](const range::Stage& stage, double torque) {
+    return shelf.elastic(stage, torque);
+  };
+  const sizing::Sizing sizing = sizing::size(job.requirement, job.range(), rigid);
+  none = sizing.why_none;
+  if (sizing.candidates.empty() || !sizing.candidates.front().fell_out.empty())
+    return model_error("machine", "", render(none, UnitSystem::si));
+  constexpr std::size_t kMostTried = 4;
+  Result<drive::Drive> first = model_error("machine", "", "no candidate");
+  for (std::size_t i = 0; i < sizing.candidates.size() && i < kMostTried; ++i) {
+    if (!sizing.candidates[i].fell_out.empty()) break;
+    Result<drive::Drive> drive = drive::assemble(job.requirement, sizing.candidates[i].build, elastic);
+    if (drive && sizing::serves(evidence::quick_look(*drive))) return drive;
+    if (i == 0) first = std::move(drive);
+    if (sizing.chosen < 0) break;  // nothing serves anyway: the closest one is shown with what fails
+  }
+  return first;
+}
+
+Result<Json> prove(const Json& input, TableShelf& shelf) {
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range", "build", "samples"}, job);
   if (!errors.empty()) return errors;
@@ -173,25 +176,17 @@ Result<Json> prove(const Json& input) {
     if (!given) return given.errors();
     choice = *given;
   }
-  TableShelf shelf;
-  const drive::TableSource tables = [&](const range::Stage& stage, double torque) { return shelf.get(stage, torque); };
-  std::optional<drive::Build> build;
   Text none;
+  Result<drive::Drive> drive = model_error("build", "", "no build");
   if (choice) {
     const Result<drive::Build> named =
         drive::find_build(job.range(), {choice->frame, choice->lobes, choice->first_frame, choice->first_lobes});
     if (!named) return named.errors();
-    build = *named;
+    drive = drive::assemble(job.requirement, *named,
+                            [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); });
   } else {
-    const sizing::Sizing sizing = sizing::size(job.requirement, job.range(), tables);
-    if (sizing.chosen >= 0)
-      build = sizing.candidates[static_cast<std::size_t>(sizing.chosen)].build;
-    else if (!sizing.candidates.empty() && sizing.candidates.front().fell_out.empty())
-      build = sizing.candidates.front().build;  // the closest one, with its failing findings shown
-    none = sizing.why_none;
-    if (!build) return model_error("machine", "", render(none, UnitSystem::si));
+    drive = best_drive(job, shelf, none);
   }
-  const Result<drive::Drive> drive = drive::assemble(job.requirement, *build, tables);
   if (!drive) return drive.errors();
   evidence::ProveOptions options;
   if (input.contains("samples")) {
@@ -203,8 +198,8 @@ Result<Json> prove(const Json& input) {
   const evidence::Evidence evidence = evidence::prove(*drive, options);
   Json out{{"title", title_of(job.enquiry)},
            {"units", units_of(job.enquiry)},
-           {"build", build_json(*build)},
-           {"build_name", build->name()}};
+           {"build", build_json(drive->build)},
+           {"build_name", drive->build.name()}};
   out["drive"] = drive_facts(*drive, job.range());
   out["requirement"] = requirement_json(job.requirement);
   Json findings = Json::array();
@@ -221,13 +216,13 @@ Result<Json> prove(const Json& input) {
   return out;
 }
 
-Result<Json> size(const Json& input) {
+Result<Json> size(const Json& input, TableShelf& shelf) {
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range"}, job);
   if (!errors.empty()) return errors;
-  TableShelf shelf;
-  const sizing::Sizing sizing = sizing::size(
-      job.requirement, job.range(), [&](const range::Stage& stage, double torque) { return shelf.get(stage, torque); });
+  const sizing::Sizing sizing =
+      sizing::size(job.requirement, job.range(),
+                   [&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); });
   constexpr const char* kVerdicts[] = {"holds", "holds_if", "does_not_hold", "cannot_be_judged"};
   const auto word = [&](evidence::Verdict verdict) { return kVerdicts[static_cast<std::size_t>(verdict)]; };
   Json candidates = Json::array();
@@ -273,12 +268,12 @@ Result<Json> check(const Json& input) {
   return out;
 }
 
-Result<Json> schema(const Json& input) {
+Result<Json> schema(const Registry& registry, const Json& input) {
   const std::string of = input.is_object() ? input.value("of", std::string()) : std::string();
   if (of == "enquiry") return schema_of(model::describe<enquiry::Enquiry>());
   if (of == "range") return schema_of(model::describe<range::Range>());
   Json calls = Json::array();
-  for (const Call& call : registry().calls()) {
+  for (const Call& call : registry.calls()) {
     if (call.name == of) return call.schema ? call.schema() : Json{{"type", "object"}};
     calls.push_back({{"name", call.name}, {"help", call.help}});
   }
@@ -297,21 +292,19 @@ Json job_schema() {
 
 }  // namespace
 
-void add_main_calls(Registry& registry) {
-  registry.add(Call{"prove", "Every question about the best build for an enquiry, or about the build named.", prove,
-                    job_schema});
+void add_main_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf) {
+  registry.add(Call{"prove", "Every question about the best build for an enquiry, or about the build named.",
+                    [shelf](const Json& input) { return prove(input, *shelf); }, job_schema});
   registry.add(Call{"size",
                     "Every build of the range against an enquiry, best first, with the reason why others fell out.",
-                    size, job_schema});
+                    [shelf](const Json& input) { return size(input, *shelf); }, job_schema});
   registry.add(
       Call{"check", "Reads an enquiry or a range and says what is wrong, assumed or worth asking.", check, job_schema});
   registry.add(Call{"schema",
                     "JSON Schema of an enquiry, a range or the input of a call; without `of` the list of calls.",
-                    schema, nullptr});
+                    [&registry](const Json& input) { return schema(registry, input); }, nullptr});
   registry.add(Call{"range", "The invented demo range (SI).",
                     [](const Json&) -> Result<Json> { return write(range::demo_range()); }, nullptr});
-  registry.add(Call{"mesh", "Solves a case file of the rigid mesh models (mm, N, MPa, rad).",
-                    [](const Json& input) { return mesh_case(input); }, nullptr});
 }
 
 }  // namespace lobewise::api

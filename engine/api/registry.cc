@@ -5,6 +5,7 @@
 #include <exception>
 
 #include "engine/api/calls.h"
+#include "engine/api/table_shelf.h"
 
 namespace lobewise::api {
 
@@ -49,16 +50,11 @@ Result<Json> Registry::run(std::string_view name, const Json& input) const {
                                   : fmt::format("unknown call; did you mean '{}'?", near));
 }
 
-const Registry& registry() {
-  static const Registry kRegistry = [] {
-    Registry all;
-    add_calls(all);
-    return all;
-  }();
-  return kRegistry;
-}
+Session::Session() : shelf_(std::make_shared<TableShelf>()) { add_calls(registry_, shelf_); }
 
-std::string answer(std::string_view request) {
+std::string answer(std::string_view request) { return Session().answer(request); }
+
+std::string Session::answer(std::string_view request) const {
   constexpr std::size_t kMostBytes = 16U << 20U;
   const auto dump = [](const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); };
   try {
@@ -70,7 +66,7 @@ std::string answer(std::string_view request) {
       return dump(error_json({input_error("", std::string(request.substr(0, 80)),
                                           "not a request; needed: {\"call\": NAME, \"input\": {…}}")}));
     const Result<Json> result =
-        registry().run(json["call"].get_ref<const std::string&>(), json.value("input", Json::object()));
+        registry_.run(json["call"].get_ref<const std::string&>(), json.value("input", Json::object()));
     return dump(result.ok() ? *result : error_json(result.errors()));
   } catch (const std::exception& problem) {  // the wall: nothing leaves the door but an answer
     return dump(error_json({Error{ErrorKind::internal, "", "", fmt::format("internal error: {}", problem.what()), 0}}));

@@ -2,6 +2,7 @@
 // The only door to the engine for command line, server and WebAssembly: {"call": …, "input": …} -> one result.
 
 #include <functional>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -88,10 +89,23 @@ class Registry {
   std::vector<Call> calls_;
 };
 
-/// Every call of the engine (built once, immutable).
-[[nodiscard]] const Registry& registry();
+class TableShelf;
 
-/// Text in, text out, never throws: the result, or {"errors": [...]}.
+/// The engine with a memory for what is expensive and does not change: mesh tables by stage and torque. Answers do not
+/// depend on what was asked before. One session serves one thread at a time; make one for each.
+class Session {
+ public:
+  Session();
+  [[nodiscard]] const Registry& registry() const { return registry_; }
+  /// Text in, text out, never throws: the result, or {"errors": [...]}.
+  [[nodiscard]] std::string answer(std::string_view request) const;
+
+ private:
+  std::shared_ptr<TableShelf> shelf_;
+  Registry registry_;
+};
+
+/// A session for one request.
 [[nodiscard]] std::string answer(std::string_view request);
 
 }  // namespace lobewise::api

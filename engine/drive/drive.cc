@@ -11,8 +11,8 @@ namespace {
 
 MotorClass motor_class(enquiry::EfficiencyClass wanted) { return static_cast<MotorClass>(static_cast<int>(wanted)); }
 
-/// A first guess of the build's efficiency, only to choose the motor; the losses decide afterwards whether it suffices.
-double guessed_efficiency(const Build& build) { return build.stages.size() == 1 ? 0.92 : 0.86; }
+/// A cautious guess of the efficiency, only to choose the motor; the losses decide afterwards whether it suffices.
+double guessed_efficiency(const Build& build) { return build.stages.size() == 1 ? 0.88 : 0.80; }
 
 }  // namespace
 
@@ -26,12 +26,6 @@ double start_share(enquiry::Starting starting) {
       break;
   }
   return 1;
-}
-
-Result<std::shared_ptr<const StageTable>> fresh_table(const range::Stage& stage, double torque) {
-  Result<StageTable> table = build_stage_table(stage, torque);
-  if (!table) return table.errors();
-  return std::make_shared<const StageTable>(std::move(*table));
 }
 
 double motor_speed_for(const enquiry::Requirement& requirement, double shaft_power) {
@@ -76,7 +70,7 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
     take(stage.eccentric_bearing, "stage.eccentric_bearing", bearings.eccentric);
     take(stage.input_bearing, "stage.input_bearing", bearings.input);
     drive.bearings.insert(drive.bearings.begin(), bearings);
-    Result<std::shared_ptr<const StageTable>> table = tables(stage, torque);
+    Result<std::shared_ptr<const StageTable>> table = tables(stage, table_torque(torque));
     if (table)
       drive.tables[i] = std::move(*table);
     else

@@ -21,9 +21,6 @@ using Tables = std::vector<std::shared_ptr<const StageTable>>;
 /// Where stage tables come from; the caller may keep them (they cost most of a proof).
 using TableSource = std::function<Result<std::shared_ptr<const StageTable>>(const range::Stage& stage, double torque)>;
 
-/// Builds every table anew.
-[[nodiscard]] Result<std::shared_ptr<const StageTable>> fresh_table(const range::Stage& stage, double torque);
-
 struct StageBearings {
   strength::RollingBearing eccentric, input;
 };

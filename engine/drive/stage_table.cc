@@ -4,21 +4,26 @@
 #include <cmath>
 #include <limits>
 #include <numeric>
+#include <span>
 
 #include "engine/base/constants.h"
 #include "engine/contact/mesh_solver.h"
 #include "engine/contact/mesh_stiffness.h"
+#include "engine/range/bearing.h"
 #include "engine/strength/bearing_life.h"
 #include "engine/strength/line_life.h"
+#include "engine/strength/shaft_pins.h"
 
 namespace lobewise::drive {
 namespace {
 
 /// Torques that are solved, shares of the reference torque. Up to a jam several times the working torque.
-constexpr double kShares[] = {0.05, 0.15, 0.4, 0.7, 1.0, 1.5, 2.5, 5.0, 8.0};
+constexpr double kRigidShares[] = {0.05, 0.15, 0.4, 0.7, 1.0, 1.5, 2.5, 5.0, 8.0};
+constexpr double kElasticShares[] = {0.05, 0.2, 0.6, 1.1, 2.5, 6.0};
 /// Crank angles over a whole turn at least; the count has no divisor in common with the rollers, so that lobes and
 /// output pins are met at evenly spread phases.
-constexpr int kFewestPhases = 11;
+constexpr int kRigidPhases = 11;
+constexpr int kElasticPhases = 7;
 /// Share of the largest force below which a contact does not count as carrying.
 constexpr double kCarries = 1e-3;
 
@@ -36,10 +41,52 @@ double inner_radius(range::Carried carried, double pin_radius, double outside) {
   return carried == range::Carried::fixed || pin_radius <= 0 ? outside : pin_radius;
 }
 
-Result<MeshLevel> solve_level(contact::MeshSolver& solver, const range::Stage& stage, double torque) {
+/// The two kinds of solver in one shape; disc 0 stands for all.
+class RigidMesh {
+ public:
+  explicit RigidMesh(const contact::MeshModel& model) : solver_(model) {}
+  contact::Outcome solve(double crank, double torque) { return solver_.solve(contact::Level::l2, crank, torque); }
+  [[nodiscard]] const std::vector<double>& ring_force() const { return disc().ring_force; }
+  [[nodiscard]] double ring_pressure(int roller) const { return solver_.ring_pressure(disc(), roller); }
+  [[nodiscard]] const std::vector<double>& pin_force() const { return disc().pin_force; }
+  [[nodiscard]] double pin_pressure(int pin) const {
+    return solver_.pin_pressure(disc().pin_force[static_cast<std::size_t>(pin)]);
+  }
+  [[nodiscard]] mechanism::Vec2 bearing() const { return disc().bearing_force(); }
+  [[nodiscard]] double rotation() const { return solver_.output_rotation(); }
+  [[nodiscard]] Result<double> lost_motion(double torque) {
+    return contact::lost_motion(solver_, contact::Level::l2, 0.1, torque);
+  }
+
+ private:
+  [[nodiscard]] const contact::DiscLoads& disc() const { return solver_.discs().front(); }
+  contact::MeshSolver solver_;
+};
+
+class ElasticMesh {
+ public:
+  explicit ElasticMesh(const contact::ElasticDisc& disc) : solver_(disc) {}
+  contact::Outcome solve(double crank, double torque) { return solver_.solve(crank, torque); }
+  [[nodiscard]] const std::vector<double>& ring_force() const { return disc().ring_force; }
+  [[nodiscard]] double ring_pressure(int roller) const {
+    return disc().ring_pressure[static_cast<std::size_t>(roller)];
+  }
+  [[nodiscard]] const std::vector<double>& pin_force() const { return disc().pin_force; }
+  [[nodiscard]] double pin_pressure(int pin) const { return disc().pin_pressure[static_cast<std::size_t>(pin)]; }
+  [[nodiscard]] mechanism::Vec2 bearing() const { return disc().bearing_resultant(); }
+  [[nodiscard]] double rotation() const { return solver_.output_rotation(); }
+  [[nodiscard]] Result<double> lost_motion(double torque) { return contact::lost_motion(solver_, 0.1, torque); }
+
+ private:
+  [[nodiscard]] const contact::ElasticLoads& disc() const { return solver_.discs().front(); }
+  contact::ElasticSolver solver_;
+};
+
+template <class Mesh>
+Result<MeshLevel> solve_level(Mesh& mesh, const range::Stage& stage, double torque, int fewest_phases) {
   const mechanism::StageGeometry& g = stage.geometry;
   const int rollers = g.rollers();
-  int phases = kFewestPhases;
+  int phases = fewest_phases;
   while (std::gcd(phases, rollers) != 1) ++phases;
   MeshLevel level;
   level.torque = torque;
@@ -49,35 +96,35 @@ Result<MeshLevel> solve_level(contact::MeshSolver& solver, const range::Stage& s
   level.loaded_min = rollers;
   for (int phase = 0; phase < phases; ++phase) {
     const double crank = 2 * kPi * (phase + 0.5 / rollers) / phases;
-    const contact::Outcome outcome = solver.solve(contact::Level::l2, crank, torque);
+    const contact::Outcome outcome = mesh.solve(crank, torque);
     if (outcome != contact::Outcome::converged) return contact::outcome_error(outcome, torque);
-    const contact::DiscLoads& disc = solver.discs().front();
     double largest = 0, sum = 0;
     for (int k = 0; k < rollers; ++k) {
-      const double force = disc.ring_force[static_cast<std::size_t>(k)];
+      const double force = mesh.ring_force()[static_cast<std::size_t>(k)];
       // psi = crank - 2 pi k / Z in steps of 2 pi / samples, shifted by half a step.
       const int place = ((phase * rollers - k * phases) % samples + samples) % samples;
       level.forces.flank[static_cast<std::size_t>(place)] = force;
       largest = std::max(largest, force);
       sum += force;
-      level.lobe_pressure = std::max(level.lobe_pressure, solver.ring_pressure(disc, k));
+      level.lobe_pressure = std::max(level.lobe_pressure, mesh.ring_pressure(k));
     }
     int loaded = 0;
-    for (double force : disc.ring_force) loaded += force > kCarries * largest ? 1 : 0;
+    for (double force : mesh.ring_force()) loaded += force > kCarries * largest ? 1 : 0;
     level.loaded_min = std::min<double>(level.loaded_min, loaded);
     level.loaded_max = std::max<double>(level.loaded_max, loaded);
     level.loaded_mean += static_cast<double>(loaded) / phases;
     level.lobe_force = std::max(level.lobe_force, largest);
     level.share_largest = std::max(level.share_largest, largest / sum);
-    for (double force : disc.pin_force) {
+    for (int j = 0; j < g.pins; ++j) {
+      const double force = mesh.pin_force()[static_cast<std::size_t>(j)];
       level.forces.pins.push_back(force);
       level.pin_force = std::max(level.pin_force, force);
+      level.pin_pressure = std::max(level.pin_pressure, mesh.pin_pressure(j));
     }
-    const mechanism::Vec2 bearing = disc.bearing_force();
+    const mechanism::Vec2 bearing = mesh.bearing();
     level.forces.bearing.push_back(std::hypot(bearing.x, bearing.y));
-    level.rotation += solver.output_rotation() / phases;
+    level.rotation += mesh.rotation() / phases;
   }
-  level.pin_pressure = solver.pin_pressure(level.pin_force);
   level.bearing_equivalent = strength::equivalent_load(level.forces.bearing);
   level.bearing_largest = *std::max_element(level.forces.bearing.begin(), level.forces.bearing.end());
   level.lobe_sliding = losses::lobe_sliding(g, level.forces.flank,
@@ -92,6 +139,26 @@ Result<MeshLevel> solve_level(contact::MeshSolver& solver, const range::Stage& s
   level.hole_life = pins.hole;
   level.sleeve_life = pins.sleeve;
   return level;
+}
+
+template <class Mesh>
+Result<StageTable> solve_table(Mesh& mesh, const range::Stage& stage, double reference_torque,
+                               std::span<const double> shares, int fewest_phases) {
+  StageTable table;
+  table.reference_torque = reference_torque;
+  for (double share : shares) {
+    Result<MeshLevel> level = solve_level(mesh, stage, share * reference_torque, fewest_phases);
+    if (!level) {
+      // Far above the working torque a contact may leave the law; what lies below is still sound.
+      if (share > 1.05 && table.levels.size() >= 3) break;
+      return level.errors();
+    }
+    table.levels.push_back(std::move(*level));
+  }
+  const Result<double> lost = mesh.lost_motion(reference_torque);
+  if (!lost) return lost.errors();
+  table.lost_motion = *lost;
+  return table;
 }
 
 }  // namespace
@@ -128,26 +195,51 @@ double StageTable::stiffness(double torque) const {
   return 0.5 * torque / (at(torque, &MeshLevel::rotation) - at(0.5 * torque, &MeshLevel::rotation));
 }
 
-Result<StageTable> build_stage_table(const range::Stage& stage, double reference_torque) {
+double table_torque(double torque) { return std::pow(10.0, std::round(20 * std::log10(torque)) / 20); }
+
+Result<StageTable> rigid_stage_table(const range::Stage& stage, double reference_torque) {
   const contact::MeshModel model = mesh_model(stage);
   const Errors errors = contact::check_model(model);
   if (!errors.empty()) return errors;
-  contact::MeshSolver solver(model);
-  StageTable table;
-  table.model = "rigid discs, elastic contacts, torque through the output pins (level L2, log law)";
-  table.reference_torque = reference_torque;
-  for (double share : kShares) {
-    Result<MeshLevel> level = solve_level(solver, stage, share * reference_torque);
-    if (!level) {
-      // Far above the working torque a contact may leave the law; what lies below is still sound.
-      if (share > 1.0 && table.levels.size() >= 4) break;
-      return level.errors();
-    }
-    table.levels.push_back(std::move(*level));
+  RigidMesh mesh(model);
+  Result<StageTable> table = solve_table(mesh, stage, reference_torque, kRigidShares, kRigidPhases);
+  if (table)
+    table->model =
+        "Rigid discs, elastic contacts, torque through the output pins (level L2, log law): single lobe forces and "
+        "stiffness of a real, bending disc differ.";
+  return table;
+}
+
+Result<contact::ElasticDisc> elastic_disc_of(const range::Stage& stage) {
+  const mechanism::StageGeometry& g = stage.geometry;
+  contact::ElasticModel model;
+  model.stage = g;
+  model.bore_radius = range::outer_raceway_radius(stage.eccentric_bearing);
+  model.rollers.count = stage.eccentric_bearing.elements;
+  model.rollers.radius = stage.eccentric_bearing.element_diameter / 2;
+  if (model.rollers.count < 3 || model.rollers.radius <= 0) {
+    model.bore = contact::BoreModel::mean;  // the range does not say which rollers run in the bore
+  } else {
+    model.rollers.cage_speed = contact::cage_speed(g.lobes, model.bore_radius, model.rollers.radius);
   }
-  const Result<double> lost = contact::lost_motion(solver, contact::Level::l2, 0.1, reference_torque);
-  if (!lost) return lost.errors();
-  table.lost_motion = *lost;
+  model.pin_core_radius = stage.output_pin_radius;
+  const auto support = stage.pins_guided ? strength::PinSupport::guided : strength::PinSupport::cantilever;
+  const double lever = 0.5 * (stage.pin_lever_near + stage.pin_lever_far);
+  if (lever > 0)
+    model.pin_compliance = strength::pin_bending(1.0, 2 * stage.output_pin_radius, lever, support).deflection;
+  return contact::ElasticDisc::build(model);
+}
+
+Result<StageTable> elastic_stage_table(const range::Stage& stage, const contact::ElasticDisc& disc,
+                                       double reference_torque) {
+  ElasticMesh mesh(disc);
+  Result<StageTable> table = solve_table(mesh, stage, reference_torque, kElasticShares, kElasticPhases);
+  if (table) {
+    table->elastic = true;
+    table->model =
+        "Discs that bend on the rollers of their eccentric bearings, torque through the output pins (level L4); rigid "
+        "eccentric, pin flange and ring; no misalignment.";
+  }
   return table;
 }
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/contact/cycle_forces.h"
+#include "engine/contact/elastic_disc.h"
 #include "engine/losses/mesh_loss.h"
 #include "engine/range/range.h"
 
@@ -32,9 +33,9 @@ struct MeshLevel {
   double hole_life = 0, sleeve_life = 0;  ///< one each
 };
 
-/// A pose to draw: forces of every roller and pin over the crank angle, at one torque.
 struct StageTable {
   std::string model;              ///< in words: which mesh model
+  bool elastic = false;           ///< the discs bend
   std::vector<MeshLevel> levels;  ///< torque rising
   double lost_motion = 0;         ///< at +-3 % of the reference torque [rad]
   double reference_torque = 0;    ///< [N m]
@@ -56,9 +57,20 @@ struct StageTable {
   [[nodiscard]] double stiffness(double torque) const;
 };
 
-/// Solves the mesh of a stage at a few shares of a reference torque, rigid discs with torque through the output pins
-/// (level l2), log law. Errors: the geometry cannot be solved, with its reason.
-/// @param reference_torque  of the whole stage > 0 [N m]; levels from 5 % to 800 % of it
-[[nodiscard]] Result<StageTable> build_stage_table(const range::Stage& stage, double reference_torque);
+/// Torque that a table is built around: the next number of the series R20 (ISO 3), so that neighbouring torques share a
+/// table and the result does not depend on what was asked before.
+[[nodiscard]] double table_torque(double torque);
+
+/// Solves the mesh of a stage at a few shares of a reference torque (5 % to 800 %), rigid discs with torque through the
+/// output pins (level l2), log law: quick, for looking at many builds.
+/// @param reference_torque  of the whole stage > 0 [N m]
+/// Errors: the geometry cannot be solved, with its reason.
+[[nodiscard]] Result<StageTable> rigid_stage_table(const range::Stage& stage, double reference_torque);
+
+/// Flexibility of the discs of a stage as its range describes them; expensive, worth keeping.
+[[nodiscard]] Result<contact::ElasticDisc> elastic_disc_of(const range::Stage& stage);
+/// As `rigid_stage_table`, with discs that bend on the rollers of their eccentric bearings (level l4).
+[[nodiscard]] Result<StageTable> elastic_stage_table(const range::Stage& stage, const contact::ElasticDisc& disc,
+                                                     double reference_torque);
 
 }  // namespace lobewise::drive

@@ -110,8 +110,7 @@ void write_motion(const Context& context, Finding& out) {
         {fmt::format("Sound: {:.0f} dB(A) at 1 m, as measured by the range's maker.", *drive.build.frame().sound_level),
          {}});
   }
-  out.left_out = {"Rigid discs: a real disc bends as much as its contacts give, so the real unit is softer.",
-                  "Shafts and couplings outside the reducer, which lower the frequency."};
+  out.left_out = {drive.tables.back()->model, "Shafts and couplings outside the reducer, which lower the frequency."};
 }
 
 std::vector<Check> motor_checks(const Drive& drive, const Evaluation& e) {

@@ -8,5 +8,7 @@ template <>
 const RecordType& describe<range::Range>();
 template <>
 const RecordType& describe<range::Frame>();
+template <>
+const RecordType& describe<mechanism::StageGeometry>();
 
 }  // namespace lobewise::model

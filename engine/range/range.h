@@ -33,6 +33,8 @@ struct Bearing {
   std::optional<double> static_capacity;   ///< C_0 [N]
   std::optional<double> axial_e;           ///< e of ISO 281: from this F_a / F_r on the axial load counts
   std::optional<double> axial_Y;           ///< Y of ISO 281 for F_a / F_r > e
+
+  friend bool operator==(const Bearing&, const Bearing&) = default;
 };
 
 /// One reduction stage of a frame.
@@ -54,6 +56,8 @@ struct Stage {
   double profile_roughness = 0.4e-6;  ///< composite rms roughness of lobe and roller [m]
   double mass = 0;                    ///< of discs, rollers, pins and eccentric [kg]
   double price = 0;                   ///< of the unit with this stage, without motor [money]
+
+  friend bool operator==(const Stage&, const Stage&) = default;
 };
 
 /// Output shaft with the seat of the bearing next to the load, and its key.

@@ -108,6 +108,13 @@ Text none_text(const Sizing& sizing, const enquiry::Requirement& requirement) {
 
 }  // namespace
 
+bool serves(const std::vector<evidence::QuickFinding>& findings) {
+  return std::none_of(findings.begin(), findings.end(), [](const evidence::QuickFinding& finding) {
+    const std::string_view id = finding.question->id;
+    return id != "sharing" && id != "efficiency" && finding.verdict == Verdict::does_not_hold;
+  });
+}
+
 Sizing size(const enquiry::Requirement& requirement, const range::Range& range, const drive::TableSource& tables) {
   Sizing out;
   for (drive::Build& build : drive::all_builds(range)) {
@@ -120,19 +127,14 @@ Sizing size(const enquiry::Requirement& requirement, const range::Range& range, 
       if (!drive) {
         candidate.fell_out = {drive.errors().front().message, {}};
       } else {
-        candidate.verdict = Verdict::holds;
-        bool fails = false;
-        for (const evidence::QuickFinding& quick : evidence::quick_look(*drive)) {
+        const std::vector<evidence::QuickFinding> findings = evidence::quick_look(*drive);
+        for (const evidence::QuickFinding& quick : findings) {
           Margin margin{quick.question->id, quick.verdict, std::nullopt};
           for (const evidence::Check& check : quick.checks)
             margin.margin = std::min(margin.margin.value_or(1e9), check.margin());
-          // `sharing` and `efficiency` are measured against rules of the trade, not against strength: they do not rule
-          // a build out.
-          const bool rules = margin.id != "sharing" && margin.id != "efficiency";
-          fails = fails || (rules && quick.verdict == Verdict::does_not_hold);
           candidate.margins.push_back(std::move(margin));
         }
-        if (fails) candidate.verdict = Verdict::does_not_hold;
+        candidate.verdict = serves(findings) ? Verdict::holds : Verdict::does_not_hold;
         candidate.ratio_error = drive->speed_error;
       }
     }

@@ -28,6 +28,10 @@ struct Sizing {
   Text why_none;
 };
 
+/// Whether a build serves: no finding fails, apart from `sharing` and `efficiency`, which are measured against rules of
+/// the trade and not against strength.
+[[nodiscard]] bool serves(const std::vector<evidence::QuickFinding>& findings);
+
 /// Looks at every build: first whether its ratio can give the speed and whether it can carry the torque at all, then
 /// every check at nominal values. Best: serves, then the lower price. The range must outlive the result.
 /// @param tables  where mesh tables come from; keep them to prove the chosen build at once

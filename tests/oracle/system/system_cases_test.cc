@@ -38,7 +38,7 @@ class SystemCase : public testing::TestWithParam<std::filesystem::path> {};
 TEST_P(SystemCase, AnswersAsTheIndependentModel) {
   std::ifstream file(GetParam());
   const Json json = Json::parse(file);
-  const Result<Json> answer = registry().run(json.at("call").get<std::string>(), json.at("input"));
+  const Result<Json> answer = Session().registry().run(json.at("call").get<std::string>(), json.at("input"));
   ASSERT_TRUE(answer.ok()) << error_json(answer.errors()).dump(1);
   for (const auto& [key, expected] : json.at("expected").items()) {
     ASSERT_TRUE(answer->contains(key)) << key;

@@ -1,0 +1,163 @@
+// What a drawing of the turning mechanism needs: outline, poses, forces, stress.
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "engine/api/calls.h"
+#include "engine/api/table_shelf.h"
+#include "engine/base/constants.h"
+#include "engine/drive/build.h"
+#include "engine/enquiry/enquiry.h"
+#include "engine/mechanism/kinematics.h"
+#include "engine/mechanism/profile.h"
+#include "engine/range/bearing.h"
+#include "engine/range/demo_range.h"
+#include "engine/range/describe_range.h"
+
+namespace lobewise::api {
+namespace {
+
+Json points_json(const std::vector<mechanism::Vec2>& points) {
+  Json list = Json::array();
+  for (const mechanism::Vec2& p : points) list.push_back(Json::array({p.x, p.y}));
+  return list;
+}
+
+Json geometry_json(const range::Stage& stage) {
+  Json json = write(stage.geometry);
+  json["hole_radius"] = stage.geometry.hole_radius();
+  json["rollers"] = stage.geometry.rollers();
+  json["bore_radius"] = range::outer_raceway_radius(stage.eccentric_bearing);
+  json["bearing_rollers"] = stage.eccentric_bearing.elements;
+  json["bearing_roller_radius"] = stage.eccentric_bearing.element_diameter / 2;
+  json["output_pin_radius"] = stage.output_pin_radius;
+  json["ring_pin_radius"] = stage.ring_pin_radius;
+  json["input_shaft_radius"] = stage.input_shaft_diameter / 2;
+  return json;
+}
+
+/// Forces of every disc over one ring pitch.
+Result<Json> forces_json(const contact::ElasticDisc& disc, const range::Stage& stage, double torque, int angles) {
+  const mechanism::StageGeometry& g = stage.geometry;
+  contact::ElasticSolver solver(disc);
+  Json crank_angles = Json::array();
+  std::vector<Json> discs(static_cast<std::size_t>(g.discs));
+  for (Json& d : discs)
+    for (const char* key : {"forces", "pressures", "directions", "pin_forces", "loaded", "bearing"})
+      d[key] = Json::array();
+  for (int i = 0; i < angles; ++i) {
+    const double phi = 2 * kPi / g.rollers() * i / angles;
+    const contact::Outcome outcome = solver.solve(phi, torque);
+    if (outcome != contact::Outcome::converged) return contact::outcome_error(outcome, torque);
+    crank_angles.push_back(phi);
+    for (std::size_t d = 0; d < discs.size(); ++d) {
+      const contact::ElasticLoads& loads = solver.discs()[d];
+      Json directions = Json::array();
+      int loaded = 0;
+      for (int k = 0; k < g.rollers(); ++k) {
+        const mechanism::Vec2 n = mechanism::roller_mesh(g, loads.crank_angle, k).force_direction;
+        directions.push_back(std::atan2(n.y, n.x));
+        loaded += loads.ring_force[static_cast<std::size_t>(k)] > 0 ? 1 : 0;
+      }
+      discs[d]["forces"].push_back(loads.ring_force);
+      discs[d]["pressures"].push_back(loads.ring_pressure);
+      discs[d]["directions"].push_back(std::move(directions));
+      discs[d]["pin_forces"].push_back(loads.pin_force);
+      discs[d]["loaded"].push_back(loaded);
+      discs[d]["bearing"].push_back(Json::array({loads.bearing_resultant().x, loads.bearing_resultant().y}));
+    }
+  }
+  return Json{{"crank_angles", std::move(crank_angles)}, {"discs", std::move(discs)}};
+}
+
+/// The build that a request names, in its own range or the demo range; the range must outlive it.
+Result<drive::Build> named_build(const Json& input, std::optional<range::Range>& own) {
+  if (input.contains("range") && !input["range"].is_null()) {
+    Result<range::Range> range = read<range::Range>(input["range"], Numbers::si);
+    if (!range) return range.errors();
+    const Errors problems = range::check(*range);
+    if (!problems.empty()) return problems;
+    own = std::move(*range);
+  }
+  const Result<enquiry::BuildChoice> choice =
+      read<enquiry::BuildChoice>(input.value("build", Json::object()), Numbers::si);
+  if (!choice) return choice.errors();
+  return drive::find_build(own ? *own : range::demo_range(),
+                           {choice->frame, choice->lobes, choice->first_frame, choice->first_lobes});
+}
+
+/// Torque at the output of each stage; losses left out, a drawing does not show them.
+double stage_torque(const drive::Build& build, std::size_t stage, double torque) {
+  return torque / build.ratio_behind(stage);
+}
+
+Result<double> positive(const Json& input, const char* key, Quantity quantity) {
+  Arguments arguments(Json{{key, input.value(key, Json())}});
+  const double value = arguments.number(key, quantity, kPositive);
+  const Errors errors = arguments.finish();
+  if (!errors.empty()) return errors;
+  return value;
+}
+
+Result<Json> mechanism_call(const Json& input, TableShelf& shelf) {
+  if (!input.is_object()) return input_error("input", "", "{\"build\": {…}, \"torque\": …} is needed");
+  std::optional<range::Range> own;
+  const Result<drive::Build> build = named_build(input, own);
+  if (!build) return build.errors();
+  const Result<double> torque = positive(input, "torque", Quantity::torque);
+  if (!torque) return torque.errors();
+  constexpr int kAngles = 12;
+  constexpr int kPointsPerLobe = 24;
+  Json stages = Json::array();
+  for (std::size_t i = 0; i < build->stages.size(); ++i) {
+    const range::Stage& stage = *build->stages[i].stage;
+    const Result<contact::ElasticDisc> disc = shelf.disc(stage);
+    if (!disc) return disc.errors();
+    Result<Json> forces = forces_json(*disc, stage, stage_torque(*build, i, *torque), kAngles);
+    if (!forces) return forces.errors();
+    Json json{{"geometry", geometry_json(stage)},
+              {"outline", points_json(mechanism::outline(stage.geometry, kPointsPerLobe))},
+              {"torque", stage_torque(*build, i, *torque)}};
+    json.update(*forces);
+    stages.push_back(std::move(json));
+  }
+  return Json{{"build_name", build->name()}, {"ratio", build->ratio()}, {"stages", std::move(stages)}};
+}
+
+Result<Json> stress_call(const Json& input, TableShelf& shelf) {
+  if (!input.is_object())
+    return input_error("input", "", "{\"build\": {…}, \"torque\": …, \"crank_angle\": …} is needed");
+  std::optional<range::Range> own;
+  const Result<drive::Build> build = named_build(input, own);
+  if (!build) return build.errors();
+  const Result<double> torque = positive(input, "torque", Quantity::torque);
+  if (!torque) return torque.errors();
+  const double crank =
+      input.contains("crank_angle") && input["crank_angle"].is_number() ? input["crank_angle"].get<double>() : 0.0;
+  const range::Stage& stage = build->last();
+  const Result<contact::ElasticDisc> disc = shelf.disc(stage);
+  if (!disc) return disc.errors();
+  contact::ElasticSolver solver(*disc);
+  const contact::Outcome outcome = solver.solve(crank, *torque);
+  if (outcome != contact::Outcome::converged) return contact::outcome_error(outcome, *torque);
+  const contact::DiscPicture picture = solver.picture(0);
+  Json cells = Json::array();
+  for (const auto& cell : picture.cells) cells.push_back(cell);
+  return Json{{"crank_angle", crank},
+              {"points", points_json(picture.points)},
+              {"cells", std::move(cells)},
+              {"displacement", points_json(picture.displacement)},
+              {"mises", picture.mises}};
+}
+
+}  // namespace
+
+void add_mechanism_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf) {
+  registry.add(Call{"mechanism", "Outline, poses and forces over one ring pitch, for drawing a build under a torque.",
+                    [shelf](const Json& input) { return mechanism_call(input, *shelf); }, nullptr});
+  registry.add(Call{"disc_stress", "Stress (von Mises) and deflection of a disc in one pose, on a drawing grid.",
+                    [shelf](const Json& input) { return stress_call(input, *shelf); }, nullptr});
+}
+
+}  // namespace lobewise::api
