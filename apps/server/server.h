@@ -1,0 +1,34 @@
+#pragma once
+// Serves the workspace to a browser on this machine, and the engine's door to it. Loopback only: nothing here is meant
+// for a network.
+
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <string>
+
+namespace lobewise::server {
+
+struct Options {
+  std::filesystem::path site;          ///< folder with the built page; see `find_site`
+  std::optional<std::string> enquiry;  ///< JSON of the enquiry to open; the page's own when absent
+  int port = 4741;                     ///< the next free one is taken when it is in use; 0: any
+  bool open_browser = true;            ///< a desktop's browser, when there is one
+  std::function<void(const std::string& url)> on_ready = [](const std::string&) {};  ///< called once it listens
+};
+
+/// The page's folder: `share/lobewise/web` of an installation, or `web/dist` of the source tree this was built in;
+/// nullopt when it is in neither place (the page was not built).
+[[nodiscard]] std::optional<std::filesystem::path> find_site();
+
+/// Serves until the process is told to stop.
+///   GET  /…            the page's files, read once at the start
+///   GET  /enquiry.json `enquiry`
+///   GET  /status       {"engine": version}
+///   POST /api          {"call": …, "input": …} -> the engine's answer
+/// A request must name 127.0.0.1 or localhost as its host and, when it has an origin, come from there: a page of the
+/// internet can neither read nor ask anything.
+/// @returns 0 after a stop; 1 when no port could be had; 3 when `site` holds no page (both said on standard error)
+int serve(const Options& options);
+
+}  // namespace lobewise::server
