@@ -14,7 +14,7 @@ MeshLosses mesh_losses(const MeshSolver& solver, const MeshFriction& friction, d
   for (const DiscLoads& disc : solver.discs()) {
     for (int k = 0; k < stage.rollers(); ++k) {
       const double force = disc.ring_force[static_cast<std::size_t>(k)];
-      if (force > 0) ring += force * std::abs(mechanism::roller_mesh(stage, disc.crank_angle, k).sliding_speed);
+      if (force > 0) ring += force * std::abs(solver.instant_distance(disc, k) - stage.roller_radius) / stage.lobes;
     }
     for (const double force : disc.pin_force) pin += force;
     bearing += mechanism::norm(disc.bearing_force());

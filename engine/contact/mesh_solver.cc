@@ -33,38 +33,40 @@ bool floats(Level level) { return level == Level::l1f || level == Level::l3; }
 bool through_pins(Level level) { return level == Level::l2 || level == Level::l3; }
 
 /// Solves moment(beta) = torque for a moment that never falls with beta: Newton, kept inside the bracket found so far.
-/// `probe(beta)` gives an optional Probe; empty when the pose is out of reach.
+/// `probe(beta)` gives a Probe.
 template <class Function>
 Outcome solve_scalar(Function&& probe, double& rotation, double torque, double tolerance, double reach) {
   double low = -std::numeric_limits<double>::infinity();
   double high = -low;
   double scale = std::abs(torque);
   double best = std::numeric_limits<double>::infinity();
+  double best_rotation = rotation;
   int idle = 0;
   for (int step = 0; step < 200; ++step) {
     const auto found = probe(rotation);
-    if (!found) return Outcome::pose_out_of_reach;
-    const double excess = found->moment - torque;
-    if (step == 0) scale = std::max(scale, std::abs(found->moment));  // a tight stage without torque
+    const double excess = found.moment - torque;
+    if (step == 0) scale = std::max(scale, std::abs(found.moment));  // a tight stage without torque
     if (std::abs(excess) <= tolerance * scale) return Outcome::converged;
-    if (std::abs(excess) < 0.5 * best) {
+    idle = std::abs(excess) < 0.5 * best ? 0 : idle + 1;
+    if (std::abs(excess) < best) {
       best = std::abs(excess);
-      idle = 0;
-    } else if (++idle > 8 && best <= kStagnation * scale) {
-      return Outcome::converged;
+      best_rotation = rotation;
     }
+    if (idle > 8 && best <= kStagnation * scale) break;
     (excess < 0 ? low : high) = rotation;
-    double next = rotation + (found->stiffness > 0 ? -excess / found->stiffness : found->touch);
+    double next = rotation + (found.stiffness > 0 ? -excess / found.stiffness : found.touch);
     if (low > -1 && high < 1) {
       if (!(next > low && next < high)) next = low + (high - low) / 2;
-      if (next == low || next == high) return Outcome::converged;  // neighbouring numbers
+      if (next == low || next == high) break;  // neighbouring numbers
     } else if (std::abs(next - rotation) > reach) {
       next = rotation + std::copysign(reach, next - rotation);
       reach *= 2;
     }
     rotation = next;
   }
-  return Outcome::no_equilibrium;
+  rotation = best_rotation;
+  probe(rotation);
+  return best <= kStagnation * scale ? Outcome::converged : Outcome::no_equilibrium;
 }
 
 }  // namespace
@@ -72,18 +74,16 @@ Outcome solve_scalar(Function&& probe, double& rotation, double torque, double t
 Error outcome_error(Outcome outcome, double torque) {
   const auto text = fmt::format("{:.6g} N m", torque);
   switch (outcome) {
-    case Outcome::pose_out_of_reach:
-      return model_error(
-          "torque", text,
-          "moves a disc so far that its rollers lose their lobes; clearances or compliances must be small against "
-          "the lobes.");
     case Outcome::outside_law:
       return model_error(
           "torque", text,
           "makes a contact strip as wide as the roller itself, where the contact law no longer holds; a smaller "
           "torque or a wider disc is needed.");
     case Outcome::no_equilibrium:
-      return model_error("torque", text, "finds no equilibrium of this stage within the allowed number of steps.");
+      return model_error(
+          "torque", text,
+          "finds no equilibrium: clearances and deflections must stay small against the lobes; a smaller torque, "
+          "stiffer contacts or a closer fit is needed.");
     case Outcome::converged:
       break;
   }
@@ -102,11 +102,18 @@ MeshSolver::MeshSolver(const MeshModel& model)
       finders_(at(model.stage.discs), RingGapFinder(model.stage)),
       discs_(at(model.stage.discs), DiscLoads(model.stage.rollers(), model.stage.pins)),
       blocks_(at(model.stage.discs)),
-      pin_x_(at(model.stage.pins)),
-      pin_y_(at(model.stage.pins)) {}
+      pin_(at(model.stage.pins)) {
+  for (int j = 0; j < model.stage.pins; ++j) pin_start_.push_back(mechanism::pin_centre(model.stage, 0, j));
+}
 
 double MeshSolver::ring_pressure(const DiscLoads& disc, int roller) const {
   return hertz_pressure(disc.ring_force[at(roller)] / model_.stage.width, disc.ring.radius[at(roller)], modulus_);
+}
+
+double MeshSolver::instant_distance(const DiscLoads& disc, int roller) const {
+  const auto& stage = model_.stage;
+  const double eZ = stage.eccentricity * stage.rollers();
+  return norm(eZ * disc.crank - stage.pitch_radius * finders_.front().roller_direction(roller));
 }
 
 double MeshSolver::pin_pressure(double pin_force) const {
@@ -116,14 +123,13 @@ double MeshSolver::pin_pressure(double pin_force) const {
 void MeshSolver::set_crank(double crank_angle) {
   crank_angle_ = crank_angle;
   for (int d = 0; d < model_.stage.discs; ++d) {
-    discs_[at(d)].crank_angle = mechanism::disc_crank_angle(model_.stage, crank_angle, d);
-    finders_[at(d)].set_crank(discs_[at(d)].crank_angle);
+    DiscLoads& disc = discs_[at(d)];
+    disc.crank_angle = mechanism::disc_crank_angle(model_.stage, crank_angle, d);
+    disc.crank = unit(disc.crank_angle);
+    finders_[at(d)].set_crank(disc.crank_angle);
   }
-  for (int j = 0; j < model_.stage.pins; ++j) {
-    const Vec2 pin = mechanism::pin_centre(model_.stage, crank_angle, j);
-    pin_x_[at(j)] = pin.x;
-    pin_y_[at(j)] = pin.y;
-  }
+  const Vec2 output = unit(mechanism::output_rotation(model_.stage, crank_angle));
+  for (std::size_t j = 0; j < pin_.size(); ++j) pin_[j] = turned(pin_start_[j], output);
 }
 
 /// Carries the last solution on to a new crank angle: the shift of a disc turns with its eccentric.
@@ -150,6 +156,7 @@ Outcome MeshSolver::solve(Level level, double crank_angle, double torque) {
   Outcome outcome = Outcome::no_equilibrium;
   if (warm) outcome = level == Level::l1 ? solve_rotations(torque, kTolerance, false) : solve_joint(level, torque);
   if (outcome != Outcome::converged) outcome = solve_cold(level, torque);
+  if (outcome != Outcome::converged && floats(level) && torque != 0) outcome = solve_from_above(level, torque);
   if (outcome == Outcome::converged) outcome = finish(level, torque);
   warm_ = outcome == Outcome::converged;
   warm_level_ = level;
@@ -157,39 +164,37 @@ Outcome MeshSolver::solve(Level level, double crank_angle, double torque) {
   return outcome;
 }
 
-Outcome MeshSolver::unload(double crank_angle) {
+void MeshSolver::unload(double crank_angle) {
   warm_ = false;
   set_crank(crank_angle);
   output_rotation_ = 0;
   for (std::size_t d = 0; d < discs_.size(); ++d) {
     discs_[d].shift = {};
-    if (!load_ring(discs_[d], finders_[d])) return Outcome::pose_out_of_reach;
+    load_ring(discs_[d], finders_[d]);
   }
-  return Outcome::converged;
 }
 
-std::optional<double> MeshSolver::touch_rotation(double crank_angle, int disc, int direction) {
+double MeshSolver::touch_rotation(double crank_angle, int disc, int direction) {
   warm_ = false;
   set_crank(crank_angle);
   DiscLoads& loads = discs_[at(disc)];
   loads.shift = {};
   // Newton on the smallest gap; a gap opens with d gap / d beta = arm.
   for (int step = 0; step < 50; ++step) {
-    if (!finders_[at(disc)].evaluate(loads.shift, loads.ring)) return std::nullopt;
+    finders_[at(disc)].evaluate(loads.shift, loads.ring);
     double least = std::numeric_limits<double>::infinity();
     for (std::size_t k = 0; k < loads.ring.gap.size(); ++k) {
       const double closing = -direction * loads.ring.arm[k];
       if (closing > 0) least = std::min(least, loads.ring.gap[k] / closing);
     }
-    if (!std::isfinite(least)) return std::nullopt;
     loads.shift.rotation += direction * least;
     if (std::abs(least) <= 1e-15 * std::abs(loads.shift.rotation) || least == 0) break;
   }
   return loads.shift.rotation;
 }
 
-bool MeshSolver::load_ring(DiscLoads& disc, RingGapFinder& finder) {
-  if (!finder.evaluate(disc.shift, disc.ring)) return false;
+void MeshSolver::load_ring(DiscLoads& disc, RingGapFinder& finder) {
+  finder.evaluate(disc.shift, disc.ring);
   Vec2 resultant;
   double moment = 0;
   for (std::size_t k = 0; k < disc.ring_force.size(); ++k) {
@@ -208,30 +213,31 @@ bool MeshSolver::load_ring(DiscLoads& disc, RingGapFinder& finder) {
   disc.ring_resultant = resultant;
   disc.ring_moment = moment;
   disc.pin_resultant = {};
-  return true;
 }
 
 /// Pins of one disc: forces, resultant, and their share of the block and of the output's balance.
 void MeshSolver::load_pins(DiscLoads& disc, Block& block) {
   const auto& stage = model_.stage;
-  const double play = stage.eccentricity + stage.hole_clearance;  // rh - rw
-  const Vec2 centre = stage.eccentricity * unit(disc.crank_angle) + disc.shift.u;
+  const double e = stage.eccentricity;
   // Pin and hole turn by beta_o and beta_d from the same place; e^{ix} - 1 keeps the digits of their difference.
   const auto turn_less_one = [](double x) { return Vec2{-2 * std::sin(x / 2) * std::sin(x / 2), std::sin(x)}; };
   const Vec2 pin_turn = turn_less_one(output_rotation_);
   const Vec2 hole_turn = turn_less_one(disc.shift.rotation);
   Vec2 resultant;
-  for (std::size_t j = 0; j < pin_x_.size(); ++j) {
-    const Vec2 ideal{pin_x_[j], pin_y_[j]};
+  for (std::size_t j = 0; j < pin_.size(); ++j) {
+    const Vec2 ideal = pin_[j];
     const Vec2 pin = ideal + turned(ideal, pin_turn);
     const Vec2 hole = ideal + turned(ideal, hole_turn);
-    const Vec2 apart = turned(ideal, pin_turn - hole_turn) - centre;
+    // v = s - e crank, |v| - e = (s s - 2 e s crank) / (|v| + e): no digits lost against the eccentricity.
+    const Vec2 s = turned(ideal, pin_turn - hole_turn) - disc.shift.u;
+    const Vec2 apart = s - e * disc.crank;
     const double distance = norm(apart);
-    disc.pin_gap[j] = play - distance;
+    const double gap = stage.hole_clearance - (dot(s, s) - 2 * e * dot(s, disc.crank)) / (distance + e);
+    disc.pin_gap[j] = gap;
     disc.pin_force[j] = 0;
-    if (!(distance > play)) continue;
+    if (!(gap < 0)) continue;
     const Vec2 v = (1 / distance) * apart;
-    const ContactForce contact = pin_law_.force(distance - play, pin_radius_);
+    const ContactForce contact = pin_law_.force(-gap, pin_radius_);
     disc.pin_force[j] = contact.force;
     const double pin_arm = cross(pin, v);
     const double hole_arm = cross(hole, v);
@@ -249,13 +255,13 @@ void MeshSolver::load_pins(DiscLoads& disc, Block& block) {
 }
 
 /// Forces, unbalanced loads and tangent of all discs at their present pose.
-bool MeshSolver::evaluate(Level level, double torque) {
+void MeshSolver::evaluate(Level level, double torque) {
   const double on_disc = through_pins(level) ? 0 : torque / model_.stage.discs;
   output_stiffness_ = 0;
   output_load_ = through_pins(level) ? torque : 0;
   for (std::size_t d = 0; d < discs_.size(); ++d) {
     DiscLoads& disc = discs_[d];
-    if (!load_ring(disc, finders_[d])) return false;
+    load_ring(disc, finders_[d]);
     Block& block = blocks_[d];
     for (int a = 0; a < 3; ++a) {
       block.coupling[a] = 0;
@@ -295,19 +301,40 @@ bool MeshSolver::evaluate(Level level, double torque) {
       }
     }
   }
-  return true;
 }
 
-/// Newton step: the blocks of the discs hang together by beta_o only, so each is eliminated by itself.
-bool MeshSolver::find_step(Level level) {
+/// Newton step no longer than `reach`: stiffness is added to every direction until it fits, which holds back the
+/// directions that nothing resists yet and leaves the stiff ones to themselves. Returns the length of the step.
+double MeshSolver::find_step(Level level, double reach) {
   const double R = model_.stage.pitch_radius;
-  double stiffest = output_stiffness_ / (R * R);
-  for (const Block& block : blocks_) {
-    stiffest = std::max(stiffest, block.k[2][2] / (R * R));
-    if (floats(level)) stiffest = std::max({stiffest, block.k[0][0], block.k[1][1]});
+  double stiffest = std::max(model_.support.stiffness, output_stiffness_ / (R * R));
+  for (const Block& block : blocks_) stiffest = std::max(stiffest, block.k[2][2] / (R * R));
+  double floor = kFloor * stiffest;
+  double length = solve_linear(level, floor);
+  while (length > reach) {
+    floor *= std::max(length / reach, 4.0);
+    length = solve_linear(level, floor);
   }
-  if (!(stiffest > 0)) return false;
-  const double floor = kFloor * stiffest;
+  output_start_ = output_rotation_;
+  for (std::size_t d = 0; d < blocks_.size(); ++d) blocks_[d].start = discs_[d].shift;
+  return length;
+}
+
+void MeshSolver::keep() {
+  output_kept_ = output_rotation_;
+  for (std::size_t d = 0; d < blocks_.size(); ++d) blocks_[d].kept = discs_[d].shift;
+}
+
+void MeshSolver::restore() {
+  output_rotation_ = output_kept_;
+  for (std::size_t d = 0; d < blocks_.size(); ++d) discs_[d].shift = blocks_[d].kept;
+}
+
+/// Step of the linearised equilibrium with `floor` added to the stiffness of every direction. The blocks of the discs
+/// hang together by beta_o only, so each is eliminated by itself. Returns the largest part of the step, rotations times
+/// R.
+double MeshSolver::solve_linear(Level level, double floor) {
+  const double R = model_.stage.pitch_radius;
   double output_stiffness = output_stiffness_ + floor * R * R;
   double output_load = output_load_;
   for (Block& block : blocks_) {
@@ -358,15 +385,7 @@ bool MeshSolver::find_step(Level level) {
     for (int a = 0; a < 3; ++a) block.step[a] -= output_step_ * block.follow[a];
     longest = std::max({longest, std::abs(block.step[0]), std::abs(block.step[1]), std::abs(block.step[2]) * R});
   }
-  if (longest > reach_) {
-    const double share = reach_ / longest;
-    output_step_ *= share;
-    for (Block& block : blocks_)
-      for (double& step : block.step) step *= share;
-  }
-  output_start_ = output_rotation_;
-  for (std::size_t d = 0; d < blocks_.size(); ++d) blocks_[d].start = discs_[d].shift;
-  return true;
+  return longest;
 }
 
 /// Change of the potential along the step, per unit of it: negative while it still falls.
@@ -400,43 +419,56 @@ double MeshSolver::unbalance(double torque) const {
   return reference > 0 ? most / reference : most;
 }
 
+/// A disc that left its place by its eccentricity, or turned half a lobe, meshes with other lobes than the ones solved
+/// for.
+bool MeshSolver::out_of_reach() const {
+  for (const DiscLoads& disc : discs_)
+    if (norm(disc.shift.u) > model_.stage.eccentricity ||
+        std::abs(disc.shift.rotation) > kPi / (2 * model_.stage.lobes))
+      return true;
+  return false;
+}
+
 /// Newton on all unknowns at once. The potential of the contacts is convex, so that along every step its slope changes
 /// sign once: the line search looks for that place whenever a full step has clearly passed it.
 Outcome MeshSolver::solve_joint(Level level, double torque) {
-  if (!evaluate(level, torque)) return Outcome::pose_out_of_reach;
+  evaluate(level, torque);
+  double reach = reach_;
   double best = std::numeric_limits<double>::infinity();
   int idle = 0;
-  for (int step = 0; step < 300; ++step) {
+  for (int step = 0; step < 150; ++step) {
+    if (out_of_reach()) return Outcome::no_equilibrium;
     residual_ = unbalance(torque);
     if (residual_ <= kTolerance) return Outcome::converged;
     if (residual_ < 0.5 * best) {
       best = residual_;
       idle = 0;
-    } else if (++idle > 4 && best <= kStagnation) {
+    } else if (++idle > 4 && residual_ <= kStagnation) {
       return Outcome::converged;
     }
-    if (!find_step(level)) return Outcome::no_equilibrium;
+    const double length = find_step(level, reach);
     const double before = slope();
     double low = 0;
     double high = 1;
     double share = 1;
-    for (int trial = 0; trial < 60; ++trial) {
+    for (int trial = 0; trial < 40; ++trial) {
       move(share);
-      const bool reached = evaluate(level, torque);
-      const double now = reached ? slope() : std::numeric_limits<double>::infinity();
+      evaluate(level, torque);
+      const double now = slope();
       if (now <= 0 && share == 1) break;
       if (std::abs(now) <= 0.5 * std::abs(before)) break;
       (now < 0 ? low : high) = share;
       share = low + (high - low) / 2;
     }
+    reach = share < 1 ? 2 * share * length : std::max(reach, 4 * length);
   }
   return Outcome::no_equilibrium;
 }
 
-std::optional<MeshSolver::Probe> MeshSolver::probe_ring(int index, double rotation, double torque) {
+MeshSolver::Probe MeshSolver::probe_ring(int index, double rotation, double torque) {
   DiscLoads& disc = discs_[at(index)];
   disc.shift.rotation = rotation;
-  if (!load_ring(disc, finders_[at(index)])) return std::nullopt;
+  load_ring(disc, finders_[at(index)]);
   Probe probe;
   probe.moment = disc.torque();
   for (std::size_t k = 0; k < disc.ring_force.size(); ++k)
@@ -484,7 +516,7 @@ Outcome MeshSolver::solve_rotations(double torque, double tolerance, bool from_t
         solve_scalar([&](double beta) { return probe_ring(d, beta, on_disc); }, rotation, on_disc, tolerance, reach);
     if (outcome != Outcome::converged) return outcome;
   }
-  return Outcome::converged;
+  return out_of_reach() ? Outcome::no_equilibrium : Outcome::converged;
 }
 
 /// Without a start: each disc alone under its share of the torque, then the output alone, then all unknowns.
@@ -494,11 +526,38 @@ Outcome MeshSolver::solve_cold(Level level, double torque) {
   if (outcome != Outcome::converged || level == Level::l1) return outcome;
   if (through_pins(level)) {
     double rotation = discs_[0].shift.rotation;
-    outcome = solve_scalar([&](double beta) { return std::optional<Probe>(probe_output(beta, torque)); }, rotation,
-                           torque, kStartTolerance, reach_ / model_.stage.pin_circle_radius);
+    outcome = solve_scalar([&](double beta) { return probe_output(beta, torque); }, rotation, torque, kStartTolerance,
+                           reach_ / model_.stage.pin_circle_radius);
     if (outcome != Outcome::converged) return outcome;
   }
   return solve_joint(level, torque);
+}
+
+/// Under a small torque a disc that floats in its clearances rolls from contact to contact before it finds its place. A
+/// larger torque presses it there at once; from that the torque is taken back in steps, each starting from the last,
+/// halved when one fails.
+Outcome MeshSolver::solve_from_above(Level level, double torque) {
+  constexpr double kUp = 8;
+  constexpr int kMostUp = 12;
+  double present = torque;
+  Outcome outcome = Outcome::no_equilibrium;
+  for (int step = 0; step < kMostUp && outcome != Outcome::converged; ++step) {
+    present *= kUp;
+    outcome = solve_cold(level, present);
+  }
+  double ratio = kUp;
+  for (int step = 0; step < 200 && outcome == Outcome::converged && present != torque; ++step) {
+    keep();
+    const double next = std::abs(present) > ratio * std::abs(torque) ? present / ratio : torque;
+    if (solve_joint(level, next) == Outcome::converged) {
+      present = next;
+      continue;
+    }
+    restore();
+    ratio = std::sqrt(ratio);
+    if (ratio < 1.01) outcome = Outcome::no_equilibrium;
+  }
+  return outcome;
 }
 
 /// Refuses a solution in which a contact left the range of its law.

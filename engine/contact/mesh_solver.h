@@ -1,6 +1,5 @@
 #pragma once
 // Equilibrium of one stage at one crank angle, levels l1, l1f, l2, l3. Method: docs/theory/mesh.md.
-#include <optional>
 #include <vector>
 
 #include "engine/contact/contact_law.h"
@@ -13,6 +12,7 @@ namespace lobewise::contact {
 struct DiscLoads {
   DiscLoads(int rollers, int pins);
   double crank_angle = 0;              ///< f of this disc [rad]
+  mechanism::Vec2 crank{1, 0};         ///< e^{if}
   DiscShift shift;                     ///< deviation from the ideal pose
   RingGaps ring;                       ///< gaps, normals, arms, effective radii
   std::vector<double> ring_force;      ///< F >= 0 [N]
@@ -31,9 +31,8 @@ struct DiscLoads {
 
 enum class Outcome {
   converged,
-  pose_out_of_reach,  ///< a roller lost its foot on the flank: clearances comparable to the lobes
-  outside_law,        ///< a contact as wide as the log law's depth allows
-  no_equilibrium,     ///< did not converge
+  outside_law,     ///< a contact as wide as the log law's depth allows
+  no_equilibrium,  ///< did not converge
 };
 
 /// Plain sentence for an outcome that is not `converged`.
@@ -50,10 +49,10 @@ class MeshSolver {
   /// solution when that was of the same level and sign of torque; the result does not depend on it beyond rounding.
   Outcome solve(Level level, double crank_angle, double torque);
   /// Gaps of all discs in the ideal pose, no load.
-  Outcome unload(double crank_angle);
+  void unload(double crank_angle);
   /// Rotation at which the first roller touches when disc `disc` is turned counter-clockwise (direction +1) or
   /// clockwise (-1) at its ideal centre; 0 in the ideal pose without clearance [rad]. Source: derived.
-  [[nodiscard]] std::optional<double> touch_rotation(double crank_angle, int disc, int direction);
+  [[nodiscard]] double touch_rotation(double crank_angle, int disc, int direction);
   /// Drops the last solution.
   void forget() { warm_ = false; }
 
@@ -67,6 +66,8 @@ class MeshSolver {
   /// Peak Hertz pressure of a ring contact (0 where unloaded) [Pa].
   [[nodiscard]] double ring_pressure(const DiscLoads& disc, int roller) const;
   [[nodiscard]] double pin_pressure(double pin_force) const;
+  /// S of `mechanism::roller_mesh`, without trigonometric functions: roller centre to the disc's instant centre [m].
+  [[nodiscard]] double instant_distance(const DiscLoads& disc, int roller) const;
   [[nodiscard]] double contact_modulus() const { return modulus_; }
   /// Effective radius of an output pin in its hole, 1 / (1/rw - 1/rh) [m].
   [[nodiscard]] double pin_effective_radius() const { return pin_radius_; }
@@ -80,6 +81,7 @@ class MeshSolver {
     double step[3];
     double follow[3];  ///< change of `step` per unit of the step of beta_o, negative
     DiscShift start;   ///< where the line search began
+    DiscShift kept;    ///< last solution on the way to another torque
   };
   /// Moment against a rotation, for the levels with one unknown.
   struct Probe {
@@ -91,17 +93,22 @@ class MeshSolver {
   void set_crank(double crank_angle);
   void predict(double crank_angle);
   Outcome solve_cold(Level level, double torque);
+  Outcome solve_from_above(Level level, double torque);
+  void keep();
+  void restore();
   Outcome solve_rotations(double torque, double tolerance, bool from_touch);
   Outcome solve_joint(Level level, double torque);
   Outcome finish(Level level, double torque);
-  [[nodiscard]] std::optional<Probe> probe_ring(int disc, double rotation, double torque);
+  [[nodiscard]] Probe probe_ring(int disc, double rotation, double torque);
   [[nodiscard]] Probe probe_output(double rotation, double torque);
-  [[nodiscard]] bool load_ring(DiscLoads& disc, RingGapFinder& finder);
+  void load_ring(DiscLoads& disc, RingGapFinder& finder);
   void load_pins(DiscLoads& disc, Block& block);
-  [[nodiscard]] bool evaluate(Level level, double torque);
-  [[nodiscard]] bool find_step(Level level);
+  void evaluate(Level level, double torque);
+  double find_step(Level level, double reach);
+  double solve_linear(Level level, double floor);
   [[nodiscard]] double slope() const;
   void move(double share);
+  [[nodiscard]] bool out_of_reach() const;
   [[nodiscard]] double unbalance(double torque) const;
 
   MeshModel model_;
@@ -111,10 +118,11 @@ class MeshSolver {
   std::vector<RingGapFinder> finders_;
   std::vector<DiscLoads> discs_;
   std::vector<Block> blocks_;
-  std::vector<double> pin_x_, pin_y_;  ///< pin centres in the ideal pose
+  std::vector<mechanism::Vec2> pin_start_;  ///< pin centres at crank angle 0
+  std::vector<mechanism::Vec2> pin_;        ///< pin centres in the ideal pose
   double crank_angle_ = 0;
   double output_rotation_ = 0;
-  double output_stiffness_ = 0, output_load_ = 0, output_step_ = 0, output_start_ = 0;
+  double output_stiffness_ = 0, output_load_ = 0, output_step_ = 0, output_start_ = 0, output_kept_ = 0;
   double reach_ = 0;  ///< largest useful change of a pose in one step [m]
   double residual_ = 0;
 

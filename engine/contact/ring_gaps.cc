@@ -5,9 +5,17 @@
 
 #include "engine/base/constants.h"
 
+// The arrays of the loops below never overlap. GCC asks to be told before it vectorises loops over this many arrays.
+#if defined(__GNUC__) && !defined(__clang__)
+#define LOBEWISE_INDEPENDENT _Pragma("GCC ivdep")
+#else
+#define LOBEWISE_INDEPENDENT
+#endif
+
 namespace lobewise::contact {
 namespace {
 
+using mechanism::dot;
 using mechanism::turned;
 using mechanism::turned_back;
 using mechanism::unit;
@@ -16,19 +24,27 @@ using mechanism::Vec2;
 /// Largest |x| for which the series below is exact to the last digit.
 constexpr double kSeriesRange = 0.3;
 
-/// e^{ix} - 1 without cancellation. Near: Taylor series, |x| <= kSeriesRange (remainder x^13/13! < 3e-17).
+/// e^{ix} - 1 without cancellation. Near: Taylor series, |x| <= kSeriesRange (first terms left out: x^12/12!, x^13/13!,
+/// below 1e-16 of the value).
 template <bool kNear>
 inline Vec2 turn_minus_one(double x) {
   if constexpr (kNear) {
     const double s = x * x;
-    const double c = -s / 2 * (1 - s / 12 * (1 - s / 30 * (1 - s / 56 * (1 - s / 90 * (1 - s / 132)))));
-    const double i = x * (1 - s / 6 * (1 - s / 20 * (1 - s / 42 * (1 - s / 72 * (1 - s / 110)))));
+    const double c = s * (-1.0 / 2 + s * (1.0 / 24 + s * (-1.0 / 720 + s * (1.0 / 40320 + s * (-1.0 / 3628800)))));
+    const double i =
+        x + x * s * (-1.0 / 6 + s * (1.0 / 120 + s * (-1.0 / 5040 + s * (1.0 / 362880 + s * (-1.0 / 39916800)))));
     return {c, i};
   } else {
     const double half = std::sin(x / 2);
     return {-2 * half * half, std::sin(x)};
   }
 }
+
+/// Newton converges quadratically: a step of x leaves an error of about N x^2 / 2.
+constexpr double kLastStep = 1e-5;
+/// Below this share of its value on the trace, the second derivative of the distance says that the centre of curvature
+/// is near.
+constexpr double kLeastBend = 0.05;
 
 double largest(const std::vector<double>& values) {
   double most = 0;
@@ -81,9 +97,10 @@ void RingGapFinder::set_crank(double disc_crank_angle) {
   }
 }
 
-bool RingGapFinder::evaluate(const DiscShift& shift, RingGaps& gaps) {
-  if (relief_ == 0) return pass(shift.u, shift.rotation, gaps);
-  if (!pass(shift.u, shift.rotation + relief_, gaps) || !pass(shift.u, shift.rotation - relief_, second_)) return false;
+void RingGapFinder::evaluate(const DiscShift& shift, RingGaps& gaps) {
+  pass(shift.u, shift.rotation + relief_, gaps);
+  if (relief_ == 0) return;
+  pass(shift.u, shift.rotation - relief_, second_);
   for (std::size_t k = 0; k < gaps.gap.size(); ++k) {
     if (second_.gap[k] <= gaps.gap[k]) continue;
     gaps.gap[k] = second_.gap[k];
@@ -93,120 +110,205 @@ bool RingGapFinder::evaluate(const DiscShift& shift, RingGaps& gaps) {
     gaps.radius[k] = second_.radius[k];
     gaps.foot[k] = second_.foot[k];
   }
-  return true;
 }
 
 // In the disc frame: q = (roller - c) e^{-i psi}, w(t) the trace, D = q - w(t). At the ideal pose q0 = R e^{it} - e
 // e^{iZt} and w(t) differ only by -dR e^{it}; every further change is written as e^{ix} - 1, so that gaps of nanometres
-// keep all digits.
-bool RingGapFinder::pass(Vec2 u, double rotation, RingGaps& gaps) {
+// keep all digits. The loops copy what they need to locals: only then can the compiler see that nothing overlaps, and
+// vectorise them.
+void RingGapFinder::pass(Vec2 u, double rotation, RingGaps& gaps) {
   const Vec2 turn =
       std::abs(rotation) <= kSeriesRange ? turn_minus_one<true>(-rotation) : turn_minus_one<false>(-rotation);
-  const Vec2 u_disc = turned_back(u, frame_) + turned(turned_back(u, frame_), turn);
-  const std::size_t n = ray_x_.size();
-  const double lobe_x = eccentricity_ * lobe_.x;
-  const double lobe_y = eccentricity_ * lobe_.y;
-  for (std::size_t k = 0; k < n; ++k) {
-    const double x = pitch_ * ray_x_[k] - lobe_x;
-    const double y = pitch_ * ray_y_[k] - lobe_y;
-    const double shift_x = x * turn.x - y * turn.y - u_disc.x;
-    const double shift_y = x * turn.y + y * turn.x - u_disc.y;
-    q_x_[k] = x + shift_x;
-    q_y_[k] = y + shift_y;
-    off_x_[k] = shift_x - pitch_offset_ * ray_x_[k];
-    off_y_[k] = shift_y - pitch_offset_ * ray_y_[k];
-    // First Newton step from t itself: w' = i (R' ray - Z lobe), w'' = Z^2 lobe - R' ray, all known.
-    const double d_x = -(cut_pitch_ * ray_y_[k] - count_ * lobe_y);
-    const double d_y = cut_pitch_ * ray_x_[k] - count_ * lobe_x;
-    const double dd_x = count_ * count_ * lobe_x - cut_pitch_ * ray_x_[k];
-    const double dd_y = count_ * count_ * lobe_y - cut_pitch_ * ray_y_[k];
-    const double along = d_x * off_x_[k] + d_y * off_y_[k];
-    foot_[k] = along / (d_x * d_x + d_y * d_y - (dd_x * off_x_[k] + dd_y * off_y_[k]));
-  }
-  // Newton converges quadratically: a step of x leaves an error of about N x^2 / 2.
-  constexpr double kLastStep = 1e-5;
-  constexpr int kSteps = 30;
+  const Vec2 u_ideal = turned_back(u, frame_);
+  start(turn, u_ideal + turned(u_ideal, turn));
+  constexpr int kSteps = 8;
   bool found = false;
   for (int step = 0; step < kSteps && !found; ++step) {
-    const bool near = count_ * largest(foot_) <= kSeriesRange;
-    found = lobes_ * (near ? foot_step<true>() : foot_step<false>()) < kLastStep;
+    if (count_ * largest(foot_) <= kSeriesRange)
+      foot_step<true>(rotation);
+    else
+      foot_step<false>(rotation);
+    found = lobes_ * largest(step_) < kLastStep;
   }
+  if (!found)
+    for (std::size_t k = 0; k < foot_.size(); ++k)
+      if (!(lobes_ * std::abs(step_[k]) < kLastStep)) foot_[k] = nearest_foot(k, rotation);
   if (count_ * largest(foot_) <= kSeriesRange)
-    finish<true>(rotation, gaps);
+    finish<true>(turn, gaps);
   else
-    finish<false>(rotation, gaps);
-  return found;
+    finish<false>(turn, gaps);
 }
 
-template <bool kNear>
-double RingGapFinder::foot_step() {
-  const std::size_t n = ray_x_.size();
-  const double most = kPi / (4 * lobes_);
-  for (std::size_t k = 0; k < n; ++k) {
-    const Vec2 turn = turn_minus_one<kNear>(foot_[k]);
-    const Vec2 lobe_turn = turn_minus_one<kNear>(count_ * foot_[k]);
-    const double a_x = cut_pitch_ * (ray_x_[k] * turn.x - ray_y_[k] * turn.y);
-    const double a_y = cut_pitch_ * (ray_x_[k] * turn.y + ray_y_[k] * turn.x);
-    const double b_x = eccentricity_ * (lobe_.x * lobe_turn.x - lobe_.y * lobe_turn.y);
-    const double b_y = eccentricity_ * (lobe_.x * lobe_turn.y + lobe_.y * lobe_turn.x);
-    const double off_x = off_x_[k] - a_x + b_x;
-    const double off_y = off_y_[k] - a_y + b_y;
-    const double ray_x = cut_pitch_ * ray_x_[k] + a_x;
-    const double ray_y = cut_pitch_ * ray_y_[k] + a_y;
-    const double lobe_x = eccentricity_ * lobe_.x + b_x;
-    const double lobe_y = eccentricity_ * lobe_.y + b_y;
-    const double d_x = -(ray_y - count_ * lobe_y);
-    const double d_y = ray_x - count_ * lobe_x;
-    const double dd_x = count_ * count_ * lobe_x - ray_x;
-    const double dd_y = count_ * count_ * lobe_y - ray_y;
-    const double along = d_x * off_x + d_y * off_y;
-    const double step = along / (d_x * d_x + d_y * d_y - (dd_x * off_x + dd_y * off_y));
-    step_[k] = std::min(std::max(step, -most), most);
-    foot_[k] += step_[k];
+/// Foot of a roller that stands outside the centre of curvature of a root: the place of the trace nearest to its
+/// centre, half a lobe to either side. Such a gap is wide open; contacts never come here.
+double RingGapFinder::nearest_foot(std::size_t k, double rotation) const {
+  const Vec2 ray{ray_x_[k], ray_y_[k]};
+  const Vec2 offset{off_x_[k], off_y_[k]};
+  const auto distance = [&](double foot) {
+    const Vec2 d = offset - cut_pitch_ * turned(ray, turn_minus_one<false>(foot)) +
+                   eccentricity_ * turned(lobe_, turn_minus_one<false>(count_ * foot));
+    return dot(d, d);
+  };
+  constexpr int kSamples = 64;
+  const double spacing = kPi / (lobes_ * kSamples);
+  double best = -rotation;
+  for (int i = -kSamples / 2; i <= kSamples / 2; ++i)
+    if (distance(i * spacing - rotation) < distance(best)) best = i * spacing - rotation;
+  double low = best - spacing;
+  double high = best + spacing;
+  for (int step = 0; step < 100 && high - low > 1e-10 * spacing; ++step) {
+    const double third = (high - low) / 3;
+    if (distance(low + third) < distance(high - third))
+      high -= third;
+    else
+      low += third;
   }
-  return largest(step_);
+  return low + (high - low) / 2;
+}
+
+/// Roller centres in the disc frame, and the first Newton step from t itself, where everything is known:
+/// w' = i (R' ray - Z lobe), w'' = Z^2 lobe - R' ray.
+void RingGapFinder::start(Vec2 turn, Vec2 u) {
+  const double most = kPi / (4 * lobes_);  // longest step
+  const double pitch = pitch_;
+  const double cut_pitch = cut_pitch_;
+  const double pitch_offset = pitch_offset_;
+  const double Z = count_;
+  const double lobe_x = eccentricity_ * lobe_.x;
+  const double lobe_y = eccentricity_ * lobe_.y;
+  const double* ray_x = ray_x_.data();
+  const double* ray_y = ray_y_.data();
+  double* q_x = q_x_.data();
+  double* q_y = q_y_.data();
+  double* off_x = off_x_.data();
+  double* off_y = off_y_.data();
+  double* foot = foot_.data();
+  const std::size_t n = ray_x_.size();
+  LOBEWISE_INDEPENDENT
+  for (std::size_t k = 0; k < n; ++k) {
+    const double x = pitch * ray_x[k] - lobe_x;
+    const double y = pitch * ray_y[k] - lobe_y;
+    const double shift_x = x * turn.x - y * turn.y - u.x;
+    const double shift_y = x * turn.y + y * turn.x - u.y;
+    q_x[k] = x + shift_x;
+    q_y[k] = y + shift_y;
+    const double d_x = shift_x - pitch_offset * ray_x[k];
+    const double d_y = shift_y - pitch_offset * ray_y[k];
+    off_x[k] = d_x;
+    off_y[k] = d_y;
+    const double speed_x = Z * lobe_y - cut_pitch * ray_y[k];
+    const double speed_y = cut_pitch * ray_x[k] - Z * lobe_x;
+    const double rate_x = Z * Z * lobe_x - cut_pitch * ray_x[k];
+    const double rate_y = Z * Z * lobe_y - cut_pitch * ray_y[k];
+    double step =
+        (speed_x * d_x + speed_y * d_y) / (speed_x * speed_x + speed_y * speed_y - (rate_x * d_x + rate_y * d_y));
+    step = step > most ? most : step;
+    foot[k] = step < -most ? -most : step;
+  }
 }
 
 template <bool kNear>
-void RingGapFinder::finish(double rotation, RingGaps& gaps) {
-  const Vec2 ring = turned(frame_, unit(rotation));  // e^{i psi}: disc frame to ring frame
-  const double bend = shortening_ * (count_ + 1);
-  const double straight = 1 + shortening_ * shortening_ * count_;
+void RingGapFinder::foot_step(double rotation) {
+  const double cut_pitch = cut_pitch_;
+  const double Z = count_;
+  const double lobe_x = eccentricity_ * lobe_.x;
+  const double lobe_y = eccentricity_ * lobe_.y;
+  const double most = kPi / (4 * lobes_);        // longest step
+  const double farthest = kPi / (1.5 * lobes_);  // of a foot from where the turned disc faces its roller
+  const double* ray_x = ray_x_.data();
+  const double* ray_y = ray_y_.data();
+  const double* off_x = off_x_.data();
+  const double* off_y = off_y_.data();
+  double* foot = foot_.data();
+  double* last = step_.data();
   const std::size_t n = ray_x_.size();
-  double* __restrict gap = gaps.gap.data();
-  double* __restrict normal_x = gaps.normal_x.data();
-  double* __restrict normal_y = gaps.normal_y.data();
-  double* __restrict arm = gaps.arm.data();
-  double* __restrict radius = gaps.radius.data();
-  double* __restrict foot = gaps.foot.data();
+  LOBEWISE_INDEPENDENT
   for (std::size_t k = 0; k < n; ++k) {
-    const Vec2 turn = turn_minus_one<kNear>(foot_[k]);
-    const Vec2 lobe_turn = turn_minus_one<kNear>(count_ * foot_[k]);
-    const double a_x = ray_x_[k] * turn.x - ray_y_[k] * turn.y;
-    const double a_y = ray_x_[k] * turn.y + ray_y_[k] * turn.x;
-    const double b_x = lobe_.x * lobe_turn.x - lobe_.y * lobe_turn.y;
-    const double b_y = lobe_.x * lobe_turn.y + lobe_.y * lobe_turn.x;
-    const double off_x = off_x_[k] - cut_pitch_ * a_x + eccentricity_ * b_x;
-    const double off_y = off_y_[k] - cut_pitch_ * a_y + eccentricity_ * b_y;
-    const double ray_x = ray_x_[k] + a_x;
-    const double ray_y = ray_y_[k] + a_y;
-    const double lobe_x = lobe_.x + b_x;
-    const double lobe_y = lobe_.y + b_y;
+    const Vec2 turn = turn_minus_one<kNear>(foot[k]);
+    const Vec2 lobe_turn = turn_minus_one<kNear>(Z * foot[k]);
+    const double a_x = cut_pitch * (ray_x[k] * turn.x - ray_y[k] * turn.y);
+    const double a_y = cut_pitch * (ray_x[k] * turn.y + ray_y[k] * turn.x);
+    const double b_x = lobe_x * lobe_turn.x - lobe_y * lobe_turn.y;
+    const double b_y = lobe_x * lobe_turn.y + lobe_y * lobe_turn.x;
+    const double d_x = off_x[k] - a_x + b_x;
+    const double d_y = off_y[k] - a_y + b_y;
+    const double r_x = cut_pitch * ray_x[k] + a_x;
+    const double r_y = cut_pitch * ray_y[k] + a_y;
+    const double l_x = Z * (lobe_x + b_x);
+    const double l_y = Z * (lobe_y + b_y);
+    const double speed_x = l_y - r_y;
+    const double speed_y = r_x - l_x;
+    const double rate_x = Z * l_x - r_x;
+    const double rate_y = Z * l_y - r_y;
+    const double speed = speed_x * speed_x + speed_y * speed_y;
+    const double bend = speed - (rate_x * d_x + rate_y * d_y);
+    double step = (speed_x * d_x + speed_y * d_y) / bend;
+    step = step > most ? most : step;
+    step = step < -most ? -most : step;
+    foot[k] += step;
+    const double astray = foot[k] + rotation;
+    last[k] = bend > kLeastBend * speed && astray < farthest && astray > -farthest ? step : 1;
+  }
+}
+
+template <bool kNear>
+void RingGapFinder::finish(Vec2 turn, RingGaps& gaps) {
+  const Vec2 ring = turned(frame_, Vec2{1 + turn.x, -turn.y});  // e^{i psi}: disc frame to ring frame
+  const double cut_pitch = cut_pitch_;
+  const double cut_roller = cut_roller_;
+  const double eccentricity = eccentricity_;
+  const double roller_offset = roller_offset_;
+  const double per_cut_pitch = 1 / cut_pitch_;
+  const double own_curvature = 1 / roller_;
+  const double K = shortening_;
+  const double Z = count_;
+  const double bend = K * (Z + 1);
+  const double straight = 1 + K * K * Z;
+  const Vec2 lobe = lobe_;
+  const double* ray_x = ray_x_.data();
+  const double* ray_y = ray_y_.data();
+  const double* off_x = off_x_.data();
+  const double* off_y = off_y_.data();
+  const double* q_x = q_x_.data();
+  const double* q_y = q_y_.data();
+  const double* found = foot_.data();
+  double* gap = gaps.gap.data();
+  double* normal_x = gaps.normal_x.data();
+  double* normal_y = gaps.normal_y.data();
+  double* arm = gaps.arm.data();
+  double* radius = gaps.radius.data();
+  double* foot = gaps.foot.data();
+  const std::size_t n = ray_x_.size();
+  LOBEWISE_INDEPENDENT
+  for (std::size_t k = 0; k < n; ++k) {
+    const Vec2 ray_turn = turn_minus_one<kNear>(found[k]);
+    const Vec2 lobe_turn = turn_minus_one<kNear>(Z * found[k]);
+    const double a_x = ray_x[k] * ray_turn.x - ray_y[k] * ray_turn.y;
+    const double a_y = ray_x[k] * ray_turn.y + ray_y[k] * ray_turn.x;
+    const double b_x = lobe.x * lobe_turn.x - lobe.y * lobe_turn.y;
+    const double b_y = lobe.x * lobe_turn.y + lobe.y * lobe_turn.x;
+    const double d_x = off_x[k] - cut_pitch * a_x + eccentricity * b_x;
+    const double d_y = off_y[k] - cut_pitch * a_y + eccentricity * b_y;
+    const double r_x = ray_x[k] + a_x;
+    const double r_y = ray_y[k] + a_y;
+    const double l_x = lobe.x + b_x;
+    const double l_y = lobe.y + b_y;
     // n = i w' / |w'|, w' = i R' (ray - K' lobe)
-    const double m_x = shortening_ * lobe_x - ray_x;
-    const double m_y = shortening_ * lobe_y - ray_y;
+    const double m_x = K * l_x - r_x;
+    const double m_y = K * l_y - r_y;
     const double squared = m_x * m_x + m_y * m_y;  // 1 + K'^2 - 2 K' cos Nt
-    const double length = std::sqrt(squared);
-    const double n_x = m_x / length;
-    const double n_y = m_y / length;
-    const double cos_nt = ray_x * lobe_x + ray_y * lobe_y;
-    const double k0 = (straight - bend * cos_nt) / (cut_pitch_ * squared * length);
-    gap[k] = roller_offset_ - (n_x * off_x + n_y * off_y);
+    const double per_length = 1 / std::sqrt(squared);
+    const double n_x = m_x * per_length;
+    const double n_y = m_y * per_length;
+    const double k0 =
+        (straight - bend * (r_x * l_x + r_y * l_y)) * per_cut_pitch * per_length * per_length * per_length;
+    const double conforming = 1 - cut_roller * k0;
+    gap[k] = roller_offset - (n_x * d_x + n_y * d_y);
     normal_x[k] = n_x * ring.x - n_y * ring.y;
     normal_y[k] = n_x * ring.y + n_y * ring.x;
-    arm[k] = q_x_[k] * n_y - q_y_[k] * n_x;
-    radius[k] = 1 / (1 / roller_ + k0 / (1 - cut_roller_ * k0));
-    foot[k] = foot_[k];
+    arm[k] = q_x[k] * n_y - q_y[k] * n_x;
+    radius[k] = conforming / (own_curvature * conforming + k0);  // 1 / (1/r + k0 / (1 - r' k0))
+    foot[k] = found[k];
   }
 }
 

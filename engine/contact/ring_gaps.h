@@ -34,16 +34,22 @@ class RingGapFinder {
   /// Crank angle f of the disc.
   void set_crank(double disc_crank_angle);
   /// Gaps at a pose: for each roller the foot of the perpendicular on the flank by Newton; with relief the larger gap
-  /// of the two turned profiles. False when a foot was not found, which happens only far outside any real clearance.
-  [[nodiscard]] bool evaluate(const DiscShift& shift, RingGaps& gaps);
-  [[nodiscard]] int rollers() const { return rollers_; }
+  /// of the two turned profiles.
+  void evaluate(const DiscShift& shift, RingGaps& gaps);
+  /// e^{i th} of a roller.
+  [[nodiscard]] mechanism::Vec2 roller_direction(int roller) const {
+    const auto k = static_cast<std::size_t>(roller);
+    return {unit_x_[k], unit_y_[k]};
+  }
 
  private:
-  [[nodiscard]] bool pass(mechanism::Vec2 u, double rotation, RingGaps& gaps);
+  void pass(mechanism::Vec2 u, double rotation, RingGaps& gaps);
+  [[nodiscard]] double nearest_foot(std::size_t k, double rotation) const;
+  void start(mechanism::Vec2 turn, mechanism::Vec2 u);
   template <bool kNear>
-  [[nodiscard]] double foot_step();
+  void foot_step(double rotation);
   template <bool kNear>
-  void finish(double rotation, RingGaps& gaps);
+  void finish(mechanism::Vec2 turn, RingGaps& gaps);
 
   int rollers_;
   double lobes_, count_, pitch_, eccentricity_, roller_, cut_pitch_, roller_offset_, cut_roller_, shortening_, relief_,
