@@ -2,9 +2,9 @@
 # Installs the Debian packages that are missing. Arguments: any of build, test, web.
 set -euo pipefail
 declare -A packages=(
-  [build]="g++ cmake ninja-build ccache nlohmann-json3-dev libeigen3-dev libcli11-dev libfmt-dev libfast-float-dev libyaml-cpp-dev libbenchmark-dev python3"
+  [build]="g++ cmake ninja-build ccache nlohmann-json3-dev libeigen3-dev libcli11-dev libfmt-dev libfast-float-dev libyaml-cpp-dev libcpp-httplib-dev pkg-config libbenchmark-dev python3"
   [test]="libgtest-dev librapidcheck-dev libgsl-dev clang-format-14"
-  [web]="emscripten chromium nodejs npm"
+  [web]="emscripten chromium fonts-inter fonts-linuxlibertine python3-fonttools python3-brotli"
 )
 missing=()
 for group in "$@"; do
@@ -12,6 +12,8 @@ for group in "$@"; do
     [ "$(dpkg-query -W -f='${db:Status-Status}' "$package" 2>/dev/null)" = installed ] || missing+=("$package")
   done
 done
+# Node.js 20 or newer may come from elsewhere; Debian's own would put it away.
+[[ " $* " != *" web "* ]] || { command -v node && command -v npm; } >/dev/null || missing+=(nodejs npm)
 [ ${#missing[@]} -eq 0 ] && exit 0
 echo "== Installing: ${missing[*]}"
 sudo=""
