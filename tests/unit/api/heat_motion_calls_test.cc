@@ -9,7 +9,7 @@ namespace lobewise::api {
 namespace {
 
 Json run(const char* call, const char* input) {
-  const auto result = registry().run(call, Json::parse(input));
+  const auto result = Session().registry().run(call, Json::parse(input));
   return result.ok() ? *result : error_json(result.errors());
 }
 std::string first_error(const Json& answer) {
@@ -103,7 +103,8 @@ TEST(ShaftCalls, GuidedPinAndRulingLimit) {
 }
 
 TEST(SystemCalls, EveryCallDescribesItself) {
-  for (const Call& call : registry().calls()) {
+  const Session session;
+  for (const Call& call : session.registry().calls()) {
     EXPECT_FALSE(call.help.empty()) << call.name;
     if (!call.schema) continue;  // may stay open: the call that gives schemas
     EXPECT_TRUE(call.schema().is_object()) << call.name;
