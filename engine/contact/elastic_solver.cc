@@ -113,15 +113,13 @@ struct ElasticSolver::Impl {
   }
 
   // ---- contact points in the ideal pose
-  bool place(double angle) {
+  void place(double angle) {
     crank_angle = angle;
-    for (int d = 0; d < static_cast<int>(discs.size()); ++d)
-      if (!place_disc(d)) return false;
+    for (int d = 0; d < static_cast<int>(discs.size()); ++d) place_disc(d);
     placed = true;
-    return true;
   }
 
-  bool place_disc(int number) {
+  void place_disc(int number) {
     const auto& stage = model.stage;
     const auto& data = disc.data();
     const elastic::BodyMap& map = data.maps[number];
@@ -130,7 +128,7 @@ struct ElasticSolver::Impl {
     d.crank_angle = mechanism::disc_crank_angle(stage, crank_angle, number);
     d.pose = mechanism::ideal_pose(stage, crank_angle, number);
     d.finder.set_crank(d.crank_angle);
-    if (!d.finder.evaluate({}, d.gaps)) return false;
+    d.finder.evaluate({}, d.gaps);
     const std::vector<Contact> old = std::move(d.contacts);
     d.contacts.clear();
     std::vector<elastic::SurfacePoint> points;
@@ -193,7 +191,6 @@ struct ElasticSolver::Impl {
       d.contacts[i].force = old[i].force;
       d.contacts[i].correction = old[i].correction;
     }
-    return true;
   }
 
   [[nodiscard]] double bearing_angle(int number, int roller) const {
@@ -203,11 +200,11 @@ struct ElasticSolver::Impl {
   }
 
   // ---- the pose
-  /// Approaches and their rates at the present pose. False: a roller lost its foot.
-  bool evaluate() {
+  /// Approaches and their rates at the present pose.
+  void evaluate() {
     const auto& stage = model.stage;
     for (Disc& d : discs) {
-      if (!d.finder.evaluate(d.shift, d.gaps)) return false;
+      d.finder.evaluate(d.shift, d.gaps);
       for (Contact& c : d.contacts) switch (c.kind) {
           case Kind::ring: {
             const int k = c.index;
@@ -235,7 +232,6 @@ struct ElasticSolver::Impl {
         }
       for (Contact& c : d.contacts) c.delta -= c.correction;
     }
-    return true;
   }
 
   /// Influence of force j on contact i [m/N].
@@ -357,7 +353,7 @@ struct ElasticSolver::Impl {
   };
 
   bool balance(double torque, double reference_force, Balance& b) {
-    if (!evaluate()) return false;
+    evaluate();
     const int size = unknowns();
     const double R = model.stage.pitch_radius;
     b.unbalance = Eigen::VectorXd::Zero(size);
@@ -551,14 +547,11 @@ struct ElasticSolver::Impl {
   Outcome solve(double angle, double torque) {
     steps = 0;
     const auto& stage = model.stage;
-    if (!placed || angle != crank_angle) {
-      if (!place(angle)) return Outcome::pose_out_of_reach;
-    }
+    if (!placed || angle != crank_angle) place(angle);
     const double reference_force =
         std::max(std::abs(torque), 1e-9) / (stage.discs * stage.eccentricity * stage.lobes * stage.rollers() / 4.0);
     if (!warm || warm_torque * torque <= 0) {
-      for (Disc& d : discs)
-        if (!d.finder.evaluate({}, d.gaps)) return Outcome::pose_out_of_reach;
+      for (Disc& d : discs) d.finder.evaluate({}, d.gaps);
       start(torque, reference_force);
     } else if (warm_torque != torque) {
       // Nearly linear: the last pose scaled is closer than the last pose.
