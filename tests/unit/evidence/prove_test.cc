@@ -1,0 +1,199 @@
+#include "engine/evidence/prove.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "engine/base/constants.h"
+#include "engine/evidence/sampling.h"
+#include "support.h"
+
+namespace lobewise::evidence {
+namespace {
+
+constexpr double kRpm = 2 * kPi / 60;
+
+const Finding& finding(const Evidence& evidence, const std::string& id) {
+  for (const Finding& f : evidence.findings)
+    if (f.id == id) return f;
+  throw std::runtime_error("no finding " + id);
+}
+
+const WorkingStep& step(const Finding& finding, const std::string& symbol) {
+  for (const WorkingStep& s : finding.working)
+    if (s.symbol == symbol) return s;
+  throw std::runtime_error("no step " + symbol);
+}
+
+double input(const WorkingStep& step, const std::string& symbol) {
+  for (const WorkingInput& i : step.inputs)
+    if (i.symbol == symbol) return i.value;
+  throw std::runtime_error("no input " + symbol);
+}
+
+class ProofOfOneDrive : public ::testing::Test {
+ protected:
+  static void SetUpTestSuite() {
+    drive_ = new drive::Drive(drive_of(stated(1200, 50 * kRpm), "ring-265", 29));
+    evidence_ = new Evidence(prove(*drive_, {100}));
+  }
+  static void TearDownTestSuite() {
+    delete evidence_;
+    delete drive_;
+  }
+  static drive::Drive* drive_;
+  static Evidence* evidence_;
+};
+drive::Drive* ProofOfOneDrive::drive_ = nullptr;
+Evidence* ProofOfOneDrive::evidence_ = nullptr;
+
+TEST_F(ProofOfOneDrive, RatioIsTheLobeCountExactly) {
+  // Fact of the trade: N lobes in N + 1 rollers give exactly N to 1.
+  const Finding& ratio = finding(*evidence_, "ratio");
+  EXPECT_DOUBLE_EQ(step(ratio, "n_2").value, drive_->motor->rated_speed / 29);
+}
+
+TEST_F(ProofOfOneDrive, ContactPressureIsHertzOfItsForce) {
+  // The hardest pressed lobe: p0 = sqrt(q E* / (pi rho)) with 0 < rho <= r on the convex flank gives a lower bound from
+  // rho = r.
+  const Finding& contact = finding(*evidence_, "contact");
+  const WorkingStep& p = step(contact, "p_0");
+  const double lower = std::sqrt(input(p, "F_max") / input(p, "b") * input(p, "E*") / (kPi * input(p, "r")));
+  EXPECT_GT(p.value, 0.95 * lower);
+  EXPECT_LT(p.value, 3 * lower);
+}
+
+TEST_F(ProofOfOneDrive, BasicLifeFollowsFromItsOwnWorking) {
+  // L10h = 1e6 (C/P)^p / (60 n), ISO 281, from the figures shown.
+  const Finding& life = finding(*evidence_, "life");
+  const WorkingStep& l10 = step(life, "L_10h");
+  const double exponent = input(step(life, "P"), "p");
+  const double hours = 1e6 * std::pow(input(l10, "C") / input(l10, "P"), exponent) / (60 * input(l10, "n") / kRpm);
+  EXPECT_NEAR(l10.value / 3600, hours, 1e-6 * hours);
+}
+
+TEST_F(ProofOfOneDrive, ShaftReactionIsTheLeverLaw) {
+  const drive::Drive loaded = [] {
+    enquiry::Requirement requirement = stated(1200, 50 * kRpm);
+    requirement.radial_force = 9000;
+    requirement.position = 0.05;
+    return drive_of(requirement, "ring-265", 29);
+  }();
+  const Evaluation e = evaluate(loaded, {});
+  const range::OutputShaft& shaft = loaded.build.frame().output;
+  const double x = shaft.span + shaft.overhang + 0.05;
+  EXPECT_NEAR(e.reactions.at_B, 9000 * x / shaft.span, 1e-6);
+  EXPECT_NEAR(e.reactions.at_A, 9000 - 9000 * x / shaft.span, 1e-6);
+}
+
+TEST_F(ProofOfOneDrive, HeatGivenOffEqualsLosses) {
+  const Finding& heat = finding(*evidence_, "heat");
+  const double out = step(heat, "Q_conv").value + step(heat, "Q_rad").value + step(heat, "Q_base").value;
+  EXPECT_NEAR(out, step(heat, "P").value, 1e-5 * out);
+}
+
+TEST_F(ProofOfOneDrive, LossesAddUpToTheEfficiencyShown) {
+  const Finding& efficiency = finding(*evidence_, "efficiency");
+  double sum = 0;
+  for (const WorkingStep& s : efficiency.working)
+    if (s.symbol.rfind("P_", 0) == 0) sum += s.value;
+  const WorkingStep& eta = step(efficiency, "eta");
+  EXPECT_NEAR(eta.value, input(eta, "P_2") / (input(eta, "P_2") + sum), 1e-12);
+}
+
+TEST_F(ProofOfOneDrive, RigidJamIsAtLeastTheEnergyBalance) {
+  // T0 + w sqrt(k J): the closed form of a rigid jam must exceed any stop within an angle.
+  const Evaluation e = evaluate(*drive_, {});
+  EXPECT_GE(e.peaks.jam_rigid, e.peaks.jam);
+  const drive::Torsion t = drive::torsion_of(*drive_, {});
+  EXPECT_NEAR(e.peaks.jam_rigid, 1200 + drive_->output_speed * std::sqrt(t.stiffness * t.motor_inertia),
+              1e-6 * e.peaks.jam_rigid);
+}
+
+TEST_F(ProofOfOneDrive, EveryFigureHasWorkingWithASource) {
+  for (const Finding& f : evidence_->findings) {
+    EXPECT_FALSE(f.answer.empty()) << f.id;
+    EXPECT_FALSE(f.working.empty()) << f.id;
+    for (const WorkingStep& s : f.working) {
+      EXPECT_FALSE(s.source.empty()) << f.id << " " << s.symbol;
+      EXPECT_TRUE(std::isfinite(s.value)) << f.id << " " << s.symbol;
+    }
+    for (const Chart& chart : f.charts)
+      for (const Series& series : chart.series) {
+        ASSERT_EQ(series.x.size(), series.y.size()) << chart.id;
+        for (double y : series.y) EXPECT_TRUE(std::isfinite(y)) << chart.id;
+      }
+  }
+}
+
+TEST_F(ProofOfOneDrive, NominalFigureLiesInItsRange) {
+  for (const Finding& f : evidence_->findings)
+    for (const Check& check : f.checks) {
+      if (!check.low || *check.low == *check.high) continue;
+      EXPECT_LE(*check.low, check.figure * 1.05 + 1e-9) << f.id << " " << check.name;
+      EXPECT_GE(*check.high, check.figure * 0.95 - 1e-9) << f.id << " " << check.name;
+    }
+}
+
+TEST_F(ProofOfOneDrive, SameInputGivesTheSameAnswer) {
+  const Evidence again = prove(*drive_, {100});
+  for (std::size_t i = 0; i < again.findings.size(); ++i)
+    for (std::size_t j = 0; j < again.findings[i].checks.size(); ++j)
+      EXPECT_EQ(again.findings[i].checks[j].low, evidence_->findings[i].checks[j].low);
+}
+
+TEST(Proof, MoreTorqueNeverWidensAMarginOfStrength) {
+  std::map<std::string, double> before;
+  for (double torque : {600.0, 900.0, 1400.0, 2000.0}) {
+    const drive::Drive drive = drive_of(stated(torque, 50 * kRpm), "ring-265", 29);
+    for (const QuickFinding& quick : quick_look(drive))
+      for (const Check& check : quick.checks) {
+        const std::string id = quick.question->id;
+        if (id != "contact" && id != "life" && id != "overhung") continue;
+        const auto found = before.find(id + check.name);
+        if (found != before.end()) {
+          EXPECT_LE(check.margin(), found->second + 1e-9) << check.name << " at " << torque;
+        }
+        before[id + check.name] = check.margin();
+      }
+  }
+}
+
+TEST(Judge, FollowsChecksAndTheirRanges) {
+  EXPECT_EQ(judge({}), Verdict::cannot_be_judged);
+  Check check{"x", 0.8, 1.0, Quantity::number, true, {}, {}};
+  EXPECT_EQ(judge({check}), Verdict::holds);
+  check.high = 1.1;
+  EXPECT_EQ(judge({check}), Verdict::holds_if);
+  check.figure = 1.2;
+  EXPECT_EQ(judge({check}), Verdict::does_not_hold);
+  Check least{"y", 1.2, 1.0, Quantity::number, false, 0.9, 1.5};
+  EXPECT_EQ(judge({least}), Verdict::holds_if);
+  EXPECT_NEAR(least.margin(), 0.2, 1e-12);
+  Check warm{"t", 340, 363, Quantity::temperature, true, {}, {}, 313};
+  EXPECT_NEAR(warm.margin(), 23.0 / 50, 1e-12);
+}
+
+TEST(LatinHypercube, TakesEveryShareOfEveryUnknownOnce) {
+  const std::vector<drive::Unknown> unknowns(drive::unknowns().begin(), drive::unknowns().end());
+  const int count = 40;
+  const auto samples = latin_hypercube(unknowns, count, 7);
+  for (const drive::Unknown& unknown : unknowns) {
+    std::set<int> shares;
+    for (const drive::Coefficients& sample : samples) {
+      const double value = sample.*unknown.member;
+      EXPECT_GE(value, unknown.range.low) << unknown.id;
+      EXPECT_LE(value, unknown.range.high) << unknown.id;
+      for (int i = 0; i < count; ++i)
+        if (value >= value_at(unknown, static_cast<double>(i) / count) &&
+            value < value_at(unknown, static_cast<double>(i + 1) / count))
+          shares.insert(i);
+    }
+    EXPECT_EQ(shares.size(), static_cast<std::size_t>(count)) << unknown.id;
+  }
+}
+
+}  // namespace
+}  // namespace lobewise::evidence

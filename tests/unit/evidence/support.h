@@ -1,0 +1,45 @@
+#pragma once
+#include <gtest/gtest.h>
+
+#include <memory>
+
+#include "engine/evidence/prove.h"
+#include "engine/range/demo_range.h"
+
+namespace lobewise::evidence {
+
+/// A stated demand, everything else given so that nothing is assumed.
+inline enquiry::Requirement stated(double torque, double speed) {
+  enquiry::Enquiry enquiry;
+  demand::MeasuredDrive machine;
+  machine.measured_torque = torque;
+  machine.speed = speed;
+  machine.start_factor = 1.2;
+  machine.run_up_time = 1.0;
+  machine.feed = demand::Feed::even;
+  machine.can_run_back = false;
+  enquiry.machine.measured = machine;
+  const auto requirement = enquiry::require(enquiry);
+  EXPECT_TRUE(requirement.ok());
+  return *requirement;
+}
+
+inline Result<std::shared_ptr<const drive::StageTable>> rigid_table(const range::Stage& stage, double torque) {
+  Result<drive::StageTable> table = drive::rigid_stage_table(stage, torque);
+  if (!table) return table.errors();
+  return std::make_shared<const drive::StageTable>(std::move(*table));
+}
+
+inline drive::Build build_named(const char* frame, int lobes) {
+  const auto build = drive::find_build(range::demo_range(), {frame, lobes, "", std::nullopt});
+  EXPECT_TRUE(build.ok());
+  return *build;
+}
+
+inline drive::Drive drive_of(const enquiry::Requirement& requirement, const char* frame, int lobes) {
+  const auto drive = drive::assemble(requirement, build_named(frame, lobes), rigid_table);
+  EXPECT_TRUE(drive.ok());
+  return *drive;
+}
+
+}  // namespace lobewise::evidence
