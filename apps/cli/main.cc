@@ -8,6 +8,8 @@
 #include <filesystem>
 #include <iostream>
 #include <iterator>
+#include <map>
+#include <optional>
 #include <string>
 
 #include "apps/cli/read_file.h"
@@ -154,22 +156,28 @@ int check(const Options& options) {
   });
 }
 
+/// `params` of the case of that name in the folder of `file`.
+std::optional<Json> params_beside(const std::string& file, const std::string& name) {
+  std::error_code error;
+  const std::filesystem::path folder = std::filesystem::path(file).parent_path();
+  for (const auto& entry : std::filesystem::directory_iterator(folder.empty() ? "." : folder, error)) {
+    if (entry.path().extension() != ".json") continue;
+    const Result<Json> other = read_json(entry.path().string());
+    if (other.ok() && other->is_object() && other->contains("params") && other->value("name", Json()) == name)
+      return (*other)["params"];
+  }
+  return std::nullopt;
+}
+
 int run_case(const char* call, const Options& options) {
   const Result<Json> json = read_json(options.file);
   if (!json) return refuse(json.errors(), options);
   Json input = *json;
-  // A two-stage case names its stages by the cases beside it.
-  for (const char* stage : {"stage1", "stage2"}) {
-    if (!input.contains(stage) || !input[stage].is_string()) continue;
-    const std::filesystem::path folder = std::filesystem::path(options.file).parent_path();
-    for (const char* prefix : {"", "open_"}) {
-      const std::filesystem::path beside = folder / (prefix + input[stage].get<std::string>() + ".json");
-      if (!std::filesystem::exists(beside)) continue;
-      const Result<Json> other = read_json(beside.string());
-      if (!other) return refuse(other.errors(), options);
-      if (other->contains("params")) input["stages"][input[stage].get<std::string>()] = (*other)["params"];
-    }
-  }
+  // A two-stage case names its stages by the `name` of the cases beside it.
+  for (const char* stage : {"stage1", "stage2"})
+    if (input.contains(stage) && input[stage].is_string() && !input["stages"].contains(input[stage]))
+      if (std::optional<Json> params = params_beside(options.file, input[stage]))
+        input["stages"][input[stage].get<std::string>()] = *params;
   const Result<Json> result = session().registry().run(call, input);
   if (!result) return refuse(result.errors(), options);
   print(*result);
