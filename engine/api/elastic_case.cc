@@ -82,6 +82,10 @@ Result<ElasticInput> read_input(const Json& request) {
   model.ring_compliance = stage->model.ring_law.extra_compliance;
   model.pin_compliance = stage->model.pin_law.extra_compliance;
   model.table = false;
+  // Few crank angles: finer than the recommended mesh costs little.
+  const int lobes = model.stage.lobes;
+  model.intervals_per_lobe = lobes > 30 ? 12 : std::max(10, 2 * (100 / std::max(lobes, 1)));
+  model.layers = 4;
   errors = check_model(model);
   for (Error& error : errors) error.path = file_key(error.path);
   if (!errors.empty()) return errors;

@@ -87,8 +87,8 @@ Errors check_model(const ElasticModel& model, std::string_view path) {
       reject("rollers.radius", rollers.radius, "must be above zero and leave an inner race inside the bore.");
     not_negative("rollers.clearance", rollers.clearance);
   }
-  if (model.intervals_per_lobe < 0 || model.intervals_per_lobe % 2 != 0)
-    reject("intervals_per_lobe", model.intervals_per_lobe, "must be an even number, or 0 for the recommended one.");
+  if (model.intervals_per_lobe != 0 && model.intervals_per_lobe < 4)
+    reject("intervals_per_lobe", model.intervals_per_lobe, "must be 4 or more, or 0 for the recommended number.");
   if (model.layers < 0) reject("layers", model.layers, "must be 0 for the recommended number, or more.");
   return errors;
 }

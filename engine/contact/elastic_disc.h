@@ -60,7 +60,7 @@ struct ElasticModel {
   /// h: where the local plane-strain contact hands over to the body; 0: 0.04 b in plane stress, b in plane strain [m]
   double depth = 0;
   // Fineness; 0 takes the recommended value.
-  int intervals_per_lobe = 0;  ///< even
+  int intervals_per_lobe = 0;
   int layers = 0;
   /// Influence table of the whole disc, or each contact solved for itself: better below about eight crank angles.
   bool table = true;

@@ -74,11 +74,14 @@ TableDensity default_table(const DiscShape& shape) {
   const double to_bore = Rw - rh - shape.bore_radius;
   const double to_hole = 2 * Rw * std::sin(kPi / stage.pins) - 2 * rh;
   const double to_root = stage.cut_pitch_radius() - stage.eccentricity - stage.cut_roller_radius() - Rw - rh;
+  // Largest spacing of the samples as a share of the ligament beside them.
+  constexpr double kSpacing = 0.45;
   const auto samples = [](double radius, double ligament, int least, int most) {
-    return std::clamp(2 * static_cast<int>(std::ceil(kPi * radius / std::max(ligament, 1e-9 * radius))), least, most);
+    const double wanted = 2 * kPi * radius / (kSpacing * std::max(ligament, 1e-3 * radius));
+    return std::clamp(2 * static_cast<int>(std::ceil(wanted / 2)), least, most);
   };
-  density.per_hole = samples(rh, std::min({to_bore, to_hole, to_root}), density.per_hole, 48);
-  density.bore = samples(shape.bore_radius, to_bore, density.bore, 192);
+  density.per_hole = samples(rh, std::min({to_bore, to_hole, to_root}), density.per_hole, 64);
+  density.bore = samples(shape.bore_radius, to_bore, density.bore, 256);
   return density;
 }
 

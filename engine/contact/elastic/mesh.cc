@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <utility>
 
 #include "engine/base/constants.h"
 #include "engine/contact/elastic/plane_body.h"
@@ -13,6 +15,9 @@ using mechanism::dot;
 using mechanism::norm;
 using mechanism::unit;
 using Row = std::vector<int>;
+
+/// From here on the lobes are small against the rim and the inside of the disc gets wider elements.
+constexpr int kManyLobes = 30;
 
 /// Positions 0..1 of `2 layers + 1` node rows, layer thickness growing by `ratio`; mid rows half way.
 std::vector<double> graded(int layers, double ratio) {
@@ -56,6 +61,53 @@ void fill(Mesh& mesh, const Row& outer, const Row& inner, const std::vector<doub
       mesh.elements.push_back(element);
     }
 }
+
+/// Fills the strip between a row of nodes (outer) and one with a third of its intervals (inner): under every three fine
+/// elements stands one wide element, two slanted ones beside the middle.
+class Coarsening {
+ public:
+  Coarsening(Mesh& mesh, const Row& outer, const Row& inner) : mesh_(mesh) {
+    const std::size_t count = outer.size();
+    for (std::size_t i = 0; i < count; i += 2) edges_[key(outer[i], outer[(i + 2) % count])] = outer[i + 1];
+    const std::size_t wide = inner.size();
+    for (std::size_t i = 0; i < wide; i += 2) edges_[key(inner[i], inner[(i + 2) % wide])] = inner[i + 1];
+    for (std::size_t i = 0; i < wide; i += 2) {
+      std::array<int, 4> top{};
+      for (std::size_t k = 0; k < 4; ++k) top[k] = outer[(3 * i + 2 * k) % count];
+      const int left = inner[i], right = inner[(i + 2) % wide];
+      const int a = between(top[1], left, right, 1.0 / 3), b = between(top[2], left, right, 2.0 / 3);
+      add(top[0], top[1], a, left);
+      add(top[1], top[2], b, a);
+      add(top[2], top[3], right, b);
+      add(a, b, right, left);
+    }
+  }
+
+ private:
+  static std::pair<int, int> key(int a, int b) { return {std::min(a, b), std::max(a, b)}; }
+  int node(Vec2 p) {
+    mesh_.nodes.push_back(p);
+    return static_cast<int>(mesh_.nodes.size()) - 1;
+  }
+  int between(int top, int left, int right, double share) {
+    const auto& n = mesh_.nodes;
+    return node(0.5 * (n[top] + (1 - share) * n[left] + share * n[right]));
+  }
+  int middle(int a, int b) {
+    const auto found = edges_.find(key(a, b));
+    if (found != edges_.end()) return found->second;
+    return edges_[key(a, b)] = node(0.5 * (mesh_.nodes[a] + mesh_.nodes[b]));
+  }
+  /// Element from its corners, counter-clockwise.
+  void add(int a, int b, int c, int d) {
+    const int ab = middle(a, b), bc = middle(b, c), cd = middle(c, d), da = middle(d, a);
+    const auto& n = mesh_.nodes;
+    const int centre = node(0.5 * (n[ab] + n[bc] + n[cd] + n[da]) - 0.25 * (n[a] + n[b] + n[c] + n[d]));
+    mesh_.elements.push_back({a, ab, b, da, centre, bc, d, cd, c});
+  }
+  Mesh& mesh_;
+  std::map<std::pair<int, int>, int> edges_;  ///< mid-side node between two corners
+};
 
 std::vector<Vec2> circle(double radius, int count) {
   std::vector<Vec2> points;
@@ -145,8 +197,9 @@ class HoleZone {
 }  // namespace
 
 MeshDensity default_density(int lobes) {
+  if (lobes > kManyLobes) return {9, 3};
   const int wanted = (140 + lobes - 1) / lobes;
-  return {std::max(6, wanted + wanted % 2), 2};
+  return {std::max(8, wanted + wanted % 2), 2};
 }
 
 FlankSpacing::FlankSpacing(const mechanism::Profile& profile) : lobes_(profile.lobes()) {
@@ -172,28 +225,47 @@ Result<Mesh> disc_mesh(const DiscShape& shape, MeshDensity density) {
   const mechanism::Profile profile(stage);
   const FlankSpacing spacing(profile);
   const int count = 2 * stage.lobes * density.per_lobe;
+  const double root = stage.cut_pitch_radius() - stage.eccentricity - stage.cut_roller_radius();
+  const double inside = stage.pin_circle_radius - stage.hole_radius();
+  const double outside = stage.pin_circle_radius + stage.hole_radius();
+  const double r1 = shape.holes ? 0.5 * (outside + root) : root - 0.2 * (root - shape.bore_radius);
+  const double rim = root - r1, pitch = 2 * kPi * root / stage.lobes;
+  const bool coarsen = stage.lobes > kManyLobes && density.per_lobe % 3 == 0 && rim > 0.8 * pitch;
+  const int wide = coarsen ? count / 3 : count;
+
   Mesh mesh;
   std::vector<Vec2> flank;
   for (int i = 0; i < count; ++i) flank.push_back(profile.point(spacing.parameter(2 * kPi * i / count)));
   const Row flank_row = add_nodes(mesh, flank);
-  const Row bore_row = add_nodes(mesh, circle(shape.bore_radius, count));
+  const Row bore_row = add_nodes(mesh, circle(shape.bore_radius, wide));
   mesh.loops.push_back({flank_row, 1, {}});
   mesh.loops.push_back({bore_row, -1, {}});
-  const double root = stage.cut_pitch_radius() - stage.eccentricity - stage.cut_roller_radius();
-  if (shape.holes) {
-    const double inside = stage.pin_circle_radius - stage.hole_radius();
-    const double outside = stage.pin_circle_radius + stage.hole_radius();
-    const double r0 = std::max(0.5 * (shape.bore_radius + inside), inside - 0.3 * stage.hole_radius());
-    const Row outer_row = add_nodes(mesh, circle(0.5 * (outside + root), count));
-    const Row inner_row = add_nodes(mesh, circle(r0, count));
-    fill(mesh, flank_row, outer_row, graded(density.layers, 1 / 0.6));
-    fill(mesh, inner_row, bore_row, graded(density.layers, 1));
-    HoleZone(mesh, shape, inner_row, outer_row, density.layers);
+  const Row rim_row = add_nodes(mesh, circle(r1, wide));
+  const auto from_flank = graded(density.layers, 1 / 0.6);
+  if (coarsen) {
+    // What a lobe does dies away within one pitch below the root; deeper, a third of the intervals is enough.
+    const double fine = root - std::min(0.6 * rim, 0.7 * pitch);
+    const double width = 2 * kPi * fine / (wide / 2);
+    const double coarse = fine - 1.5 * width;
+    const Row fine_row = add_nodes(mesh, circle(fine, count));
+    fill(mesh, flank_row, fine_row, from_flank);
+    if (coarse - r1 > width) {
+      const Row coarse_row = add_nodes(mesh, circle(coarse, wide));
+      Coarsening(mesh, fine_row, coarse_row);
+      fill(mesh, coarse_row, rim_row, graded(static_cast<int>(std::ceil((coarse - r1) / (2.5 * width))), 1));
+    } else {
+      Coarsening(mesh, fine_row, rim_row);
+    }
   } else {
-    const double r1 = root - 0.2 * (root - shape.bore_radius);
-    const Row middle_row = add_nodes(mesh, circle(r1, count));
-    fill(mesh, flank_row, middle_row, graded(density.layers, 1 / 0.6));
-    fill(mesh, middle_row, bore_row, graded(2 * density.layers, 1 / 1.2));
+    fill(mesh, flank_row, rim_row, from_flank);
+  }
+  if (shape.holes) {
+    const double r0 = std::max(0.5 * (shape.bore_radius + inside), inside - 0.3 * stage.hole_radius());
+    const Row inner_row = add_nodes(mesh, circle(r0, wide));
+    fill(mesh, inner_row, bore_row, graded(density.layers, 1));
+    HoleZone(mesh, shape, inner_row, rim_row, density.layers);
+  } else {
+    fill(mesh, rim_row, bore_row, graded(2 * density.layers, 1 / 1.2));
   }
   if (!(least_jacobian(mesh) > 0))
     return model_error("bore_radius", "",

@@ -41,12 +41,15 @@ struct DiscShape {
   double hole_offset = 0;  ///< angle of hole 0 from the lobe root on the x axis [rad]
 };
 
-/// How fine: intervals per lobe along the flank (even) and element layers in each of the three zones.
+/// How fine: intervals per lobe along the flank and element layers in each of the three zones (rim, holes, bore). Above
+/// 30 lobes, when the intervals are a multiple of three and the rim is deep enough, the inside gets a third of the
+/// intervals.
 struct MeshDensity {
   int per_lobe = 8;
   int layers = 2;
 };
-/// Enough for 0.1 % of the largest force (docs/theory/elastic.md): max(6, 140/N) intervals, two layers.
+/// Enough for 0.1 % of the largest force (docs/theory/elastic.md): max(8, 140/N) intervals and two layers; above 30
+/// lobes nine intervals and three layers.
 [[nodiscard]] MeshDensity default_density(int lobes);
 
 inline constexpr int kFlankLoop = 0, kBoreLoop = 1, kFirstHoleLoop = 2;
