@@ -15,6 +15,7 @@
 #include "apps/cli/read_file.h"
 #include "apps/cli/report.h"
 #include "apps/cli/terminal.h"
+#include "apps/server/server.h"
 #include "engine/api/registry.h"
 
 namespace lobewise::cli {
@@ -41,6 +42,8 @@ struct Options {
   int lobes = 0, first_lobes = 0;
   bool json = false;
   bool all = false;
+  int port = 4741;
+  bool no_browser = false;
   std::vector<std::string> speeds;
   std::string hours, ambient;
 };
@@ -216,6 +219,25 @@ int schema(const Options& options) {
   return kAnswered;
 }
 
+int workspace(const Options& options) {
+  server::Options serving;
+  const std::optional<std::filesystem::path> site = server::find_site();
+  if (!site)
+    return refuse({input_error("", "", "the workspace was not built; run tools/build_web.sh (or ./run.sh)")}, options);
+  serving.site = *site;
+  serving.port = options.port;
+  serving.open_browser = !options.no_browser;
+  if (!options.file.empty()) {
+    const Result<Document> document = read_document(options.file);
+    if (!document) return refuse(document.errors(), options);
+    serving.enquiry = document->json.dump();
+  }
+  serving.on_ready = [](const std::string& url) {
+    std::cout << "Workspace: " << url << "  (stop with Ctrl-C)" << std::endl;
+  };
+  return server::serve(serving);
+}
+
 int api_door() {
   constexpr std::size_t kMost = (64U << 20U) + 1;
   std::string request;
@@ -299,6 +321,13 @@ int run(int argc, char** argv) {
     if (result) print(*result);
     code = result ? kAnswered : refuse(result.errors(), options);
   });
+
+  CLI::App* workspace_command =
+      app.add_subcommand("workspace", "Open the workspace in a browser of this machine (loopback only)");
+  workspace_command->add_option("enquiry", options.file, "enquiry to open, YAML or JSON");
+  workspace_command->add_option("--port", options.port, "port, 0 for any free one")->check(CLI::Range(0, 65535));
+  workspace_command->add_flag("--no-browser", options.no_browser, "only serve; print the address");
+  workspace_command->callback([&] { code = workspace(options); });
 
   CLI::App* api_command =
       app.add_subcommand("api", "Read one request {\"call\", \"input\"} from standard input, print its result");

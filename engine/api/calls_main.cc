@@ -303,6 +303,8 @@ void add_main_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf
   registry.add(Call{"schema",
                     "JSON Schema of an enquiry, a range or the input of a call; without `of` the list of calls.",
                     [&registry](const Json& input) { return schema(registry, input); }, nullptr});
+  registry.add(Call{"version", "Version of the engine and of the demo range.",
+                    [](const Json&) -> Result<Json> { return Json{{"engine", LOBEWISE_VERSION}, {"demo_range", range::demo_range().version}}; }, nullptr});
   registry.add(Call{"range", "The invented demo range (SI).",
                     [](const Json&) -> Result<Json> { return write(range::demo_range()); }, nullptr});
 }
