@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace lobewise::api {
@@ -62,6 +63,42 @@ std::optional<double> read_quantity(const Json& json, const Field& field, const 
     return std::nullopt;
   }
   return value;
+}
+
+bool inside(const Span& span, const model::Limits& limits) {
+  const double slack = 1e-12 * std::max(std::abs(span.low), std::abs(span.high));
+  return span.low >= limits.low - slack && span.high <= limits.high + slack;
+}
+
+/// One value, or a list of low and high or of low, likely and high, each as in a quantity field; or text with both
+/// ends.
+void read_span(const Json& json, const Field& field, void* object, const std::string& path, Numbers numbers,
+               Errors& errors) {
+  if (json.is_string()) {
+    const Result<Span> parsed = parse_span(json.get_ref<const std::string&>(), field.quantity, path);
+    if (!parsed)
+      errors.insert(errors.end(), parsed.errors().begin(), parsed.errors().end());
+    else if (!inside(*parsed, field.limits))
+      errors.push_back(input_error(path, shown(json), fmt::format("out of range; allowed: {}", limits_text(field))));
+    else
+      field.set_span(object, *parsed);
+    return;
+  }
+  const Json list = json.is_array() ? json : Json::array({json});
+  if (list.empty() || list.size() > 3) {
+    errors.push_back(input_error(path, shown(json), "one value, [low, high] or [low, likely, high]"));
+    return;
+  }
+  std::vector<double> values;
+  for (const Json& item : list)
+    if (const auto value = read_quantity(item, field, path, numbers, errors)) values.push_back(*value);
+  if (values.size() != list.size()) return;
+  if (!std::is_sorted(values.begin(), values.end())) {
+    errors.push_back(input_error(path, shown(json), "the low end comes first, then the likely value and the high end"));
+    return;
+  }
+  field.set_span(
+      object, {values.front(), values.size() == 3 ? values[1] : 0.5 * (values.front() + values.back()), values.back()});
 }
 
 void read_choice(const Json& json, const Field& field, void* object, const std::string& path, Errors& errors) {
@@ -150,6 +187,8 @@ void read_field(const Json& json, const Field& field, void* object, const std::s
     case FieldKind::quantity:
       if (const auto value = read_quantity(json, field, path, numbers, errors)) field.set_number(object, *value);
       return;
+    case FieldKind::span:
+      return read_span(json, field, object, path, numbers, errors);
     case FieldKind::count:
       return read_count(json, field, object, path, errors);
     case FieldKind::text:
@@ -188,6 +227,12 @@ Json field_schema(const Field& field) {
   switch (field.kind) {
     case FieldKind::quantity:
       schema = quantity_schema(field);
+      add_limits(schema, field);
+      break;
+    case FieldKind::span:
+      schema = quantity_schema(field);
+      schema["type"] = Json::array({"number", "string", "array"});
+      schema["x-range"] = true;
       add_limits(schema, field);
       break;
     case FieldKind::count:
@@ -245,6 +290,16 @@ Json write_with(const RecordType& type, const void* object, const UnitSystem* sy
       case FieldKind::quantity:
         out = number(field.number(object), field.quantity);
         break;
+      case FieldKind::span: {
+        const Span& span = field.span(object);
+        if (span.exact())
+          out = number(span.likely, field.quantity);
+        else if (system == nullptr)
+          out = Json::array({span.low, span.likely, span.high});
+        else
+          out = format_span(span, field.quantity, *system, 6);
+        break;
+      }
       case FieldKind::count:
         out = static_cast<long long>(field.number(object));
         break;

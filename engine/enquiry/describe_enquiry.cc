@@ -6,6 +6,11 @@ template <>
 const RecordType& describe<demand::DrivenMachine>();
 
 template <>
+const RecordType& describe<enquiry::Incumbent>();
+template <>
+const RecordType& describe<enquiry::Economics>();
+
+template <>
 const std::vector<Choice>& choices_of<enquiry::Place>() {
   static const std::vector<Choice> words{
       {"indoors", "indoors"}, {"outdoors_shaded", "outdoors in the shade"}, {"outdoors_sun", "outdoors in the sun"}};
@@ -157,6 +162,8 @@ const RecordType& describe<enquiry::Mounting>() {
           field<&enquiry::Mounting::max_length>("max_length", "Room along the shaft", "", Quantity::length, {0.01, 20}),
           field<&enquiry::Mounting::max_width>("max_width", "Room across", "", Quantity::length, {0.01, 20}),
           field<&enquiry::Mounting::max_height>("max_height", "Room in height", "", Quantity::length, {0.01, 20}),
+          field<&enquiry::Mounting::lifting>("lifting", "Lifting capacity", "Of the hoist above it", Quantity::mass,
+                                             {1, 1e6}),
       }};
   return type;
 }
@@ -215,6 +222,8 @@ const RecordType& describe<enquiry::Enquiry>() {
                                    field<&enquiry::Enquiry::mounting>("mounting", "Mounting", ""),
                                    field<&enquiry::Enquiry::wishes>("wishes", "Wishes", ""),
                                    field<&enquiry::Enquiry::build>("build", "Build", ""),
+                                   field<&enquiry::Enquiry::incumbent>("incumbent", "Drive in service", ""),
+                                   field<&enquiry::Enquiry::economics>("economics", "Money", ""),
                                }};
   return type;
 }

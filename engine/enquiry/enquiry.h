@@ -9,6 +9,8 @@
 #include "engine/demand/connection.h"
 #include "engine/demand/duty.h"
 #include "engine/demand/machines/registry.h"
+#include "engine/enquiry/economics.h"
+#include "engine/enquiry/incumbent.h"
 #include "engine/model/describe.h"
 
 namespace lobewise::enquiry {
@@ -68,6 +70,7 @@ struct Mounting {
   std::optional<MountingKind> kind;
   std::optional<Orientation> orientation;
   std::optional<double> max_length, max_width, max_height;  ///< room there is [m]
+  std::optional<double> lifting;                            ///< what the hoist above it lifts [kg]
 };
 
 struct Wishes {
@@ -99,6 +102,8 @@ struct Enquiry {
   std::optional<Mounting> mounting;
   std::optional<Wishes> wishes;
   std::optional<BuildChoice> build;
+  std::optional<Incumbent> incumbent;
+  std::optional<Economics> economics;
 };
 
 }  // namespace lobewise::enquiry

@@ -220,6 +220,9 @@ Result<Requirement> require(const Enquiry& enquiry) {
   out.max_length = mounting.max_length;
   out.max_width = mounting.max_width;
   out.max_height = mounting.max_height;
+  out.lifting = mounting.lifting;
+  out.incumbent = enquiry.incumbent;
+  out.economics = enquiry.economics;
 
   out.peak_torque = std::max(out.torque, out.demand.starting_torque.value);
   for (const demand::SpectrumShock& shock : out.spectrum.shocks)

@@ -66,6 +66,10 @@ struct Requirement {
   MountingKind mounting = MountingKind::foot;
   Orientation orientation = Orientation::horizontal;
   std::optional<double> max_length, max_width, max_height;
+  std::optional<double> lifting;
+
+  std::optional<Incumbent> incumbent;
+  std::optional<Economics> economics;
 
   std::vector<RequirementLine> lines;
   std::vector<Assumption> assumptions;

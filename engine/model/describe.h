@@ -21,6 +21,7 @@
 #include <vector>
 
 #include "engine/base/quantity.h"
+#include "engine/base/span.h"
 
 namespace lobewise::model {
 
@@ -44,7 +45,7 @@ struct Limits {
   double high = std::numeric_limits<double>::infinity();
 };
 
-enum class FieldKind { quantity, count, text, choice, flag, record, quantity_list, text_list, record_list };
+enum class FieldKind { quantity, span, count, text, choice, flag, record, quantity_list, text_list, record_list };
 
 /// One field: what it is and how to reach it in a record given as `void*`.
 struct Field {
@@ -61,6 +62,8 @@ struct Field {
   bool (*present)(const void* object) = nullptr;
   double (*number)(const void* object) = nullptr;  ///< quantity, count, choice index, flag
   void (*set_number)(void* object, double value) = nullptr;
+  const Span& (*span)(const void* object) = nullptr;
+  void (*set_span)(void* object, const Span& value) = nullptr;
   const std::string& (*text)(const void* object) = nullptr;
   void (*set_text)(void* object, std::string value) = nullptr;
   const void* (*child)(const void* object) = nullptr;  ///< record
@@ -118,8 +121,8 @@ struct MemberOf<T R::*> {
 
 }  // namespace detail
 
-/// Describes a member; the kind follows from its type: double, int, bool, std::string, enum or record, plain, in a
-/// std::optional, or (double, std::string, record) in a std::vector.
+/// Describes a member; the kind follows from its type: double, Span, int, bool, std::string, enum or record, plain, in
+/// a std::optional, or (double, std::string, record) in a std::vector.
 template <auto Member>
 Field field(std::string_view key, std::string_view label, std::string_view help, Quantity quantity = Quantity::number,
             Limits limits = {}) {
@@ -161,6 +164,10 @@ Field field(std::string_view key, std::string_view label, std::string_view help,
     f.required = false;
     f.text = [](const void* object) -> const std::string& { return At::value(object); };
     f.set_text = [](void* object, std::string value) { At::get(object) = std::move(value); };
+  } else if constexpr (std::is_same_v<T, Span>) {
+    f.kind = FieldKind::span;
+    f.span = [](const void* object) -> const Span& { return At::value(object); };
+    f.set_span = [](void* object, const Span& value) { At::get(object) = value; };
   } else if constexpr (!std::is_void_v<Item>) {
     f.required = false;
     f.size = [](const void* object) { return At::get(object).size(); };
