@@ -62,7 +62,7 @@ std::optional<TorqueMinima> torque_minima(double rated_power, double frequency, 
   const double locked_rotor = first_number(best->locked_rotor_pu);
   return TorqueMinima{locked_rotor, best->pull_up_pu.value_or(kPullUpShare * locked_rotor),
                       first_number(best->breakdown_pu),
-                      fmt::format("{}; {}{}", best->source, best->status,
+                      fmt::format("[motor_tables] {}; {}{}", best->source, best->status,
                                   best->pull_up_pu ? "" : "; pull-up 0.7 of locked rotor, common practice, no source")};
 }
 
@@ -85,7 +85,7 @@ std::optional<std::pair<double, std::string>> rated_efficiency(double rated_powe
   }
   if (best == nullptr) return std::nullopt;
   return std::pair{best->eff_nominal_pct / 100,
-                   fmt::format("{} ({}); {}", best->legal_table, best->class_, best->status)};
+                   fmt::format("[motor_tables] {} ({}); {}", best->legal_table, best->class_, best->status)};
 }
 
 std::string frame_of(const data::MotorRatingsRow& row, int poles) {

@@ -61,6 +61,89 @@ double lobe_lambda(const Drive& drive, const Evaluation& e) {
   return contact::line_film(film) / stage.profile_roughness;
 }
 
+/// Effective friction coefficient of a roller on its pin, where it does not depend on the contact.
+double roller_friction(range::Carried carried, double inner_over_outer, const drive::Coefficients& c) {
+  return carried == range::Carried::fixed
+             ? c.mixed.boundary
+             : losses::roller_side_factor(c.mixed.boundary, c.needle_friction, inner_over_outer);
+}
+
+/// Power lost at every place, summed over the stages, with the numbers of the last stage put in.
+void write_loss_steps(const Context& context, Working& working) {
+  const Drive& drive = context.drive;
+  const Evaluation& e = context.nominal;
+  const range::Stage& stage = drive.build.last();
+  const drive::StageTable& table = *drive.tables.back();
+  const drive::StageRunning& at = e.full.stages.back();
+  const drive::LossPlaces& p = e.full.places;
+  const WorkingInput speed{"w_1", "input speed of the stage", at.input_speed, Quantity::angular_speed};
+  const WorkingInput viscosity{"nu", "viscosity at the oil temperature",
+                               drive.oil.nu(e.oil_temperature, e.coefficients.viscosity_factor),
+                               Quantity::kinematic_viscosity};
+  const drive::StageTable::Between around = table.between(at.torque);
+  const drive::MeshLevel& level = around.share < 0.5 ? *around.below : *around.above;
+
+  const auto rollers = [&](const char* symbol, const char* meaning, range::Carried carried, double ratio,
+                           const losses::SlidingSums& sums, double value) {
+    std::vector<WorkingInput> inputs{
+        {"n_d", "discs", static_cast<double>(stage.geometry.discs), Quantity::number},
+        speed,
+        {"S", "sum of force times sliding per radian, one disc, at the nearest solved torque", sums.total,
+         Quantity::torque}};
+    if (carried != range::Carried::sleeve)
+      inputs.push_back({"mu", "effective coefficient at the outside of the roller",
+                        roller_friction(carried, ratio, e.coefficients), Quantity::number});
+    const char* formula = carried == range::Carried::sleeve
+                              ? "P = n_d w_1 sum mu(H) F v, mu(H) = mu_f + (mu_b - mu_f)/(1 + H/H_half)"
+                              : "P = n_d w_1 mu S";
+    working.push_back({symbol, meaning, formula, std::move(inputs), value, Quantity::power,
+                       "derived, docs/theory/losses.md; coefficients common practice, no source"});
+  };
+  rollers("P_lobes", "lost at the ring rollers", stage.ring_rollers,
+          stage.ring_pin_radius / stage.geometry.roller_radius, level.lobe_sliding, p.lobes);
+  rollers("P_pins", "lost at the output rollers", stage.output_rollers,
+          stage.output_pin_radius / stage.geometry.pin_radius, level.pin_sliding, p.output_pins);
+
+  const auto bearing = [&](const char* symbol, const char* meaning, double load, double d_m, double value) {
+    working.push_back({symbol,
+                       meaning,
+                       "P = (M_0 + M_1) w, M_0 = 1e-7 f_0 (nu n)^(2/3) d_m^3, M_1 = f_1 P_1 d_m",
+                       {{"P_1", "load of one", load, Quantity::force},
+                        {"d_m", "mean diameter", d_m, Quantity::length},
+                        speed,
+                        viscosity},
+                       value,
+                       Quantity::power,
+                       "[palmgren1959] form and factors as in public code"});
+  };
+  const double force = table.at(at.torque, &drive::MeshLevel::bearing_equivalent);
+  bearing("P_ecc", "lost at the eccentric bearings", force, stage.eccentric_bearing.pitch_diameter,
+          p.eccentric_bearings);
+  bearing("P_in", "lost at the input bearings", force * drive::input_bearing_share(stage),
+          stage.input_bearing.pitch_diameter, p.input_bearings);
+  bearing("P_out", "lost at the output bearings, which turn with the output", e.moment.radial_outside,
+          drive.build.frame().output.bearing_outside.pitch_diameter, p.output_bearings);
+  working.push_back({"P_seal",
+                     "lost at the shaft seals",
+                     "P = [145 - 1.6 t + 350 lg lg(nu_40 + 0.8)] d^2 n 1e-7",
+                     {{"t", "oil temperature", e.oil_temperature, Quantity::temperature},
+                      {"nu_40", "viscosity at 40 °C", drive.oil.fill.viscosity_40, Quantity::kinematic_viscosity},
+                      {"d", "input seal", drive.build.frame().input_seal_diameter, Quantity::length}},
+                     p.seals,
+                     Quantity::power,
+                     "[seal_loss] form read in public code, power of ten from memory"});
+  working.push_back({"P_drag",
+                     "lost to the oil between discs and covers",
+                     "P = f eta (e w_1)^2 A phi / s",
+                     {{"eta", "dynamic viscosity", drive.oil.eta(e.oil_temperature, e.coefficients.viscosity_factor),
+                       Quantity::dynamic_viscosity},
+                      {"e", "eccentricity", stage.geometry.eccentricity, Quantity::length},
+                      speed},
+                     p.oil_drag,
+                     Quantity::power,
+                     "derived, Couette flow; gap, wetted share and factor common practice, no source"});
+}
+
 }  // namespace
 
 std::vector<Check> efficiency_checks(const Drive& drive, const Evaluation& e) {
@@ -73,16 +156,9 @@ void write_efficiency(const Context& context, Finding& out) {
   const Evaluation& e = context.nominal;
   const drive::RunningLosses& full = e.full;
   const Place* largest = &kPlaces[0];
-  for (const Place& place : kPlaces) {
-    out.working.push_back({place.symbol,
-                           fmt::format("lost at the {}", place.name),
-                           "docs/theory/losses.md",
-                           {},
-                           full.places.*place.member,
-                           Quantity::power,
-                           "docs/theory/losses.md; coefficients with ranges in engine/losses/coefficients.h"});
+  for (const Place& place : kPlaces)
     if (full.places.*place.member > full.places.*(largest->member)) largest = &place;
-  }
+  write_loss_steps(context, out.working);
   out.working.push_back({"eta",
                          "efficiency at full load and the oil's own temperature",
                          "eta = P_2 / (P_2 + sum P)",
@@ -91,7 +167,7 @@ void write_efficiency(const Context& context, Finding& out) {
                           {"T", "oil temperature", e.oil_temperature, Quantity::temperature}},
                          full.efficiency(),
                          Quantity::share,
-                         "definition"});
+                         "derived, definition"});
   out.answer = {
       fmt::format("{{}} of the power arrives at full load, {{}} at half load; the largest loss is at the {}.",
                   largest->name),
@@ -111,7 +187,7 @@ void write_efficiency(const Context& context, Finding& out) {
          {}});
   out.notes.push_back(
       {"The trade says up to 95 % a stage (common practice, no source). Published measurements of prototypes lie "
-       "lower: 63 % and 81 % at small torque (mackic2023, farrell).",
+       "lower: 63 % and 81 % at small torque ([mackic2023] [farrell]).",
        {}});
   Chart map{"efficiency_over_load",
             "Efficiency over load",
@@ -178,28 +254,29 @@ void write_heat(const Context& context, Finding& out) {
          {limit, Quantity::temperature}}};
     out.working.push_back({"P",
                            "power lost on the duty, averaged",
-                           "docs/theory/losses.md",
+                           "derived, docs/theory/losses.md",
                            {},
                            e.warm->loss,
                            Quantity::power,
-                           "docs/theory/losses.md"});
-    out.working.push_back({"Q_conv",
-                           "convection of the housing, fins counted",
-                           "Q = f h A (T_s - T_a)",
-                           {{"A", "outer area", drive.build.frame().housing.area, Quantity::area},
-                            {"v", "air speed", drive.requirement.air_speed, Quantity::speed},
-                            {"T_s", "housing", e.warm->housing_temperature, Quantity::temperature},
-                            {"T_a", "surroundings", ambient, Quantity::temperature}},
-                           e.warm->flow.convection,
-                           Quantity::power,
-                           "churchill1975, churchill1977 as in public code; combination common practice"});
+                           "derived, docs/theory/losses.md"});
+    out.working.push_back(
+        {"Q_conv",
+         "convection of the housing, fins counted",
+         "Q = f h A (T_s - T_a)",
+         {{"A", "outer area", drive.build.frame().housing.area, Quantity::area},
+          {"v", "air speed", drive.requirement.air_speed, Quantity::speed},
+          {"T_s", "housing", e.warm->housing_temperature, Quantity::temperature},
+          {"T_a", "surroundings", ambient, Quantity::temperature}},
+         e.warm->flow.convection,
+         Quantity::power,
+         "[churchill1975] [churchill1977] as in public code; combination common practice, no source"});
     out.working.push_back({"Q_rad",
                            "radiation",
                            "Q = eps sigma A (T_s^4 - T_a^4)",
                            {{"eps", "emissivity", drive.build.frame().housing.emissivity, Quantity::number}},
                            e.warm->flow.radiation,
                            Quantity::power,
-                           "Stefan-Boltzmann law, CODATA 2018"});
+                           "[codata2018] Stefan-Boltzmann law"});
     out.working.push_back(
         {"Q_base",
          "heat led into the base",
@@ -301,7 +378,7 @@ void write_lubrication(const Context& context, Finding& out) {
                           {"T", "temperature", e.oil_temperature, Quantity::temperature}},
                          drive.oil.nu(e.oil_temperature, 1),
                          Quantity::kinematic_viscosity,
-                         "astm_d341 (equation read in public code)"});
+                         "[astm_d341] equation read in public code"});
   const double lambda = lobe_lambda(drive, e);
   out.working.push_back({"Lambda",
                          "film at a loaded lobe over the roughness",
@@ -309,7 +386,7 @@ void write_lubrication(const Context& context, Finding& out) {
                          {{"sigma", "roughness", drive.build.last().profile_roughness, Quantity::length}},
                          lambda,
                          Quantity::number,
-                         "dowson (from memory)"});
+                         "[dowson1968] line-contact fit, from memory"});
   out.notes.push_back({lambda < 1 ? "At the lobes the film is {} of the roughness: the surfaces touch. Additives and "
                                     "clean oil carry there; watch iron in the oil."
                                   : "At the lobes the film is {} of the roughness.",

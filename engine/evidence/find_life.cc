@@ -98,7 +98,7 @@ void write_life(const Context& context, Finding& out) {
        {{"p", "exponent", ball ? strength::kBallExponent : strength::kRollerExponent, Quantity::number}},
        weakest.load,
        Quantity::force,
-       "iso281 (from memory)"});
+       "[iso281] from memory"});
   out.working.push_back({"L_10h",
                          fmt::format("basic rating life of the {}, over the duty (Palmgren-Miner)", weakest.label),
                          "L_10h = 1e6 (C/P)^p / (60 n)",
@@ -107,7 +107,7 @@ void write_life(const Context& context, Finding& out) {
                           {"n", "relative speed of the rings", weakest.speed, Quantity::angular_speed}},
                          weakest.basic_hours * kHour,
                          Quantity::duration,
-                         "iso281 (from memory)"});
+                         "[iso281] from memory"});
   out.working.push_back({"kappa",
                          "viscosity at the oil temperature over the viscosity asked for",
                          "kappa = nu / nu_1",
@@ -115,7 +115,7 @@ void write_life(const Context& context, Finding& out) {
                           {"T", "oil temperature", e.oil_temperature, Quantity::temperature}},
                          weakest.kappa,
                          Quantity::number,
-                         "iso281, reference viscosity as quoted in public code"});
+                         "[iso281] reference viscosity, as quoted in public code"});
   out.working.push_back({"a_ISO",
                          "life modification factor",
                          "a_ISO = 0.1 [1 - (1.5859 - c/kappa^x) (e_C C_u/P)^0.4]^-9.185",
@@ -125,14 +125,14 @@ void write_life(const Context& context, Finding& out) {
                           {"P", "load", weakest.load, Quantity::force}},
                          weakest.life_factor,
                          Quantity::number,
-                         "iso281:2007 eq. 34-36 as quoted in public code"});
+                         "[iso281] eq. 34-36, as quoted in public code"});
   out.working.push_back({"L_nm",
                          "modified life over the duty",
                          "L_nm = a_1 a_ISO L_10h",
                          {{"S", "reliability", drive.requirement.reliability, Quantity::share}},
                          weakest.modified_hours * kHour,
                          Quantity::duration,
-                         "iso281 (from memory)"});
+                         "[iso281] from memory"});
   Chart chart{"life_by_part",
               "Life of every part",
               "Part",
@@ -216,14 +216,14 @@ void write_overhung(const Context& context, Finding& out) {
         {"span", "bearing span", shaft.span, Quantity::length}},
        e.reactions.at_B,
        Quantity::force,
-       "statics"});
+       "derived, lever law"});
   out.working.push_back({"M_B",
                          "bending moment at the outside bearing",
                          "M_B = F (x - span)",
                          {{"F", "radial force", drive.radial_force, Quantity::force}},
                          e.reactions.moment_B,
                          Quantity::torque,
-                         "statics"});
+                         "derived, lever law"});
   out.working.push_back({"n",
                          "safety against fatigue there, bending alternating, torque steady",
                          "1/n = sigma_a/S_e + sigma_m/S_ut",
@@ -233,7 +233,7 @@ void write_overhung(const Context& context, Finding& out) {
                           {"T", "torque", e.moment.torque, Quantity::torque}},
                          e.shaft_safety,
                          Quantity::number,
-                         "shigley, shaft chapter, DE-Goodman; Marin factors partly from memory"});
+                         "[shigley] shaft chapter, DE-Goodman; Marin factors partly from memory"});
   out.working.push_back({"p_hub",
                          "mean pressure of the key on the hub",
                          "p = 2 T / (d (h - t_1) l)",
@@ -242,7 +242,7 @@ void write_overhung(const Context& context, Finding& out) {
                           {"l", "bearing length of the key", shaft.key_length - shaft.key_width, Quantity::length}},
                          e.key.hub_pressure,
                          Quantity::pressure,
-                         "mean pressure as in every machine-element text"});
+                         "[shigley] mean pressure of a key"});
   const auto limits = overhung_shaft(drive, e.coefficients, e.moment.torque, e.moment.speed);
   Chart chart{"overhung_over_position",
               "Allowable radial force along the shaft end",

@@ -187,14 +187,14 @@ void write_contact(const Context& context, Finding& out) {
         {"r", "ring roller radius", g.roller_radius, Quantity::length}},
        pressure,
        Quantity::pressure,
-       "johnson1985, ch. 4.2 (from memory); docs/theory/mesh.md"});
+       "[johnson1985] ch. 4.2, from memory; docs/theory/mesh.md"});
   out.working.push_back({"s_0",
                          "static safety against 4000 MPa",
                          "s_0 = (4000 MPa / p_0)^2",
                          {{"p_0", "peak pressure", e.working.lobe_pressure, Quantity::pressure}},
                          strength::static_safety(e.working.lobe_pressure),
                          Quantity::number,
-                         "iso76 (4000 MPa read in a preview; square law from memory)"});
+                         "[iso76] 4000 MPa read in a preview; square law from memory"});
   const double five = table.pressure_at(5 * drive.requirement.torque, &MeshLevel::lobe_pressure);
   out.notes.push_back(
       {"At five times the torque the pressure is {}, {} times as high: it grows with the root of the load, and more "

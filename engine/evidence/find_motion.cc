@@ -151,7 +151,7 @@ void write_motor(const Context& context, Finding& out) {
                           {"eta", "efficiency of the reducer", e.full.efficiency(), Quantity::share}},
                          e.full.input_power(),
                          Quantity::power,
-                         "definition"});
+                         "derived, definition"});
   out.working.push_back(
       {"P_N",
        "what is left of the rating at this temperature and altitude",
@@ -161,7 +161,7 @@ void write_motor(const Context& context, Finding& out) {
         {"h", "altitude", drive.requirement.altitude, Quantity::length}},
        motor.rated_power * drive::derating(drive.requirement.ambient_high, drive.requirement.altitude),
        Quantity::power,
-       "IEC 60034-1 reference conditions from memory; slopes common practice, no source"});
+       "[iec60034_1] reference conditions from memory; slopes common practice, no source"});
   out.working.push_back({"T_LR",
                          "locked-rotor torque over rated torque, least value of the standard",
                          "T_LR / T_N",
