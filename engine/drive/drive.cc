@@ -1,5 +1,6 @@
 #include "engine/drive/drive.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/base/constants.h"
@@ -13,6 +14,14 @@ MotorClass motor_class(enquiry::EfficiencyClass wanted) { return static_cast<Mot
 
 /// A cautious guess of the efficiency, only to choose the motor; the losses decide afterwards whether it suffices.
 double guessed_efficiency(const Build& build) { return build.stages.size() == 1 ? 0.88 : 0.80; }
+
+/// The usual fill, or the first food-grade one where food is near (its absence shows in `lubrication`).
+range::Lubricant lubricant_of(const range::Frame& frame, bool food_area) {
+  if (food_area)
+    for (const range::Lubricant& fill : frame.lubricants)
+      if (fill.food_grade) return fill;
+  return frame.lubricants.empty() ? range::Lubricant{} : frame.lubricants.front();
+}
 
 }  // namespace
 
@@ -28,10 +37,25 @@ double start_share(enquiry::Starting starting) {
   return 1;
 }
 
-double motor_speed_for(const enquiry::Requirement& requirement, double shaft_power) {
-  if (requirement.motor_speed) return *requirement.motor_speed;
-  return typical_speed(requirement.motor_power.value_or(shaft_power), requirement.frequency, requirement.poles)
-      .value_or(2 * kPi * requirement.frequency / (requirement.poles / 2.0));
+Speeds speeds_of(const enquiry::Requirement& requirement, double ratio, std::optional<double> rated_speed) {
+  constexpr int kPoles[] = {4, 6, 2, 8};
+  const double wanted = requirement.speed * ratio;
+  const double power = requirement.motor_power.value_or(requirement.torque * requirement.speed / 0.9);
+  const auto with = [&](int poles) {
+    const std::optional<double> typical = typical_speed(power, requirement.frequency, poles);
+    const double synchronous = 2 * kPi * requirement.frequency / (poles / 2.0);
+    const double at_mains = rated_speed               ? *rated_speed
+                            : requirement.motor_speed ? *requirement.motor_speed
+                                                      : typical.value_or(synchronous);
+    const double low = at_mains * requirement.inverter_low / requirement.frequency;
+    const double high = at_mains * requirement.inverter_high / requirement.frequency;
+    const double input = low < high ? std::clamp(wanted, low, high) : at_mains;
+    return Speeds{poles, input, input / wanted - 1};
+  };
+  if (requirement.poles) return with(*requirement.poles);
+  for (int poles : kPoles)
+    if (const Speeds speeds = with(poles); std::abs(speeds.error) <= requirement.speed_tolerance) return speeds;
+  return with(kPoles[0]);
 }
 
 Running Drive::running(const enquiry::Block& block, const Coefficients& c) const {
@@ -77,8 +101,7 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
       errors.insert(errors.end(), table.errors().begin(), table.errors().end());
     torque /= stage.geometry.lobes * guessed_efficiency(build);
   }
-  const Result<Oil> oil =
-      oil_of(build.frame().lubricants.empty() ? range::Lubricant{} : build.frame().lubricants.front());
+  const Result<Oil> oil = oil_of(lubricant_of(build.frame(), requirement.food_area));
   if (!oil) errors.insert(errors.end(), oil.errors().begin(), oil.errors().end());
   if (!errors.empty()) return errors;
   drive.oil = *oil;
@@ -86,26 +109,23 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
   const double shaft_power = requirement.torque * requirement.speed / guessed_efficiency(build);
   const double start_torque =
       kSpareStartTorque * requirement.demand.starting_torque.value / build.ratio() / guessed_efficiency(build);
+  const int poles = speeds_of(requirement, build.ratio()).poles;
   const Result<Motor> motor =
       requirement.motor_power
-          ? drive::motor(*requirement.motor_power, requirement.frequency, requirement.poles,
-                         motor_class(requirement.motor_class), requirement.motor_speed)
-          : smallest_motor(shaft_power, start_torque, start_share(requirement.starting), requirement.frequency,
-                           requirement.poles, motor_class(requirement.motor_class), requirement.ambient_high,
-                           requirement.altitude);
+          ? drive::motor(*requirement.motor_power, requirement.frequency, poles, motor_class(requirement.motor_class),
+                         requirement.motor_speed)
+          : smallest_motor(shaft_power, start_torque, start_share(requirement.starting), requirement.frequency, poles,
+                           motor_class(requirement.motor_class), requirement.ambient_high, requirement.altitude);
   if (motor)
     drive.motor = *motor;
   else
     drive.motor_errors = motor.errors();
-  const double at_mains = motor ? motor->rated_speed : motor_speed_for(requirement, shaft_power);
-  // An inverter turns the motor to the speed asked for, within its range.
-  const double wanted = requirement.speed * build.ratio();
-  const double low = at_mains * requirement.inverter_low / requirement.frequency;
-  const double high = at_mains * requirement.inverter_high / requirement.frequency;
-  drive.input_speed =
-      requirement.inverter_low < requirement.inverter_high ? std::min(std::max(wanted, low), high) : at_mains;
+  enquiry::Requirement fixed = requirement;
+  fixed.poles = poles;
+  const Speeds speeds = speeds_of(fixed, build.ratio(), motor ? std::optional(motor->rated_speed) : std::nullopt);
+  drive.input_speed = speeds.input;
+  drive.speed_error = speeds.error;
   drive.output_speed = drive.input_speed / build.ratio();
-  drive.speed_error = drive.output_speed / requirement.speed - 1;
 
   drive.radial_force = requirement.radial_force;
   const double position = requirement.position >= 0 ? requirement.position : shaft.length / 2;

@@ -44,9 +44,17 @@ struct Drive {
   [[nodiscard]] Running running(const enquiry::Block& block, const Coefficients& c) const;
 };
 
-/// Speed of the motor that this job would get at full load [rad/s] (before the motor is chosen): typical speed of a
-/// motor of that power, or the nameplate speed that was given.
-[[nodiscard]] double motor_speed_for(const enquiry::Requirement& requirement, double shaft_power);
+/// Speeds that a build gives with the motor this job would get.
+struct Speeds {
+  int poles = 4;
+  double input = 0;  ///< motor at full load [rad/s]
+  double error = 0;  ///< of the output speed, share of the speed asked for
+};
+/// Poles as given, else the first of 4, 6, 2, 8 that meets the speed within its tolerance (4 when none does). A motor
+/// that stands has its nameplate speed; an inverter turns it towards the speed asked for, within its range.
+/// @param rated_speed  of the motor when it is chosen already [rad/s]
+[[nodiscard]] Speeds speeds_of(const enquiry::Requirement& requirement, double ratio,
+                               std::optional<double> rated_speed = std::nullopt);
 
 /// Share of its own starting torque that the motor gives with this way of starting: 1/3 in star, 0.6 with the voltage
 /// held back by a soft starter, and with an inverter what its current limit leaves (as a share of the least starting

@@ -48,8 +48,9 @@ Result<motion::MotorCurve> curve_of(const Motor& motor, const Coefficients& c) {
 }
 
 double working_efficiency(const Drive& drive, const Coefficients& c) {
+  constexpr double kWarm = kZeroCelsius + 60;  // efficiency of a unit in service, only for the simulated start
   const Running now = drive.running({1, drive.requirement.torque, drive.requirement.speed}, c);
-  return running_losses(drive.build, drive.tables, drive.oil, now, drive.requirement.ambient_high, c).efficiency();
+  return running_losses(drive.build, drive.tables, drive.oil, now, kWarm, c).efficiency();
 }
 
 motion::Scenario scenario_of(const Drive& drive, const Torsion& torsion) {

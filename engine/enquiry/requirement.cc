@@ -92,7 +92,7 @@ void fill_supply(const Supply& supply, Filler& fill, Requirement& out) {
   out.starting = fill.word(supply.starting, "supply.starting", Starting::direct,
                            "How is the motor started: direct, star-delta, soft starter or inverter?", 0.2);
   out.motor_class = fill.word(supply.efficiency_class, "supply.efficiency_class", EfficiencyClass::ie3);
-  out.poles = supply.poles.value_or(4);
+  out.poles = supply.poles;
   out.motor_power = supply.motor_power;
   out.motor_speed = supply.motor_speed;
   out.inverter_low = out.inverter_high = out.frequency;

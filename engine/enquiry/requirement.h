@@ -57,7 +57,7 @@ struct Requirement {
   std::string link;         ///< what sits on the shaft, in words
 
   double frequency = 50;
-  int poles = 4;
+  std::optional<int> poles;  ///< of the motor; the one whose speed suits the ratio when nobody asked
   EfficiencyClass motor_class = EfficiencyClass::ie3;
   Starting starting = Starting::direct;
   std::optional<double> motor_power, motor_speed;  ///< of a motor that stands already

@@ -144,19 +144,10 @@ Sized make_frame(int ring_diameter) {
 struct Ratio {
   int first, second;
 };
-/// Totals 119 to 3481 in steps of 1.2 to 1.5; the second stage has the higher ratio, so that the first may be small.
-constexpr std::array<Ratio, 12> kTwoStage{{{7, 17},
-                                           {7, 21},
-                                           {11, 17},
-                                           {11, 21},
-                                           {11, 29},
-                                           {17, 25},
-                                           {17, 35},
-                                           {21, 43},
-                                           {29, 43},
-                                           {35, 51},
-                                           {43, 59},
-                                           {59, 59}}};
+/// Totals 119 to 3481 in steps of about 1.2; the second stage has the higher ratio, so that the first may be small.
+constexpr std::array<Ratio, 20> kTwoStage{{{7, 17},  {7, 21},  {11, 17}, {11, 21}, {11, 25}, {11, 29}, {13, 29},
+                                           {17, 25}, {17, 29}, {17, 35}, {21, 35}, {21, 43}, {25, 43}, {29, 43},
+                                           {29, 51}, {35, 51}, {43, 51}, {43, 59}, {51, 59}, {59, 59}}};
 
 bool has_stage(const Frame& frame, int lobes) {
   return std::any_of(frame.stages.begin(), frame.stages.end(),

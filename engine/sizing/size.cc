@@ -14,16 +14,6 @@ namespace {
 
 using evidence::Verdict;
 
-/// Speed error with the motor at its typical speed, or what an inverter leaves of it.
-double speed_error(const enquiry::Requirement& requirement, const drive::Build& build) {
-  const double at_mains = drive::motor_speed_for(requirement, requirement.torque * requirement.speed / 0.9);
-  const double wanted = requirement.speed * build.ratio();
-  const double low = at_mains * requirement.inverter_low / requirement.frequency;
-  const double high = at_mains * requirement.inverter_high / requirement.frequency;
-  const double motor = low < high ? std::clamp(wanted, low, high) : at_mains;
-  return motor / build.ratio() / requirement.speed - 1;
-}
-
 /// Closed-form contact pressure of the last stage, rigid discs of equal stiffness, no clearance: lower than the real
 /// one, so that nothing falls out wrongly.
 double least_pressure(const drive::Build& build, double torque) {
@@ -95,9 +85,20 @@ Text none_text(const Sizing& sizing, const enquiry::Requirement& requirement) {
   const Candidate* closest = nullptr;
   for (const Candidate& candidate : sizing.candidates)
     if (candidate.fell_out.empty() && (closest == nullptr || worst(candidate) > worst(*closest))) closest = &candidate;
-  if (closest == nullptr)
-    return {"No frame of this range can turn the shaft at {} with {}: none has the ratio and the size for it.",
-            {{requirement.speed, Quantity::angular_speed}, {requirement.torque, Quantity::torque}}};
+  if (closest == nullptr) {
+    // Sorted by how near the speed comes: the first that has the wrong ratio only shows what a link or an inverter
+    // would have to do.
+    for (const Candidate& candidate : sizing.candidates)
+      if (std::abs(candidate.ratio_error) > requirement.speed_tolerance)
+        return {fmt::format("No frame of this range turns the shaft at {{}} with {{}} directly. Nearest is {} with "
+                            "{{}} {}: an inverter, or a chain or belt of that ratio behind it, would do.",
+                            candidate.build.name(), candidate.ratio_error > 0 ? "too much" : "too little"),
+                {{requirement.speed, Quantity::angular_speed},
+                 {requirement.torque, Quantity::torque},
+                 {std::abs(candidate.ratio_error), Quantity::share}}};
+    return {"No frame of this range can carry {} at {}.",
+            {{requirement.torque, Quantity::torque}, {requirement.speed, Quantity::angular_speed}}};
+  }
   const Margin* failing = nullptr;
   for (const Margin& margin : closest->margins)
     if (margin.margin && (failing == nullptr || *margin.margin < *failing->margin)) failing = &margin;
@@ -119,7 +120,7 @@ Sizing size(const enquiry::Requirement& requirement, const range::Range& range, 
   Sizing out;
   for (drive::Build& build : drive::all_builds(range)) {
     Candidate candidate;
-    candidate.ratio_error = speed_error(requirement, build);
+    candidate.ratio_error = drive::speeds_of(requirement, build.ratio()).error;
     candidate.fell_out = obvious_reason(requirement, build, candidate.ratio_error);
     candidate.build = std::move(build);
     if (candidate.fell_out.empty()) {
@@ -142,7 +143,7 @@ Sizing size(const enquiry::Requirement& requirement, const range::Range& range, 
   }
   std::stable_sort(out.candidates.begin(), out.candidates.end(), [](const Candidate& a, const Candidate& b) {
     if (a.fell_out.empty() != b.fell_out.empty()) return a.fell_out.empty();
-    if (!a.fell_out.empty()) return false;
+    if (!a.fell_out.empty()) return std::abs(a.ratio_error) < std::abs(b.ratio_error);
     if (rank(a.verdict) != rank(b.verdict)) return rank(a.verdict) < rank(b.verdict);
     if (rank(a.verdict) == 0) return a.build.price() < b.build.price();
     return worst(a) > worst(b);
