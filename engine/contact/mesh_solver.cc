@@ -28,14 +28,17 @@ constexpr double kStartTolerance = 1e-3;
 /// Share of the largest stiffness that stands in for directions nothing resists yet.
 constexpr double kFloor = 1e-12;
 
+/// Rotation of the output at which the search for its equilibrium is given up [rad].
+constexpr double kFarthestOutput = 0.5;
+
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 bool floats(Level level) { return level == Level::l1f || level == Level::l3; }
 bool through_pins(Level level) { return level == Level::l2 || level == Level::l3; }
 
 /// Solves moment(beta) = torque for a moment that never falls with beta: Newton, kept inside the bracket found so far.
-/// `probe(beta)` gives a Probe.
+/// `probe(beta)` gives a Probe; a rotation beyond `limit` is given up.
 template <class Function>
-Outcome solve_scalar(Function&& probe, double& rotation, double torque, double tolerance, double reach) {
+Outcome solve_scalar(Function&& probe, double& rotation, double torque, double tolerance, double reach, double limit) {
   double low = -std::numeric_limits<double>::infinity();
   double high = -low;
   double scale = std::abs(torque);
@@ -63,6 +66,7 @@ Outcome solve_scalar(Function&& probe, double& rotation, double torque, double t
       reach *= 2;
     }
     rotation = next;
+    if (std::abs(rotation) > limit) return Outcome::jumps_lobes;
   }
   rotation = best_rotation;
   probe(rotation);
@@ -79,6 +83,11 @@ Error outcome_error(Outcome outcome, double torque) {
           "torque", text,
           "makes a contact strip as wide as the roller itself, where the contact law no longer holds; a smaller "
           "torque or a wider disc is needed.");
+    case Outcome::jumps_lobes:
+      return model_error(
+          "torque", text,
+          "moves a disc by half a lobe or by its eccentricity, so that it would mesh with other lobes; a smaller "
+          "torque, stiffer contacts or a closer fit is needed.");
     case Outcome::no_equilibrium:
       return model_error(
           "torque", text,
@@ -156,7 +165,7 @@ Outcome MeshSolver::solve(Level level, double crank_angle, double torque) {
   Outcome outcome = Outcome::no_equilibrium;
   if (warm) outcome = level == Level::l1 ? solve_rotations(torque, kTolerance, false) : solve_joint(level, torque);
   if (outcome != Outcome::converged) outcome = solve_cold(level, torque);
-  if (outcome != Outcome::converged && floats(level) && torque != 0) outcome = solve_from_above(level, torque);
+  if (outcome == Outcome::no_equilibrium && floats(level) && torque != 0) outcome = solve_from_above(level, torque);
   if (outcome == Outcome::converged) outcome = finish(level, torque);
   warm_ = outcome == Outcome::converged;
   warm_level_ = level;
@@ -421,7 +430,7 @@ double MeshSolver::unbalance(double torque) const {
 
 /// A disc that left its place by its eccentricity, or turned half a lobe, meshes with other lobes than the ones solved
 /// for.
-bool MeshSolver::out_of_reach() const {
+bool MeshSolver::jumps_lobes() const {
   for (const DiscLoads& disc : discs_)
     if (norm(disc.shift.u) > model_.stage.eccentricity ||
         std::abs(disc.shift.rotation) > kPi / (2 * model_.stage.lobes))
@@ -437,7 +446,7 @@ Outcome MeshSolver::solve_joint(Level level, double torque) {
   double best = std::numeric_limits<double>::infinity();
   int idle = 0;
   for (int step = 0; step < 150; ++step) {
-    if (out_of_reach()) return Outcome::no_equilibrium;
+    if (jumps_lobes()) return Outcome::jumps_lobes;
     residual_ = unbalance(torque);
     if (residual_ <= kTolerance) return Outcome::converged;
     if (residual_ < 0.5 * best) {
@@ -512,11 +521,11 @@ Outcome MeshSolver::solve_rotations(double torque, double tolerance, bool from_t
     DiscLoads& disc = discs_[at(d)];
     disc.shift.u = {};
     double rotation = from_touch ? 0 : disc.shift.rotation;
-    const auto outcome =
-        solve_scalar([&](double beta) { return probe_ring(d, beta, on_disc); }, rotation, on_disc, tolerance, reach);
+    const auto outcome = solve_scalar([&](double beta) { return probe_ring(d, beta, on_disc); }, rotation, on_disc,
+                                      tolerance, reach, kPi / model_.stage.lobes);
     if (outcome != Outcome::converged) return outcome;
   }
-  return out_of_reach() ? Outcome::no_equilibrium : Outcome::converged;
+  return jumps_lobes() ? Outcome::jumps_lobes : Outcome::converged;
 }
 
 /// Without a start: each disc alone under its share of the torque, then the output alone, then all unknowns.
@@ -527,7 +536,7 @@ Outcome MeshSolver::solve_cold(Level level, double torque) {
   if (through_pins(level)) {
     double rotation = discs_[0].shift.rotation;
     outcome = solve_scalar([&](double beta) { return probe_output(beta, torque); }, rotation, torque, kStartTolerance,
-                           reach_ / model_.stage.pin_circle_radius);
+                           reach_ / model_.stage.pin_circle_radius, kFarthestOutput);
     if (outcome != Outcome::converged) return outcome;
   }
   return solve_joint(level, torque);
@@ -541,7 +550,7 @@ Outcome MeshSolver::solve_from_above(Level level, double torque) {
   constexpr int kMostUp = 12;
   double present = torque;
   Outcome outcome = Outcome::no_equilibrium;
-  for (int step = 0; step < kMostUp && outcome != Outcome::converged; ++step) {
+  for (int step = 0; step < kMostUp && outcome == Outcome::no_equilibrium; ++step) {
     present *= kUp;
     outcome = solve_cold(level, present);
   }

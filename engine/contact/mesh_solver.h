@@ -32,6 +32,7 @@ struct DiscLoads {
 enum class Outcome {
   converged,
   outside_law,     ///< a contact as wide as the log law's depth allows
+  jumps_lobes,     ///< a disc left its place by half a lobe or by its eccentricity
   no_equilibrium,  ///< did not converge
 };
 
@@ -108,7 +109,7 @@ class MeshSolver {
   double solve_linear(Level level, double floor);
   [[nodiscard]] double slope() const;
   void move(double share);
-  [[nodiscard]] bool out_of_reach() const;
+  [[nodiscard]] bool jumps_lobes() const;
   [[nodiscard]] double unbalance(double torque) const;
 
   MeshModel model_;
