@@ -176,6 +176,8 @@ Result<Simulation> simulate(const CaseInput& input, int samples, std::uint64_t s
   Generator generator(seed);
   std::vector<double> values;
   std::vector<double> paybacks;
+  std::vector<double> rates;
+  std::vector<std::vector<double>> by_year(static_cast<std::size_t>(input.years) + 1);
   int positive = 0;
   double sum = 0;
   for (int sample = 0; sample < samples; ++sample) {
@@ -192,9 +194,20 @@ Result<Simulation> simulate(const CaseInput& input, int samples, std::uint64_t s
     if (const std::optional<double> years = payback(0, r.savings)) {
       paybacks.push_back(*years);
     }
+    if (const ReturnRate rate = internal_rate_of_return(r.savings); rate.rate) {
+      rates.push_back(*rate.rate);
+    }
+    double present = 0;
+    double discount = 1;
+    for (std::size_t year = 0; year < by_year.size(); ++year) {
+      present += r.savings[year] * discount;
+      discount /= 1 + drawn.discount_rate.nominal;
+      by_year[year].push_back(present);
+    }
   }
   std::sort(values.begin(), values.end());
   std::sort(paybacks.begin(), paybacks.end());
+  std::sort(rates.begin(), rates.end());
   Simulation s;
   s.samples = samples;
   s.npv_low = sorted_quantile(values, 0.05);
@@ -206,10 +219,22 @@ Result<Simulation> simulate(const CaseInput& input, int samples, std::uint64_t s
     s.npv_quantiles.push_back(sorted_quantile(values, percent / 100.0));
   }
   s.share_paying_back = static_cast<double>(paybacks.size()) / samples;
-  // Those that never pay back stand behind the last one.
-  const std::size_t middle = static_cast<std::size_t>(samples / 2);
-  if (middle < paybacks.size()) {
-    s.payback_median = paybacks[middle];
+  // Samples without a figure stand before or behind those that have one.
+  const auto open_band = [&](const std::vector<double>& sorted, std::size_t missing_before) {
+    const auto at = [&](double share) -> std::optional<double> {
+      const std::size_t place = static_cast<std::size_t>(share * (samples - 1) + 0.5);
+      if (place < missing_before || place - missing_before >= sorted.size()) {
+        return std::nullopt;
+      }
+      return sorted[place - missing_before];
+    };
+    return OpenBand{at(0.05), at(0.5), at(0.95)};
+  };
+  s.payback = open_band(paybacks, 0);
+  s.return_rate = open_band(rates, static_cast<std::size_t>(samples) - rates.size());
+  for (std::vector<double>& year : by_year) {
+    std::sort(year.begin(), year.end());
+    s.present_by_year.push_back({sorted_quantile(year, 0.05), sorted_quantile(year, 0.5), sorted_quantile(year, 0.95)});
   }
   return s;
 }

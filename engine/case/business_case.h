@@ -84,15 +84,27 @@ struct CaseResult {
 /// duty.
 [[nodiscard]] Result<CaseResult> evaluate(const CaseInput& input);
 
+/// What 5, 50 and 95 % of the samples stay below.
+struct Band {
+  double low = 0, median = 0, high = 0;
+};
+/// As Band where a sample may have no figure; such samples stand at the unfavourable end, and an end they reach is
+/// empty.
+struct OpenBand {
+  std::optional<double> low, median, high;
+};
+
 /// Spread of the case over all ranges.
 struct Simulation {
   int samples = 0;
   double npv_low = 0, npv_median = 0, npv_high = 0;  ///< 5, 50, 95 %
   double npv_mean = 0;
-  double share_positive = 0;             ///< of the samples with a present value above zero
-  std::vector<double> npv_quantiles;     ///< 0, 1 … 100 %
-  std::optional<double> payback_median;  ///< years, when more than half of the samples pay back
-  double share_paying_back = 0;          ///< within the horizon, simple payback
+  double share_positive = 0;          ///< of the samples with a present value above zero
+  std::vector<double> npv_quantiles;  ///< 0, 1 … 100 %
+  OpenBand payback;                   ///< simple, years; samples that never pay back stand behind the last one
+  OpenBand return_rate;               ///< per year; samples without one stand below the lowest
+  double share_paying_back = 0;       ///< within the horizon, simple payback
+  std::vector<Band> present_by_year;  ///< present value of the savings up to the end of year 0 … years
 };
 /// Monte Carlo with independent triangular ranges; figures that both options take from the same row (the same failure
 /// mode with the same range) move together. Same seed, same answer. @param samples  10 … 100 000 Errors as evaluate.

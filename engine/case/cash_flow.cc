@@ -27,10 +27,29 @@ ReturnRate internal_rate_of_return(std::span<const double> flows) {
     return result;
   }
   result.ambiguous = changes > 1;
+  const auto bisect = [&](double a, double b, bool positive_at_a) {
+    while (b - a > 1e-12) {
+      const double middle = (a + b) / 2;
+      if (middle <= a || middle >= b) {
+        break;
+      }
+      ((net_present_value(middle, flows) > 0) == positive_at_a ? a : b) = middle;
+    }
+    return (a + b) / 2;
+  };
+  constexpr double kLowest = -0.99;
+  constexpr double kHighest = 100;
+  if (changes == 1) {  // one root at most (Descartes' rule of signs)
+    const bool at_low = net_present_value(kLowest, flows) > 0;
+    if (at_low != (net_present_value(kHighest, flows) > 0)) {
+      result.rate = bisect(kLowest, kHighest, at_low);
+    }
+    return result;
+  }
   // The grid is even in ln(1 + rate), so that it is fine where rates are small.
   constexpr int kSteps = 2000;
-  const double start = std::log(0.01);
-  const double width = std::log(101.0) - start;
+  const double start = std::log(1 + kLowest);
+  const double width = std::log(1 + kHighest) - start;
   const auto rate_at = [&](double step) { return std::exp(start + width * step / kSteps) - 1; };
   double low = rate_at(0);
   double value_low = net_present_value(low, flows);
@@ -38,16 +57,7 @@ ReturnRate internal_rate_of_return(std::span<const double> flows) {
     const double high = rate_at(step);
     const double value_high = net_present_value(high, flows);
     if ((value_low > 0) != (value_high > 0)) {
-      double a = low;
-      double b = high;
-      while (b - a > 1e-12) {
-        const double middle = (a + b) / 2;
-        if (middle <= a || middle >= b) {
-          break;
-        }
-        ((net_present_value(middle, flows) > 0) == (value_low > 0) ? a : b) = middle;
-      }
-      const double root = (a + b) / 2;
+      const double root = bisect(low, high, value_low > 0);
       if (!result.rate || std::abs(root) < std::abs(*result.rate)) {
         result.rate = root;
       }

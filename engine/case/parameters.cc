@@ -1,6 +1,7 @@
 #include "engine/case/parameters.h"
 
 #include <limits>
+#include <utility>
 
 namespace lobewise::cost {
 namespace {
@@ -107,8 +108,15 @@ std::vector<Parameter> parameters(CaseInput& in) {
       }
     }
   }
-  c.join("keep.motor.fixed_loss_share", "candidate.motor.fixed_loss_share", "motor.fixed_loss_share",
-         "fixed share of motor losses");
+  // Equal figures of both options are the same figure: one motor that stays, one crane, one oil.
+  constexpr std::pair<const char*, const char*> kShared[] = {{"motor.rated_efficiency", "motor efficiency"},
+                                                             {"motor.fixed_loss_share", "fixed share of motor losses"},
+                                                             {"installation", "installation"},
+                                                             {"lubricant_cost", "lubricant a year"},
+                                                             {"upkeep_time", "upkeep time a year"}};
+  for (const auto& [path, label] : kShared) {
+    c.join(std::string("keep.") + path, std::string("candidate.") + path, path, label);
+  }
   c.join("keep.stoppages.spare_wait", "candidate.stoppages.spare_wait", "stoppages.spare_wait", "wait for a spare");
   return c.list;
 }

@@ -33,6 +33,7 @@ double Build::ratio_behind(std::size_t index) const {
 }
 
 double Build::price() const { return pair != nullptr ? pair->price : last().price; }
+std::string Build::currency() const { return range != nullptr ? range->currency : ""; }
 double Build::mass() const { return frame().housing.mass + (pair != nullptr ? pair->extra_mass : 0); }
 double Build::length() const { return frame().dimensions.length + (pair != nullptr ? pair->extra_length : 0); }
 
@@ -53,7 +54,7 @@ BuildName name_of(const Build& build) {
 std::vector<Build> all_builds(const range::Range& range) {
   std::vector<Build> builds;
   for (const range::Frame& frame : range.frames)
-    for (const range::Stage& stage : frame.stages) builds.push_back({{{&frame, &stage}}, nullptr});
+    for (const range::Stage& stage : frame.stages) builds.push_back({{{&frame, &stage}}, nullptr, &range});
   for (const range::TwoStage& pair : range.two_stage) {
     const range::Frame* frame = frame_named(range, pair.frame);
     const range::Frame* first = frame_named(range, pair.first_frame);
@@ -61,7 +62,7 @@ std::vector<Build> all_builds(const range::Range& range) {
     const range::Stage* second_stage = stage_with(*frame, pair.second_lobes);
     const range::Stage* first_stage = stage_with(*first, pair.first_lobes);
     if (second_stage == nullptr || first_stage == nullptr) continue;
-    builds.push_back({{{first, first_stage}, {frame, second_stage}}, &pair});
+    builds.push_back({{{first, first_stage}, {frame, second_stage}}, &pair, &range});
   }
   return builds;
 }

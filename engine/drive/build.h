@@ -18,15 +18,17 @@ struct StageRef {
 struct Build {
   std::vector<StageRef> stages;  ///< from the input to the output
   const range::TwoStage* pair = nullptr;
+  const range::Range* range = nullptr;  ///< it belongs to
 
   [[nodiscard]] const range::Frame& frame() const { return *stages.back().frame; }  ///< with the output shaft
   [[nodiscard]] const range::Stage& last() const { return *stages.back().stage; }
   [[nodiscard]] const range::Stage& first() const { return *stages.front().stage; }
   [[nodiscard]] double ratio() const;  ///< input speed over output speed, without sign
   [[nodiscard]] double price() const;
-  [[nodiscard]] double mass() const;       ///< [kg]
-  [[nodiscard]] double length() const;     ///< [m]
-  [[nodiscard]] std::string name() const;  ///< e.g. `ring-160, 17:1` or `ring-160, 11 × 29 = 319:1`
+  [[nodiscard]] std::string currency() const;  ///< of the price; empty when the range is not known
+  [[nodiscard]] double mass() const;           ///< [kg]
+  [[nodiscard]] double length() const;         ///< [m]
+  [[nodiscard]] std::string name() const;      ///< e.g. `ring-160, 17:1` or `ring-160, 11 × 29 = 319:1`
   /// Reduction between the output of stage `index` and the output shaft.
   [[nodiscard]] double ratio_behind(std::size_t index) const;
 };

@@ -103,6 +103,16 @@ double typical_inertia(double rated_power, int poles) {
   return 0.0022 * std::pow(rated_power / 1e3, 1.35) * by_poles;
 }
 
+Coefficient typical_length(double rated_power) {
+  const double length = 0.24 * std::pow(rated_power / 1000, 0.33);
+  return {length, 0.85 * length, 1.2 * length, "motor length by its power; common practice, no source"};
+}
+
+Coefficient typical_mass(double rated_power) {
+  const double mass = 14 * std::pow(rated_power / 1000, 0.85);
+  return {mass, 0.75 * mass, 1.3 * mass, "motor mass by its power; common practice, no source"};
+}
+
 std::optional<double> typical_speed(double rated_power, double frequency, int poles) {
   const data::MotorRatingsRow* row = rating_row(rated_power, frequency);
   if (row == nullptr || !row->typical_full_load_rpm_4pole) return std::nullopt;

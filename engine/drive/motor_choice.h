@@ -40,6 +40,11 @@ inline constexpr Coefficient kInertiaScatter{1.0, 0.6, 1.6, "common practice, no
 inline constexpr Coefficient kTypicalStartTorque{1.3, 1.0, 1.8,
                                                  "common practice, no source: the standards give least values"};
 
+/// Length from the mounting face to the fan cover [m] and mass [kg] of a cage motor: 0.24 m (P/kW)^0.33 and 14 kg
+/// (P/kW)^0.85. Source: common practice, no source (ranges x 0.85 to 1.2 and x 0.75 to 1.3).
+[[nodiscard]] Coefficient typical_length(double rated_power);
+[[nodiscard]] Coefficient typical_mass(double rated_power);
+
 /// Full-load speed: synchronous speed less the slip of the four-pole motor of that power in data/motor_ratings.csv.
 /// Source: common practice, no source. @returns nullopt outside the table.
 [[nodiscard]] std::optional<double> typical_speed(double rated_power, double frequency, int poles);

@@ -125,11 +125,12 @@ Errors fill_connection(const Connection& connection, Requirement& out) {
   if (!at_output) return at_output.errors();
   out.demand = std::move(*at_output);
   const bool assumed = !connection.link && !connection.radial_force;
+  const demand::Link is = connection.link.value_or(demand::Link::coupling);
+  out.by_chain_or_belt = is != demand::Link::coupling && is != demand::Link::pinion &&
+                         is != demand::Link::rack_pinion && is != demand::Link::friction_wheel;
   out.link = connection.radial_force
                  ? "stated force"
-                 : std::string(model::choices_of<demand::Link>()[static_cast<std::size_t>(
-                                                                     connection.link.value_or(demand::Link::coupling))]
-                                   .label);
+                 : std::string(model::choices_of<demand::Link>()[static_cast<std::size_t>(is)].label);
   out.radial_force = connection.radial_force.value_or(out.demand.radial_load.value);
   out.axial_force = connection.axial_force.value_or(out.demand.axial_load.value);
   out.position = connection.position.value_or(out.demand.radial_position > 0 ? out.demand.radial_position : -1);

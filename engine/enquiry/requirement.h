@@ -55,6 +55,7 @@ struct Requirement {
   double axial_force = 0;   ///< [N]
   double position = -1;     ///< from the shaft shoulder [m]; negative: middle of the shaft end
   std::string link;         ///< what sits on the shaft, in words
+  bool by_chain_or_belt = false;
 
   double frequency = 50;
   std::optional<int> poles;  ///< of the motor; the one whose speed suits the ratio when nobody asked

@@ -8,6 +8,7 @@
 #include "engine/base/constants.h"
 #include "engine/contact/film.h"
 #include "engine/contact/hertz.h"
+#include "engine/evidence/beside.h"
 #include "engine/evidence/questions.h"
 #include "engine/heat/transient.h"
 #include "engine/mechanism/kinematics.h"
@@ -33,12 +34,6 @@ constexpr Place kPlaces[] = {{"P_lobes", "ring rollers on the lobes", &drive::Lo
                              {"P_out", "output bearings", &drive::LossPlaces::output_bearings},
                              {"P_seal", "seals", &drive::LossPlaces::seals},
                              {"P_drag", "oil drag", &drive::LossPlaces::oil_drag}};
-
-double efficiency_at(const Drive& drive, const Evaluation& e, double load_share, double temperature) {
-  const drive::Running now =
-      drive.running({1, load_share * drive.requirement.torque, drive.requirement.speed}, e.coefficients);
-  return drive::running_losses(drive.build, drive.tables, drive.oil, now, temperature, e.coefficients).efficiency();
-}
 
 /// Film at the hardest pressed phase of a lobe, as a share of the roughness.
 double lobe_lambda(const Drive& drive, const Evaluation& e) {

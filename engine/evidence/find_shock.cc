@@ -20,6 +20,20 @@ double shaft_yield(const Drive& drive) { return drive.build.frame().output.yield
 
 }  // namespace
 
+double momentary_limit(const Drive& drive) {
+  const auto keeps = [&](double torque) {
+    const drive::PeakEffect e = drive::effect_of(drive, torque);
+    return e.lobe_pressure <= strength::kStaticPressure && e.bearing_static >= 1 && e.pin_stress <= kPinYield &&
+           e.shaft_stress <= shaft_yield(drive);
+  };
+  double low = 0, high = 100 * drive.requirement.torque;
+  for (int i = 0; i < 40; ++i) {
+    const double middle = 0.5 * (low + high);
+    (keeps(middle) ? low : high) = middle;
+  }
+  return low;
+}
+
 std::vector<Check> shock_checks(const Drive& drive, const Evaluation& e) {
   std::vector<Check> checks;
   if (drive.motor)

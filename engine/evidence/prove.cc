@@ -13,7 +13,7 @@ namespace {
 
 constexpr std::uint64_t kSeed = 20240229;  // any fixed number: the same enquiry gives the same ranges
 
-/// Smallest margin over all checks of all questions.
+/// Smallest margin over all checks of all questions about the build.
 double worst_margin(const drive::Drive& drive, const drive::Coefficients& c) {
   const Evaluation e = evaluate(drive, c);
   double worst = std::numeric_limits<double>::infinity();
@@ -41,6 +41,7 @@ void add_ranges(const drive::Drive& drive, int count, std::vector<Finding>& find
   for (const drive::Coefficients& sample : latin_hypercube(unknowns_of(drive), count, kSeed)) {
     const Evaluation e = evaluate(drive, sample);
     for (std::size_t q = 0; q < findings.size(); ++q) {
+      if (!questions()[q].about_build) continue;
       const std::vector<Check> checks = questions()[q].checks(drive, e);
       for (std::size_t i = 0; i < checks.size() && i < figures[q].size(); ++i)
         figures[q][i].push_back(checks[i].figure);
@@ -90,6 +91,7 @@ std::vector<QuickFinding> quick_look(const drive::Drive& drive) {
   const Evaluation e = evaluate(drive, {});
   std::vector<QuickFinding> out;
   for (const Question& question : questions()) {
+    if (!question.about_build) continue;
     QuickFinding quick{&question, question.checks(drive, e), Verdict::cannot_be_judged};
     quick.verdict = judge(quick.checks);
     out.push_back(std::move(quick));
@@ -123,7 +125,9 @@ Evidence prove(const drive::Drive& drive, const ProveOptions& options) {
   }
   out.influences = influences_of(drive);
   if (options.samples > 0) add_ranges(drive, options.samples, out.findings);
-  for (Finding& finding : out.findings) {
+  for (std::size_t q = 0; q < out.findings.size(); ++q) {
+    if (!questions()[q].about_build) continue;
+    Finding& finding = out.findings[q];
     finding.verdict = judge(finding.checks);
     if (!finding.missing.empty() && finding.verdict != Verdict::does_not_hold)
       finding.verdict = Verdict::cannot_be_judged;

@@ -1,6 +1,9 @@
 #include "engine/evidence/questions.h"
 
 namespace lobewise::evidence {
+namespace {
+std::vector<Check> no_checks(const drive::Drive&, const Evaluation&) { return {}; }
+}  // namespace
 
 const std::vector<Question>& questions() {
   static const std::vector<Question> list{
@@ -17,6 +20,8 @@ const std::vector<Question>& questions() {
       {"motion", "How stiff is it, how much does it lose on reversal, what does it shake at?", motion_checks,
        write_motion},
       {"motor", "Does the motor start it and run it inside its own limits?", motor_checks, write_motor},
+      {"fit", "Does it fit where the old one stood?", no_checks, write_fit, false},
+      {"cost", "When does it pay back, and how sure is that?", no_checks, write_cost, false},
   };
   return list;
 }

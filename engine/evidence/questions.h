@@ -25,6 +25,9 @@ struct Question {
   std::vector<Check> (*checks)(const drive::Drive& drive, const Evaluation& evaluation);
   /// Fills everything but id, question, checks and verdict, which are there already.
   void (*write)(const Context& context, Finding& finding);
+  /// About the build on this machine: sampled, and a reason to rule a build out. A question that is not (fit, cost)
+  /// sets its own checks with their ranges and its own verdict when it is written.
+  bool about_build = true;
 };
 
 /// In the order in which they are shown.
@@ -53,5 +56,10 @@ std::vector<Check> motion_checks(const drive::Drive&, const Evaluation&);
 void write_motion(const Context&, Finding&);
 std::vector<Check> motor_checks(const drive::Drive&, const Evaluation&);
 void write_motor(const Context&, Finding&);
+void write_fit(const Context&, Finding&);
+void write_cost(const Context&, Finding&);
+
+/// Largest torque that keeps every limit of a jam [N m]: contact, eccentric bearings, output pins, output shaft.
+[[nodiscard]] double momentary_limit(const drive::Drive& drive);
 
 }  // namespace lobewise::evidence

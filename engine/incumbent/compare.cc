@@ -31,6 +31,12 @@ Better judge(const std::optional<Figure>& candidate, const std::optional<Figure>
   return Better::even;
 }
 
+/// Power lost, with the range of the efficiency.
+Figure loss_of(const GearUnit& unit) {
+  const auto loss = [&](double efficiency) { return unit.output_power * (1 / efficiency - 1); };
+  return {loss(unit.efficiency.nominal), loss(unit.efficiency.high), loss(unit.efficiency.low)};
+}
+
 }  // namespace
 
 std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const CandidateFigures& c) {
@@ -53,14 +59,30 @@ std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const
   }
   add("contact_at_equal_size", "Contact stress if both had the candidate's volume", c.contact_stress, scaled,
       Quantity::pressure, false, "Scaled with stress squared in proportion to torque over volume.");
+  double peak_contact = 0;
+  std::optional<double> peak_bending;
+  for (const UnitStage& stage : unit.stages) {
+    peak_contact = std::max(peak_contact, stage.peak_contact_stress);
+    if (stage.peak_bending_stress) {
+      peak_bending = std::max(peak_bending.value_or(0), *stage.peak_bending_stress);
+    }
+  }
+  add("peak_contact", "Contact stress in the worst moment", c.peak_contact, exactly(peak_contact), Quantity::pressure,
+      false, "The same momentary torque on both.");
   add("pairs", "Teeth or lobes that carry at a time", c.pairs, exactly(unit.fewest_pairs), Quantity::number, true,
       "Mean of the stage with fewest; more pairs share the load but each contact of a lobe is only as wide as its "
       "disc.");
-  if (unit.bending_stress) {
-    axes.push_back({"root_bending", "Bending stress in a tooth root", std::nullopt, exactly(*unit.bending_stress),
-                    Quantity::pressure, Better::candidate,
-                    "Lobes have no root that bends; the candidate's bending members are its output pins."});
-  }
+  const auto bending = [&](const char* id, const char* question, const std::optional<Figure>& pin,
+                           const std::optional<double>& root) {
+    if (pin || root) {
+      axes.push_back({id, question, pin, root ? std::optional(exactly(*root)) : std::nullopt, Quantity::pressure,
+                      Better::unknown,
+                      "Tooth root against output pin: different places, each to be held against its own limit. Lobes "
+                      "have no root that bends."});
+    }
+  };
+  bending("bending", "Bending stress at the working load", c.pin_bending, unit.bending_stress);
+  bending("peak_bending", "Bending stress in the worst moment", c.peak_bending, peak_bending);
   std::optional<Figure> peak;
   if (unit.static_ratio) {
     peak = exactly(*unit.static_ratio);
@@ -71,12 +93,18 @@ std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const
   if (unit.life && std::isfinite(*unit.life)) {
     life = exactly(*unit.life);
   }
-  add("life", "Hours until the first fatigue is due", c.life, life, Quantity::duration, true,
-      unit.life && !std::isfinite(*unit.life) ? "The gear teeth stay below their endurance limit; bearings and seals "
-                                                "decide, and they are not modelled here."
-                                              : "");
+  add("life", "Hours that 99 % reach before the first fatigue", c.life, life, Quantity::duration, true,
+      unit.life && !std::isfinite(*unit.life)
+          ? "The gear teeth stay below their endurance limit: they win this line; what ends such a unit is its "
+            "bearings "
+            "and seals, which are not known. The candidate's figure includes its bearings."
+          : "Of the gear teeth alone, whose bearings are not known; the candidate's figure includes its bearings.");
+  if (unit.life && !std::isfinite(*unit.life)) {
+    axes.back().better = Better::incumbent;
+  }
   add("efficiency", "Share of the power that arrives", c.efficiency, figure(unit.efficiency), Quantity::share, true,
       "At the working load; below it the losses that do not depend on load weigh more.");
+  add("losses", "Power lost at the working load", c.loss, loss_of(unit), Quantity::power, false, "");
   add("heat", "Oil temperature in continuous duty", c.oil_temperature, figure(unit.oil_temperature),
       Quantity::temperature, false, "");
   add("mass", "Mass without motor", c.mass, figure(unit.mass), Quantity::mass, false, "");

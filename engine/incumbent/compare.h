@@ -18,11 +18,15 @@ struct Figure {
 /// What the candidate and an offer for a new geared unit bring to the comparison; unknown fields are left out.
 struct CandidateFigures {
   std::optional<Figure> contact_stress;   ///< highest at the working load, Pa
+  std::optional<Figure> peak_contact;     ///< … in the worst moment, Pa
+  std::optional<Figure> pin_bending;      ///< of its output pins at the working load, Pa
+  std::optional<Figure> peak_bending;     ///< … in the worst moment, Pa
   std::optional<Figure> pairs;            ///< loaded lobes at a time, of one stage
   std::optional<Figure> efficiency;       ///< 0 … 1
+  std::optional<Figure> loss;             ///< power lost at the working load, W
   std::optional<Figure> oil_temperature;  ///< K
   std::optional<Figure> peak_ratio;       ///< momentary torque it stands over T2
-  std::optional<Figure> life;             ///< of the part that fatigues first, s
+  std::optional<Figure> life;             ///< 99 % of the part that fatigues first reach it, s
   std::optional<Figure> mass;             ///< kg
   std::optional<Figure> volume;           ///< of its envelope, m3
   std::optional<Figure> price;
@@ -37,8 +41,8 @@ enum class Better { candidate, incumbent, even, unknown };
 
 /// One line of "beside what you have".
 struct Axis {
-  std::string id;  ///< contact_stress, contact_at_equal_size, pairs, root_bending, peak, life, efficiency, heat, mass,
-                   ///< size, price, delivery
+  std::string id;  ///< contact_stress, contact_at_equal_size, peak_contact, pairs, bending, peak_bending, peak, life,
+                   ///< efficiency, losses, heat, mass, size, price, delivery
   std::string question;
   std::optional<Figure> candidate, incumbent;
   Quantity quantity = Quantity::number;
@@ -48,6 +52,7 @@ struct Axis {
 
 /// All axes; none is left out because the geared unit wins it.
 /// A side is better only when its range lies clear of the other's nominal by more than 3 %; otherwise even.
+/// Bending of a tooth root and of an output pin are no like for like: neither is called better.
 /// contact_at_equal_size scales the geared unit's stress by sqrt(V_incumbent / V_candidate): for line contact of
 /// similar shape sigma^2 ~ T / V (derived, docs/theory/incumbent.md).
 [[nodiscard]] std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer,

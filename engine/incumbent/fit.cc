@@ -71,6 +71,9 @@ Fit fit(const Dimensions& before, const Dimensions& after, const Room& room) {
     } else if (lower > 0) {
       height.verdict = FitVerdict::adapter;
       height.work = "Raise the new unit on a machined plate or base of the difference in shaft height, doweled.";
+    } else if (room.shaft_may_move) {
+      height.verdict = FitVerdict::adapter;
+      height.work = "The new shaft stands higher: chain or belt, its guard and take-up follow.";
     } else {
       height.verdict = FitVerdict::does_not_fit;
       height.work = "The new shaft stands higher: cut down the base or raise the driven machine.";

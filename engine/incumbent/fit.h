@@ -44,6 +44,7 @@ struct FitLine {
 struct Room {
   std::optional<double> length, width, height;  ///< free envelope, m
   std::optional<double> lifting;                ///< what the hoist above it lifts, kg
+  bool shaft_may_move = false;                  ///< a chain or belt follows the output shaft
 };
 
 struct Fit {

@@ -177,7 +177,8 @@ TEST(Case, SharedRowsMoveTogether) {
   for (const Parameter& p : parameters(in)) {
     shared += p.ranges.size() == 2 ? 1 : 0;
   }
-  EXPECT_EQ(shared, 10);  // shape, life, repair time of bearings, seals, teeth or lobes; fixed share of the motor
+  // Shape, life, repair time of bearings, seals, teeth or lobes; efficiency and fixed share of the one motor.
+  EXPECT_EQ(shared, 11);
 }
 
 TEST(Case, WithoutAHistoryBothStopAlike) {

@@ -115,7 +115,7 @@ TEST_F(ProofOfOneDrive, RigidJamIsAtLeastTheEnergyBalance) {
 TEST_F(ProofOfOneDrive, EveryFigureHasWorkingWithASource) {
   for (const Finding& f : evidence_->findings) {
     EXPECT_FALSE(f.answer.empty()) << f.id;
-    EXPECT_FALSE(f.working.empty()) << f.id;
+    EXPECT_TRUE(!f.working.empty() || f.verdict == Verdict::cannot_be_judged) << f.id;
     for (const WorkingStep& s : f.working) {
       EXPECT_FALSE(s.source.empty()) << f.id << " " << s.symbol;
       EXPECT_TRUE(std::isfinite(s.value)) << f.id << " " << s.symbol;

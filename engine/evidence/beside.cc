@@ -1,0 +1,221 @@
+#include "engine/evidence/beside.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "engine/evidence/questions.h"
+#include "engine/evidence/sampling.h"
+#include "engine/incumbent/unit_estimates.h"
+#include "engine/strength/bearing_life.h"
+
+namespace lobewise::evidence {
+namespace {
+
+using drive::Drive;
+using incumbent::Figure;
+
+constexpr std::uint64_t kSeed = 20240229;
+
+Figure figure_of(const Span& span) { return {span.likely, span.low, span.high}; }
+
+/// Values of one figure over the samples.
+Figure spread(double nominal, std::vector<double> values) {
+  if (values.empty()) return incumbent::exactly(nominal);
+  std::sort(values.begin(), values.end());
+  const auto at = [&](double share) {
+    return values[static_cast<std::size_t>(std::lround(share * static_cast<double>(values.size() - 1)))];
+  };
+  return {nominal, std::min(nominal, at(0.05)), std::max(nominal, at(0.95))};
+}
+
+/// The same drive, running at full load for ever.
+Drive at_full_load(const Drive& drive) {
+  Drive full = drive;
+  full.requirement.duty = {{1, full.requirement.torque, full.requirement.speed}};
+  full.requirement.intermittent.reset();
+  return full;
+}
+
+double shortest_life(const Evaluation& e) {
+  double hours = std::numeric_limits<double>::infinity();
+  for (const drive::PartLife& part : e.lives.parts) hours = std::min(hours, part.basic_hours);
+  return hours * 3600 * strength::reliability_factor(0.99);
+}
+
+}  // namespace
+
+incumbent::UnitDuty duty_of(const Drive& drive, const Evaluation& nominal) {
+  const enquiry::Requirement& r = drive.requirement;
+  incumbent::UnitDuty duty;
+  duty.output_torque = r.torque;
+  duty.output_speed = r.speed;
+  duty.input_speed = drive.input_speed;
+  if (r.service_factor) duty.service_factor = std::clamp(*r.service_factor, 1.0, 4.0);
+  duty.service_time = r.life;
+  duty.ambient = r.ambient_high;
+  duty.peak_ratio = std::max(1.0, std::max(nominal.peaks.start, nominal.peaks.jam) / r.torque);
+  return duty;
+}
+
+Result<incumbent::GearUnit> unit_beside(const Drive& drive, const incumbent::UnitDuty& duty) {
+  const enquiry::Incumbent& in = *drive.requirement.incumbent;
+  Result<incumbent::GearUnit> unit = incumbent::gear_unit(enquiry::unit_in_service(in), duty);
+  if (!unit) {
+    Errors errors = unit.errors();
+    for (Error& error : errors) error.path = "incumbent." + error.path;
+    return errors;
+  }
+  if (in.efficiency) {
+    unit->efficiency = {*in.efficiency, *in.efficiency, *in.efficiency, "stated"};
+    const double loss = unit->output_power * (1 / *in.efficiency - 1);
+    // The model's split between idle and load-dependent losses stays, scaled to the stated sum.
+    const double factor = loss / unit->loss_power;
+    const auto set = [](Coefficient& part, double value) { part = {value, value, value, "stated efficiency"}; };
+    incumbent::UnitLosses& l = unit->losses;
+    const double load = l.teeth.nominal + l.bearings.nominal;
+    const double slope = factor * (1 / (1 - load) - 1);
+    const double teeth = l.teeth.nominal / load * slope / (1 + slope);
+    set(l.bearings, slope / (1 + slope) - teeth);
+    set(l.teeth, teeth);
+    set(l.idle, factor * l.idle.nominal);
+    unit->loss_power = loss;
+    incumbent::estimate_temperature(*unit, duty);
+  }
+  if (in.oil_temperature)
+    unit->oil_temperature = {*in.oil_temperature, *in.oil_temperature, *in.oil_temperature, "measured"};
+  return unit;
+}
+
+incumbent::CandidateFigures candidate_figures(const Drive& drive, const Evaluation& nominal, int samples) {
+  const Drive full = at_full_load(drive);
+  const Evaluation e = evaluate(full, {});
+  std::vector<double> contact, efficiency, temperature, loss, life, peak;
+  if (samples > 0)
+    for (const drive::Coefficients& c : latin_hypercube(unknowns_of(full), samples, kSeed)) {
+      const Evaluation s = evaluate(full, c);
+      contact.push_back(s.working.lobe_pressure);
+      efficiency.push_back(s.full.efficiency());
+      temperature.push_back(s.oil_temperature);
+      loss.push_back(s.full.places.total());
+      life.push_back(shortest_life(s));
+      peak.push_back(std::max(s.at_start.lobe_pressure, s.at_jam.lobe_pressure));
+    }
+  incumbent::CandidateFigures out;
+  out.contact_stress = spread(e.working.lobe_pressure, contact);
+  out.peak_contact = spread(std::max(nominal.at_start.lobe_pressure, nominal.at_jam.lobe_pressure), peak);
+  out.pin_bending = incumbent::exactly(e.working.pin_stress);
+  out.peak_bending = incumbent::exactly(std::max(nominal.at_start.pin_stress, nominal.at_jam.pin_stress));
+  // Of the stage with fewest; every disc of it carries.
+  double pairs = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < drive.tables.size(); ++i)
+    pairs = std::min(
+        pairs, drive.tables[i]->at(e.moment.torque / drive.build.ratio_behind(i), &drive::MeshLevel::loaded_mean) *
+                   drive.build.stages[i].stage->geometry.discs);
+  out.pairs = incumbent::exactly(pairs);
+  out.efficiency = spread(e.full.efficiency(), efficiency);
+  if (e.warm) out.oil_temperature = spread(e.oil_temperature, temperature);
+  out.loss = spread(e.full.places.total(), loss);
+  out.peak_ratio = incumbent::exactly(momentary_limit(drive) / drive.requirement.torque);
+  const double hours = shortest_life(e);
+  if (std::isfinite(hours)) out.life = spread(hours, life);
+  const range::Dimensions& d = drive.build.frame().dimensions;
+  out.mass = incumbent::exactly(drive.build.mass());
+  out.volume = incumbent::exactly(drive.build.length() * d.width * d.height);
+  const std::optional<enquiry::Economics>& money = drive.requirement.economics;
+  out.price =
+      money && money->candidate_price ? figure_of(*money->candidate_price) : incumbent::exactly(drive.build.price());
+  if (money && money->candidate_delivery) out.delivery_time = figure_of(*money->candidate_delivery);
+  return out;
+}
+
+incumbent::OfferFigures offer_of(const enquiry::Requirement& requirement) {
+  incumbent::OfferFigures offer;
+  if (const auto& money = requirement.economics) {
+    if (money->replacement_price) offer.price = figure_of(*money->replacement_price);
+    if (money->replacement_delivery) offer.delivery_time = figure_of(*money->replacement_delivery);
+  }
+  return offer;
+}
+
+double efficiency_at(const Drive& drive, const Evaluation& e, double load_share, double oil_temperature) {
+  const drive::Running now =
+      drive.running({1, load_share * drive.requirement.torque, drive.requirement.speed}, e.coefficients);
+  return drive::running_losses(drive.build, drive.tables, drive.oil, now, oil_temperature, e.coefficients).efficiency();
+}
+
+std::vector<std::string> missing_of_incumbent(const enquiry::Requirement& requirement) {
+  if (!requirement.incumbent) return {"what drives the machine now: kind of unit, nameplate, dimensions"};
+  if (!requirement.incumbent->kind)
+    return {
+        "the kind of the unit in service: helical in line or parallel, bevel-helical, worm, planetary, belt and gear"};
+  return {};
+}
+
+FitBeside fit_beside(const Drive& drive) {
+  const enquiry::Requirement& r = drive.requirement;
+  const range::Frame& frame = drive.build.frame();
+  const range::Dimensions& d = frame.dimensions;
+  FitBeside out;
+  if (r.incumbent && r.incumbent->dimensions) out.before = *r.incumbent->dimensions;
+  incumbent::Dimensions& after = out.after;
+  after.shaft_diameter = frame.output.diameter;
+  after.shaft_length = frame.output.length;
+  after.hollow_shaft = false;
+  if (r.mounting == enquiry::MountingKind::foot) {
+    after.shaft_height = d.shaft_height;
+    after.foot_length = d.foot_holes_along;
+    after.foot_width = d.foot_holes_across;
+    after.foot_hole = d.foot_hole;
+    after.shaft_end_to_foot = frame.output.length + d.shoulder_to_hole;
+  } else {
+    after.flange_bolt_circle = d.flange_bolt_circle;
+    after.flange_spigot = d.flange_spigot;
+  }
+  after.width = d.width;
+  after.height = d.height;
+  after.axis_offset = 0;
+  const double reducer_length = frame.output.length + drive.build.length();
+  if (drive.motor) {
+    const Coefficient length = drive::typical_length(drive.motor->rated_power);
+    const Coefficient mass = drive::typical_mass(drive.motor->rated_power);
+    out.length = {reducer_length + length.nominal, reducer_length + length.low, reducer_length + length.high,
+                  length.source};
+    out.mass = {drive.build.mass() + mass.nominal, drive.build.mass() + mass.low, drive.build.mass() + mass.high,
+                mass.source};
+    after.length = out.length.nominal;
+    after.mass = out.mass.nominal;
+  }
+  out.room = {r.max_length, r.max_width, r.max_height, r.lifting, r.by_chain_or_belt};
+  out.fit = incumbent::fit(out.before, after, out.room);
+  for (const incumbent::FitLine& line : out.fit.lines)
+    if (line.verdict == incumbent::FitVerdict::unknown && line.after)
+      out.unknown.push_back((line.before ? "the free room for the " : "the old unit's ") + line.label);
+  return out;
+}
+
+Chart efficiency_beside(const Drive& drive, const Evaluation& nominal, const incumbent::GearUnit& unit) {
+  Chart chart{"efficiency_beside",
+              "Efficiency over load, both at the same speed",
+              "Share of the full load",
+              "Efficiency",
+              Quantity::share,
+              Quantity::share,
+              {},
+              false,
+              false,
+              false};
+  Series candidate{"candidate", {}, {}, false};
+  Series geared{incumbent::name(unit.kind), {}, {}, true};
+  for (int i = 1; i <= 24; ++i) {
+    const double load = 0.05 * i;
+    candidate.x.push_back(load);
+    candidate.y.push_back(efficiency_at(drive, nominal, load, nominal.oil_temperature));
+    geared.x.push_back(load);
+    geared.y.push_back(incumbent::efficiency_at(unit, load));
+  }
+  chart.series = {std::move(candidate), std::move(geared)};
+  return chart;
+}
+
+}  // namespace lobewise::evidence

@@ -1,0 +1,52 @@
+#pragma once
+// The drive in service beside the candidate: both on the same duty, full load for ever at the warmest surroundings, as
+// far as anything is known of what stands there.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/evidence/evaluation.h"
+#include "engine/evidence/finding.h"
+#include "engine/incumbent/compare.h"
+#include "engine/incumbent/fit.h"
+
+namespace lobewise::evidence {
+
+/// The duty as the geared unit's model takes it: torque and speed at full load, the life asked for, and the worst
+/// momentary torque of start and jam as this machine with this motor makes it.
+[[nodiscard]] incumbent::UnitDuty duty_of(const drive::Drive& drive, const Evaluation& nominal);
+
+/// The geared unit on this duty; a stated efficiency and a measured temperature replace the estimates.
+/// Precondition: the requirement holds an incumbent whose kind is known. Errors: those of incumbent::gear_unit.
+[[nodiscard]] Result<incumbent::GearUnit> unit_beside(const drive::Drive& drive, const incumbent::UnitDuty& duty);
+
+/// The candidate on full load for ever, 5 and 95 % over `samples` of what is not known exactly. The life is that of 99
+/// % (a_1 of ISO 281), as gear teeth are rated.
+[[nodiscard]] incumbent::CandidateFigures candidate_figures(const drive::Drive& drive, const Evaluation& nominal,
+                                                            int samples);
+/// Prices and delivery as quoted; the range's price when nothing is quoted.
+[[nodiscard]] incumbent::OfferFigures offer_of(const enquiry::Requirement& requirement);
+
+/// Efficiency of the candidate at a part of the full load, same speed, at an oil temperature.
+[[nodiscard]] double efficiency_at(const drive::Drive& drive, const Evaluation& e, double load_share,
+                                   double oil_temperature);
+
+/// What is needed before anything can be set beside the candidate; empty when there is enough.
+[[nodiscard]] std::vector<std::string> missing_of_incumbent(const enquiry::Requirement& requirement);
+
+/// Old and new dimensions side by side.
+struct FitBeside {
+  incumbent::Dimensions before, after;
+  incumbent::Room room;
+  incumbent::Fit fit;
+  Coefficient length, mass;          ///< of the candidate with its motor, whose size is estimated
+  std::vector<std::string> unknown;  ///< what to read before the rest can be judged
+};
+[[nodiscard]] FitBeside fit_beside(const drive::Drive& drive);
+
+/// Efficiency over load of both, candidate at its own oil temperature.
+[[nodiscard]] Chart efficiency_beside(const drive::Drive& drive, const Evaluation& nominal,
+                                      const incumbent::GearUnit& unit);
+
+}  // namespace lobewise::evidence
