@@ -382,8 +382,8 @@ Working case_working(const CaseInput& in, const CaseResult& r) {
                   {"years", "horizon", static_cast<double>(in.years), Quantity::number}},
                  result.stoppages,
                  Quantity::number,
-                 o.stoppages.stated          ? "stated"
-                 : o.stoppages.modes.empty() ? "no failure mode given"
+                 o.stoppages.stated          ? "derived, the plant's own count"
+                 : o.stoppages.modes.empty() ? "derived, no failure mode given"
                                              : o.stoppages.modes.front().scale.source});
     w.push_back({"C, " + o.name,
                  "present cost over the horizon",
@@ -409,7 +409,7 @@ Working case_working(const CaseInput& in, const CaseResult& r) {
                 {"C_candidate", "present cost of the candidate", r.candidate.present.total(), Quantity::money}},
                r.net_present_value,
                Quantity::money,
-               "textbook definition"});
+               "derived, textbook definition"});
   return w;
 }
 

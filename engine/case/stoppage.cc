@@ -27,8 +27,8 @@ FailureMode mode(const char* name, const char* item, double low_hours, double ho
 std::optional<WeibullRanges> weibull_ranges(const std::string& item) {
   for (const data::WeibullRow& row : data::kWeibull) {
     if (row.item == item) {
-      const std::string source =
-          "data/weibull.csv, " + item + ": " + std::string(row.source) + " (" + std::string(row.status) + ")";
+      const std::string source = "[weibull_table] data/weibull.csv, " + item + ": " + std::string(row.source) + " (" +
+                                 std::string(row.status) + ")";
       return WeibullRanges{range(row.beta_low, row.beta_typical, row.beta_high, source),
                            log_range(row.eta_low_h * kHour, row.eta_typical_h * kHour, row.eta_high_h * kHour, source)};
     }

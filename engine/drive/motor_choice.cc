@@ -105,12 +105,12 @@ double typical_inertia(double rated_power, int poles) {
 
 Coefficient typical_length(double rated_power) {
   const double length = 0.24 * std::pow(rated_power / 1000, 0.33);
-  return {length, 0.85 * length, 1.2 * length, "motor length by its power; common practice, no source"};
+  return {length, 0.85 * length, 1.2 * length, "common practice, no source: motor length by its power"};
 }
 
 Coefficient typical_mass(double rated_power) {
   const double mass = 14 * std::pow(rated_power / 1000, 0.85);
-  return {mass, 0.75 * mass, 1.3 * mass, "motor mass by its power; common practice, no source"};
+  return {mass, 0.75 * mass, 1.3 * mass, "common practice, no source: motor mass by its power"};
 }
 
 std::optional<double> typical_speed(double rated_power, double frequency, int poles) {

@@ -130,7 +130,7 @@ cost::DriveLosses candidate_losses(const Drive& drive, const Evaluation& nominal
     return drive::running_losses(drive.build, drive.tables, drive.oil, now, nominal.oil_temperature, c).places.total();
   };
   const double full = drive.requirement.torque;
-  const double power = full * drive.requirement.speed;
+  const double power = full * drive.output_speed;
   std::vector<double> idle, slope;
   for (drive::Coefficients c : latin_hypercube(unknowns_of(drive), samples, kSeed)) {
     c.torque_factor = 1;  // the duty itself is the same for both options

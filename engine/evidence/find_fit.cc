@@ -80,7 +80,7 @@ void write_fit(const Context& context, Finding& out) {
                               {"new", "candidate", *line.after, line.quantity}},
                              *line.after - *line.before,
                              line.quantity,
-                             line.work.empty() ? "measured by the visitor; the range" : line.work});
+                             "derived, what the visitor measured against the range"});
     }
     if (line.verdict == FitVerdict::adapter) ++adapted;
     if (!line.work.empty()) out.notes.push_back({fmt::format("{}: {}", line.label, line.work), {}});

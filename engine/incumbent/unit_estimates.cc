@@ -249,7 +249,13 @@ Working unit_working(const GearUnit& unit, const UnitDuty& duty) {
                unit.design_torque,
                Quantity::torque,
                "common practice, no source"});
-  w.push_back({"i", "ratio from whole teeth", "i = product of z_2 / z_1", {}, unit.ratio, Quantity::number, "counted"});
+  w.push_back({"i",
+               "ratio from whole teeth",
+               "i = product of z_2 / z_1",
+               {},
+               unit.ratio,
+               Quantity::number,
+               "derived, counted"});
   w.push_back({"P_loss",
                "power that stays in the unit",
                "P_loss = P_2 (1 / (1 - teeth - bearings) - 1) + idle T_design w_2",
