@@ -1,114 +1,17 @@
 // The main job: prove, size, check; and what describes it: schema, range.
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
-#include <set>
 
 #include "engine/api/calls.h"
 #include "engine/api/evidence_json.h"
-#include "engine/api/table_shelf.h"
-#include "engine/range/demo_range.h"
+#include "engine/api/main_job.h"
 #include "engine/range/describe_range.h"
 #include "engine/sizing/size.h"
 
 namespace lobewise::api {
 namespace {
-
-/// Enquiry, requirement and range of a request; the range lives here because builds point into it.
-struct Job {
-  enquiry::Enquiry enquiry;
-  enquiry::Requirement requirement;
-  std::optional<range::Range> own_range;
-  [[nodiscard]] const range::Range& range() const { return own_range ? *own_range : range::demo_range(); }
-};
-
-Errors unknown_members(const Json& input, std::initializer_list<std::string_view> known) {
-  Errors errors;
-  for (const auto& [key, value] : input.items())
-    if (std::find(known.begin(), known.end(), key) == known.end())
-      errors.push_back(
-          input_error(key, key.substr(0, 80), fmt::format("unknown field; known: {}", fmt::join(known, ", "))));
-  return errors;
-}
-
-Result<range::Range> read_range(const Json& json) {
-  Result<range::Range> range = read<range::Range>(json, Numbers::si);
-  if (!range) return range;
-  const Errors problems = range::check(*range);
-  if (!problems.empty()) return problems;
-  return range;
-}
-
-Errors read_job(const Json& input, std::initializer_list<std::string_view> known, Job& job) {
-  if (!input.is_object()) return {input_error("input", "", "{\"enquiry\": {…}} is needed")};
-  Errors errors = unknown_members(input, known);
-  if (!input.contains("enquiry")) errors.push_back(input_error("enquiry", "", "missing"));
-  if (input.contains("range") && !input["range"].is_null()) {
-    Result<range::Range> range = read_range(input["range"]);
-    if (range)
-      job.own_range = std::move(*range);
-    else
-      errors.insert(errors.end(), range.errors().begin(), range.errors().end());
-  }
-  if (!errors.empty()) return errors;
-  const Result<enquiry::Enquiry> enquiry = read<enquiry::Enquiry>(input["enquiry"], Numbers::si);
-  if (!enquiry) return enquiry.errors();
-  job.enquiry = *enquiry;
-  Result<enquiry::Requirement> requirement = enquiry::require(job.enquiry);
-  if (!requirement) return requirement.errors();
-  job.requirement = std::move(*requirement);
-  return {};
-}
-
-Json build_json(const drive::Build& build) {
-  const drive::BuildName name = drive::name_of(build);
-  Json json{{"frame", name.frame}, {"lobes", *name.lobes}};
-  if (name.first_lobes) {
-    json["first_frame"] = name.first_frame;
-    json["first_lobes"] = *name.first_lobes;
-  }
-  return json;
-}
-
-Json requirement_json(const enquiry::Requirement& requirement) {
-  Json list = Json::array();
-  for (const enquiry::RequirementLine& line : requirement.lines) {
-    Json json{{"path", line.path},
-              {"label", line.label},
-              {"value", quantity_json(line.value, line.quantity)},
-              {"assumed", line.assumed}};
-    if (line.assumed) {
-      json["low"] = quantity_json(line.low, line.quantity);
-      json["high"] = quantity_json(line.high, line.quantity);
-      json["source"] = line.source;
-    }
-    list.push_back(std::move(json));
-  }
-  return list;
-}
-
-void add_gaps(const enquiry::Requirement& requirement, const std::vector<evidence::Finding>& findings, Json& out) {
-  Json assumptions = Json::array(), questions = Json::array(), cautions = Json::array();
-  for (const Assumption& assumption : requirement.assumptions) assumptions.push_back(assumption_json(assumption));
-  constexpr std::size_t kMostQuestions = 6;
-  for (const demand::Question& question : requirement.questions)
-    if (questions.size() < kMostQuestions && !question.text.empty()) questions.push_back(question.text);
-  std::set<std::string> shown;
-  const auto add = [&](const std::string& key, const std::string& text) {
-    if (shown.insert(key).second) cautions.push_back({{"key", key}, {"text", text}});
-  };
-  for (const demand::Caution& caution : requirement.cautions) add(caution.key, caution.text);
-  for (const evidence::Finding& finding : findings)
-    for (const evidence::Caution& caution : finding.cautions) add(caution.key, caution.text);
-  add("estimate",
-      "These are engineering estimates. Local codes and a licensed engineer decide; guards, lock-out and the risk "
-      "assessment of the machine are the plant's own.");
-  out["assumptions"] = std::move(assumptions);
-  out["questions"] = std::move(questions);
-  out["cautions"] = std::move(cautions);
-}
 
 Json fact(const char* label, double value, Quantity quantity) {
   return Json{{"label", label}, {"value", quantity_json(value, quantity)}};
@@ -138,55 +41,12 @@ Json drive_facts(const drive::Drive& drive, const range::Range& range) {
   return facts;
 }
 
-std::string title_of(const enquiry::Enquiry& enquiry) {
-  return enquiry.title.empty() ? "Enquiry without a title" : enquiry.title;
-}
-std::string units_of(const enquiry::Enquiry& enquiry) { return enquiry.units == enquiry::Units::us ? "us" : "si"; }
-
-/// Sizing calls a build the best by rigid discs; the proof decides with discs that bend. Takes the first candidate that
-/// serves both ways.
-Result<drive::Drive> best_drive(const Job& job, TableShelf& shelf, Text& none) {
-  const drive::TableSource rigid = [&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); };
-  const drive::TableSource elastic = [&](const range::Stage& stage, double torque) {
-    return shelf.elastic(stage, torque);
-  };
-  const sizing::Sizing sizing = sizing::size(job.requirement, job.range(), rigid);
-  none = sizing.why_none;
-  if (sizing.candidates.empty() || !sizing.candidates.front().fell_out.empty())
-    return model_error("machine", "", render(none, UnitSystem::si));
-  constexpr std::size_t kMostTried = 4;
-  Result<drive::Drive> first = model_error("machine", "", "no candidate");
-  for (std::size_t i = 0; i < sizing.candidates.size() && i < kMostTried; ++i) {
-    if (!sizing.candidates[i].fell_out.empty()) break;
-    Result<drive::Drive> drive = drive::assemble(job.requirement, sizing.candidates[i].build, elastic);
-    if (drive && sizing::serves(evidence::quick_look(*drive))) return drive;
-    if (i == 0) first = std::move(drive);
-    if (sizing.chosen < 0) break;  // nothing serves anyway: the closest one is shown with what fails
-  }
-  return first;
-}
-
 Result<Json> prove(const Json& input, TableShelf& shelf) {
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range", "build", "samples"}, job);
   if (!errors.empty()) return errors;
-  std::optional<enquiry::BuildChoice> choice = job.enquiry.build;
-  if (input.contains("build") && !input["build"].is_null()) {
-    const Result<enquiry::BuildChoice> given = read<enquiry::BuildChoice>(input["build"], Numbers::si);
-    if (!given) return given.errors();
-    choice = *given;
-  }
   Text none;
-  Result<drive::Drive> drive = model_error("build", "", "no build");
-  if (choice) {
-    const Result<drive::Build> named =
-        drive::find_build(job.range(), {choice->frame, choice->lobes, choice->first_frame, choice->first_lobes});
-    if (!named) return named.errors();
-    drive = drive::assemble(job.requirement, *named,
-                            [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); });
-  } else {
-    drive = best_drive(job, shelf, none);
-  }
+  const Result<drive::Drive> drive = chosen_drive(input, job, shelf, none);
   if (!drive) return drive.errors();
   evidence::ProveOptions options;
   if (input.contains("samples")) {
@@ -304,7 +164,10 @@ void add_main_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf
                     "JSON Schema of an enquiry, a range or the input of a call; without `of` the list of calls.",
                     [&registry](const Json& input) { return schema(registry, input); }, nullptr});
   registry.add(Call{"version", "Version of the engine and of the demo range.",
-                    [](const Json&) -> Result<Json> { return Json{{"engine", LOBEWISE_VERSION}, {"demo_range", range::demo_range().version}}; }, nullptr});
+                    [](const Json&) -> Result<Json> {
+                      return Json{{"engine", LOBEWISE_VERSION}, {"demo_range", range::demo_range().version}};
+                    },
+                    nullptr});
   registry.add(Call{"range", "The invented demo range (SI).",
                     [](const Json&) -> Result<Json> { return write(range::demo_range()); }, nullptr});
 }
