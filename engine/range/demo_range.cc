@@ -17,23 +17,44 @@ namespace {
 
 using namespace demo;
 
+/// Longest key over the length of the shaft end.
+constexpr double kKeyShare = 0.95;
+
+/// Pressure on the hub's keyway of a shaft end with its standard key.
+double key_pressure(const ShaftEnd& end, double torque) {
+  const auto key = parallel_key(end.diameter);
+  const double length = mm(key_length(kKeyShare * end.length) - key->width);
+  return 2 * torque / (mm(end.diameter) * mm(key->height - key->shaft_depth) * length);
+}
+
+/// Smallest shaft end for a torque.
+ShaftEnd shaft_end_for(double torque) {
+  const auto ends = shaft_ends();
+  const auto carries = [&](const ShaftEnd& end) {
+    return 16 * torque / (kPi * std::pow(mm(end.diameter), 3)) <= kShaftTorsion &&
+           key_pressure(end, torque) <= kKeyPressure;
+  };
+  const auto found = std::find_if(ends.begin(), ends.end(), carries);
+  return found == ends.end() ? ends.back() : *found;
+}
+
 OutputShaft make_output(double R, double torque) {
   OutputShaft shaft;
-  const ShaftEnd end = shaft_end(std::cbrt(16 * torque / (kPi * kShaftTorsion)) * 1e3);
+  const ShaftEnd end = shaft_end_for(torque);
   shaft.diameter = mm(end.diameter);
   shaft.length = mm(end.length);
   const Key key = parallel_key(end.diameter).value();
   shaft.key_width = mm(key.width);
   shaft.key_height = mm(key.height);
   shaft.key_shaft_depth = mm(key.shaft_depth);
-  shaft.key_length = mm(key_length(0.95 * end.length));
+  shaft.key_length = mm(key_length(kKeyShare * end.length));
   shaft.tensile_strength = kTensileStrength;
   shaft.yield_strength = kYieldStrength;
   // The next bearing leaves a shoulder of at least 2.5 mm in height for what sits on the shaft end.
-  const BearingSize outside = bearing_from(end.diameter + 5);
+  const BearingSize outside = bearing_from(Series::two, end.diameter + 5);
   shaft.seat_diameter = mm(outside.bore);
   shaft.shoulder_radius = rounded(mm(0.6) + 0.01 * shaft.seat_diameter, 100);
-  shaft.bearing_outside = series_02(BearingKind::tapered, outside);
+  shaft.bearing_outside = bearing_of(BearingKind::tapered, outside);
   shaft.bearing_inside = shaft.bearing_outside;
   shaft.span = rounded(0.9 * R + mm(outside.width), 1000);
   shaft.overhang = rounded(0.12 * R + mm(outside.width / 2 + 10), 1000);

@@ -45,10 +45,14 @@ inline constexpr FlangeRule kOtherRatios{17, 0.44, 0.11};
 inline constexpr double kDiscWidth = 0.17, kBearingRollerLength = 0.9, kWeb = 0.25;
 /// Shaft through the eccentric; it must stay inside the eccentric of the lowest ratio.
 inline constexpr double kInputShaft = 0.32;
+/// Room between discs and each input bearing, and the largest frame with input bearings of the light series. Bearings
+/// grow less with size than the couple of the discs does.
+inline constexpr double kInputRoom = 0.08;
+inline constexpr int kLargestLightInput = 190;
 /// Needles need a ring of 2 mm between pin and outside (needle 1 mm, wall 1 mm), plain sleeves 0.8 mm.
 inline constexpr double kNeedleRing = 2.0e-3, kSleeveRing = 0.8e-3;
-/// Pin over outside radius, needle-mounted and plain.
-inline constexpr double kNeedlePin = 0.55, kSleevePin = 0.65, kOutputPin = 0.65;
+/// Pin over outside radius: ring rollers on needles and plain, output rollers on needles and plain.
+inline constexpr double kNeedlePin = 0.55, kSleevePin = 0.65, kOutputNeedlePin = 0.65, kOutputSleevePin = 0.75;
 
 /// Largest frame whose eccentric bearings are full complement: without a cage rollers rub on each other, and the speed
 /// index must stay low. Larger ones lose an eighth of their rollers to the cage.
@@ -60,8 +64,9 @@ inline constexpr double kFastestInput = 3600 * 2 * kPi / 60;
 
 /// Duty that fixes the output shaft and the first stages: eccentric bearing life 10 000 h at 1450 1/min.
 inline constexpr double kDesignHours = 10000, kDesignSpeed = 1450 * 2 * kPi / 60;
-/// Torsion of the shaft end at that duty [Pa]: leaves room for bending under an overhung load.
-inline constexpr double kShaftTorsion = 28e6;
+/// Torsion of the shaft end and pressure on the hub's keyway at that duty [Pa]: leave room for bending under an
+/// overhung load, and for the larger torque that a frame carries when it turns more slowly.
+inline constexpr double kShaftTorsion = 28e6, kKeyPressure = 90e6;
 /// Quenched and tempered steel of the output shaft [Pa]; order of magnitude, from memory.
 inline constexpr double kTensileStrength = 900e6, kYieldStrength = 650e6;
 /// First stage of a two-stage unit: its design torque over what the second stage's design torque asks of it, because at

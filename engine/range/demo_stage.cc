@@ -49,7 +49,7 @@ void add_masses(Stage& stage) {
 
 }  // namespace
 
-Bearing series_02(BearingKind kind, const BearingSize& size) {
+Bearing bearing_of(BearingKind kind, const BearingSize& size) {
   struct Fill {
     double diameter, length, share;  ///< over section, over width, of the circumference
   };
@@ -112,8 +112,9 @@ Stage make_stage(int ring_diameter, const Flange& flange, int lobes) {
   if (stage.ring_rollers != Carried::fixed)
     stage.ring_pin_radius =
         rounded((stage.ring_rollers == Carried::needle ? kNeedlePin : kSleevePin) * g.roller_radius, 50);
-  stage.output_rollers = (1 - kOutputPin) * g.pin_radius >= kNeedleRing ? Carried::needle : Carried::sleeve;
-  stage.output_pin_radius = rounded(kOutputPin * g.pin_radius, 250);
+  const bool needles = (1 - kOutputNeedlePin) * g.pin_radius >= kNeedleRing;
+  stage.output_rollers = needles ? Carried::needle : Carried::sleeve;
+  stage.output_pin_radius = rounded((needles ? kOutputNeedlePin : kOutputSleevePin) * g.pin_radius, 250);
   stage.pins_guided = true;
   const double web = rounded_up(kWeb * g.width, 500);
   stage.pin_lever_near = rounded(mm(1) + web / 2 + g.width / 2, 250);
@@ -127,9 +128,11 @@ Stage make_stage(int ring_diameter, const Flange& flange, int lobes) {
   stage.max_input_speed = rpm * 2 * kPi / 60;
 
   stage.input_shaft_diameter = rounded(kInputShaft * R, 500);
-  const BearingSize input = bearing_up_to(stage.input_shaft_diameter * 1e3);
-  stage.input_bearing = series_02(BearingKind::cylindrical, input);
-  stage.input_span = rounded_up((g.discs - 1) * (g.width + web) + g.width + mm(input.width) + mm(4) + 0.1 * R, 500);
+  const BearingSize input =
+      bearing_up_to(ring_diameter > kLargestLightInput ? Series::three : Series::two, stage.input_shaft_diameter * 1e3);
+  stage.input_bearing = bearing_of(BearingKind::cylindrical, input);
+  stage.input_span =
+      rounded_up((g.discs - 1) * (g.width + web) + g.width + mm(input.width) + mm(4) + 2 * kInputRoom * R, 500);
   add_masses(stage);
   return stage;
 }

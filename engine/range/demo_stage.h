@@ -6,9 +6,9 @@
 
 namespace lobewise::range::demo {
 
-/// Rolling elements of a bearing of ISO 15 dimension series 02 by plain proportions of its section; ratings of the
+/// Rolling elements of a bearing of ISO 15 size by plain proportions of its section; ratings of the
 /// ISO 281 formula then come out within about a tenth of what such bearings usually have (from memory).
-[[nodiscard]] Bearing series_02(BearingKind kind, const BearingSize& size);
+[[nodiscard]] Bearing bearing_of(BearingKind kind, const BearingSize& size);
 
 /// Everything that the stages of one frame on one flange have in common [m].
 struct Flange {

@@ -1,7 +1,6 @@
 #include "engine/range/standard_parts.h"
 
 #include <algorithm>
-#include <functional>
 #include <iterator>
 
 namespace lobewise::range {
@@ -27,28 +26,29 @@ constexpr KeyRow kKeys[] = {{12, {4, 4, 2.5}},   {17, {5, 5, 3}},     {22, {6, 6
 constexpr double kKeyLengths[] = {6,  8,  10, 12, 14,  16,  18,  20,  22,  25,  28,  32,  36,  40,  45,  50,  56,
                                   63, 70, 80, 90, 100, 110, 125, 140, 160, 180, 200, 220, 250, 280, 320, 360, 400};
 
-constexpr BearingSize kBearings[] = {
+constexpr BearingSize kSeriesTwo[] = {
     {10, 30, 9},    {12, 32, 10},   {15, 35, 11},   {17, 40, 12},   {20, 47, 14},   {25, 52, 15},   {30, 62, 16},
     {35, 72, 17},   {40, 80, 18},   {45, 85, 19},   {50, 90, 20},   {55, 100, 21},  {60, 110, 22},  {65, 120, 23},
     {70, 125, 24},  {75, 130, 25},  {80, 140, 26},  {85, 150, 28},  {90, 160, 30},  {95, 170, 32},  {100, 180, 34},
     {105, 190, 36}, {110, 200, 38}, {120, 215, 40}, {130, 230, 40}, {140, 250, 42}, {150, 270, 45}, {160, 290, 48},
     {170, 310, 52}, {180, 320, 52}, {190, 340, 55}, {200, 360, 58}};
 
+constexpr BearingSize kSeriesThree[] = {
+    {10, 35, 11},  {12, 37, 12},  {15, 42, 13},  {17, 47, 14},  {20, 52, 15},  {25, 62, 17},  {30, 72, 19},
+    {35, 80, 21},  {40, 90, 23},  {45, 100, 25}, {50, 110, 27}, {55, 120, 29}, {60, 130, 31}, {65, 140, 33},
+    {70, 150, 35}, {75, 160, 37}, {80, 170, 39}, {85, 180, 41}, {90, 190, 43}, {95, 200, 45}, {100, 215, 47}};
+
+std::span<const BearingSize> sizes(Series series) {
+  if (series == Series::three) return kSeriesThree;
+  return kSeriesTwo;
+}
+
 constexpr double kShaftHeights[] = {25,  28,  32,  36,  40,  45,  50,  56,  63,  71,  80,  90,  100, 112, 125, 140, 160,
                                     180, 200, 225, 250, 280, 315, 355, 400, 450, 500, 560, 630, 710, 800, 900, 1000};
 
-/// First entry that is not below; the last when all are.
-template <class Table, class Less>
-const auto& first_from(const Table& table, double value, Less less) {
-  const auto found = std::lower_bound(std::begin(table), std::end(table), value, less);
-  return found == std::end(table) ? *std::prev(found) : *found;
-}
-
 }  // namespace
 
-ShaftEnd shaft_end(double diameter) {
-  return first_from(kShaftEnds, diameter, [](const ShaftEnd& end, double d) { return end.diameter < d; });
-}
+std::span<const ShaftEnd> shaft_ends() { return kShaftEnds; }
 
 std::optional<Key> parallel_key(double shaft_diameter) {
   if (!(shaft_diameter > kLeastKeyedShaft)) return std::nullopt;
@@ -62,16 +62,23 @@ double key_length(double limit) {
   return above == std::begin(kKeyLengths) ? 0 : *std::prev(above);
 }
 
-BearingSize bearing_from(double bore) {
-  return first_from(kBearings, bore, [](const BearingSize& size, double d) { return size.bore < d; });
+BearingSize bearing_from(Series series, double bore) {
+  const auto table = sizes(series);
+  const auto found = std::lower_bound(table.begin(), table.end(), bore,
+                                      [](const BearingSize& size, double d) { return size.bore < d; });
+  return found == table.end() ? table.back() : *found;
 }
 
-BearingSize bearing_up_to(double bore) {
-  const auto above = std::upper_bound(std::begin(kBearings), std::end(kBearings), bore,
+BearingSize bearing_up_to(Series series, double bore) {
+  const auto table = sizes(series);
+  const auto above = std::upper_bound(table.begin(), table.end(), bore,
                                       [](double d, const BearingSize& size) { return d < size.bore; });
-  return above == std::begin(kBearings) ? *above : *std::prev(above);
+  return above == table.begin() ? *above : *std::prev(above);
 }
 
-double shaft_height(double height) { return first_from(kShaftHeights, height, std::less<>()); }
+double shaft_height(double height) {
+  const auto found = std::lower_bound(std::begin(kShaftHeights), std::end(kShaftHeights), height);
+  return found == std::end(kShaftHeights) ? *std::prev(found) : *found;
+}
 
 }  // namespace lobewise::range

@@ -2,6 +2,7 @@
 // Sizes that shafts, keys and bearings come in. All tables from memory; the key table is tested against the motor
 // shafts of data/motor_frames_iec.csv. Millimetres, as the standards print them.
 #include <optional>
+#include <span>
 
 namespace lobewise::range {
 
@@ -10,8 +11,8 @@ struct ShaftEnd {
   double diameter;  ///< [mm]
   double length;    ///< [mm]
 };
-/// Smallest shaft end from `diameter` on; the largest of the table (200 mm) when none is as large.
-[[nodiscard]] ShaftEnd shaft_end(double diameter);
+/// The table, rising.
+[[nodiscard]] std::span<const ShaftEnd> shaft_ends();
 
 /// Parallel key of DIN 6885-1 / ISO 773 [mm].
 struct Key {
@@ -24,16 +25,18 @@ struct Key {
 /// Longest standard key length up to `limit` [mm]; 0 below 6 mm.
 [[nodiscard]] double key_length(double limit);
 
-/// Boundary dimensions of a rolling bearing, ISO 15 dimension series 02 [mm].
+/// Boundary dimensions of a rolling bearing of ISO 15 [mm].
 struct BearingSize {
   double bore;
   double outside;
   double width;
 };
-/// Bearing with the smallest bore from `bore` on; the largest of the table (200 mm) when none is as large.
-[[nodiscard]] BearingSize bearing_from(double bore);
-/// Bearing with the largest bore up to `bore`; the smallest of the table (10 mm) when none is as small.
-[[nodiscard]] BearingSize bearing_up_to(double bore);
+/// Dimension series of ISO 15: light and medium, bores 10 to 200 and 10 to 100 mm.
+enum class Series { two, three };
+/// Bearing with the smallest bore from `bore` on; the largest of the table when none is as large.
+[[nodiscard]] BearingSize bearing_from(Series series, double bore);
+/// Bearing with the largest bore up to `bore`; the smallest of the table when none is as small.
+[[nodiscard]] BearingSize bearing_up_to(Series series, double bore);
 
 /// Smallest shaft height of ISO 496 from `height` on [mm]; the largest of the table (1000 mm) when none is as large.
 [[nodiscard]] double shaft_height(double height);

@@ -77,7 +77,7 @@ TEST(RangeBearing, SeriesTwoRatesAboutAsUsual) {
               {BearingKind::cylindrical, 80, 139e3}, {BearingKind::tapered, 30, 42e3},
               {BearingKind::tapered, 50, 77e3},      {BearingKind::tapered, 80, 150e3}};
   for (const auto& row : rows) {
-    const auto rating = rolling_bearing(demo::series_02(row.kind, bearing_from(row.bore)));
+    const auto rating = rolling_bearing(demo::bearing_of(row.kind, bearing_from(Series::two, row.bore)));
     ASSERT_TRUE(rating.ok());
     EXPECT_NEAR(rating->rating.C, row.usual, 0.15 * row.usual) << row.bore;
   }

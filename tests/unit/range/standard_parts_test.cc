@@ -22,12 +22,11 @@ TEST(StandardParts, KeysAreThoseOfMotorShafts) {
 }
 
 TEST(StandardParts, NextLargerAndNextSmaller) {
-  EXPECT_EQ(shaft_end(44.9).diameter, 45);
-  EXPECT_EQ(shaft_end(45).length, 110);
-  EXPECT_EQ(shaft_end(500).diameter, 200);
-  EXPECT_EQ(bearing_from(33).bore, 35);
-  EXPECT_EQ(bearing_up_to(33).bore, 30);
-  EXPECT_EQ(bearing_up_to(5).bore, 10);
+  EXPECT_EQ(bearing_from(Series::two, 33).bore, 35);
+  EXPECT_EQ(bearing_from(Series::two, 33).outside, 72);
+  EXPECT_EQ(bearing_from(Series::three, 500).bore, 100);
+  EXPECT_EQ(bearing_up_to(Series::three, 33).bore, 30);
+  EXPECT_EQ(bearing_up_to(Series::two, 5).bore, 10);
   EXPECT_EQ(key_length(57), 56);
   EXPECT_EQ(key_length(5), 0);
   EXPECT_EQ(shaft_height(113), 125);
