@@ -103,9 +103,7 @@ const losses::BearingFriction& friction_of(range::BearingKind kind) {
 
 double input_bearing_share(const range::Stage& stage) {
   if (stage.geometry.discs == 1) return 0.5;
-  const double spacing = stage.pin_lever_far - stage.pin_lever_near;
-  const double span = spacing + stage.geometry.width + stage.input_bearing.width;
-  const double couple = spacing / span;
+  const double couple = (stage.pin_lever_far - stage.pin_lever_near) / stage.input_span;
   return stage.geometry.discs == 2 ? couple : 0.866 * couple;
 }
 

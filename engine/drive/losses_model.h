@@ -74,8 +74,8 @@ struct RunningLosses {
                                            const Coefficients& coefficients);
 
 /// Share of an eccentric bearing's force that reaches each of the two input bearings: one disc 1/2; opposed discs give
-/// a couple B s over the span s + width + bearing width; three discs 0.866 of that. Source: derived; the span is an
-/// assumption.
+/// a couple B s over the span of the input bearings, s from the near to the far disc; three discs 0.866 of that.
+/// Source: derived, docs/theory/rating.md.
 [[nodiscard]] double input_bearing_share(const range::Stage& stage);
 
 /// Friction factors of a kind of bearing.
