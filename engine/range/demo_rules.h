@@ -66,7 +66,7 @@ inline constexpr double kFastestInput = 3600 * 2 * kPi / 60;
 inline constexpr double kDesignHours = 10000, kDesignSpeed = 1450 * 2 * kPi / 60;
 /// Torsion of the shaft end and pressure on the hub's keyway at that duty [Pa]: leave room for bending under an
 /// overhung load, and for the larger torque that a frame carries when it turns more slowly.
-inline constexpr double kShaftTorsion = 28e6, kKeyPressure = 90e6;
+inline constexpr double kShaftTorsion = 28e6, kKeyPressure = 80e6;
 /// Quenched and tempered steel of the output shaft [Pa]; order of magnitude, from memory.
 inline constexpr double kTensileStrength = 900e6, kYieldStrength = 650e6;
 /// First stage of a two-stage unit: its design torque over what the second stage's design torque asks of it, because at
