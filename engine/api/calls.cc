@@ -11,6 +11,7 @@ void add_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf) {
   add_losses_calls(registry);
   add_lube_calls(registry);
   add_motion_calls(registry);
+  add_rate_calls(registry, shelf);
   add_shaft_calls(registry);
   add_unit_calls(registry);
 }

@@ -14,6 +14,7 @@ void add_life_calls(Registry& registry);
 void add_losses_calls(Registry& registry);
 void add_lube_calls(Registry& registry);
 void add_motion_calls(Registry& registry);
+void add_rate_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
 void add_shaft_calls(Registry& registry);
 void add_case_calls(Registry& registry);
 void add_main_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
