@@ -38,7 +38,7 @@ TEST(ConnectionReference, OverhungBeltPulley) {
   EXPECT_NEAR(d.radial_load.value, 3978.87, 0.005);
 }
 
-// Flat belt: effective pull T / r + 2 x slack side: Wentzell, Machine Design, ch. 14 Ex 14.1 (public transcription): 2
+// Flat belt: effective pull T / r + 2 x slack side: Wentzell, Machine Design, ch. 14 Ex 14.1 (public notebook): 2
 // hp, 2450 rpm, r = 3 in, slack side 10 lbf -> torque 51.43 lbf in, shaft pull 37.14 lbf (the book takes 63 000 hp /
 // n).
 TEST(ConnectionReference, BeltWithKnownSlackSide) {

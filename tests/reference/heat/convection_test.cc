@@ -1,4 +1,4 @@
-// Published heat-transfer examples. Transcriptions named FOSSEE are github.com/FOSSEE/Python-Textbook-Companions at
+// Published heat-transfer examples. Public notebooks named FOSSEE are github.com/FOSSEE/Python-Textbook-Companions at
 // commit d34b2ae. Tolerance: half a unit of the last printed digit unless a line says why not.
 #include "engine/heat/convection.h"
 
