@@ -117,7 +117,7 @@ int prove(const Options& options) {
   return main_job("prove", options, [&](const Json& result, const Style& style) {
     if (options.why.empty()) {
       std::cout << evidence_report(result, style);
-      return kAnswered;
+      return result.contains("why_none") ? kNothingServes : kAnswered;
     }
     std::vector<std::string_view> ids;
     for (const Json& finding : result["findings"]) {

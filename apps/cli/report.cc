@@ -120,6 +120,8 @@ std::string finding_report(const Json& finding, const Style& style) {
 
 std::string evidence_report(const Json& result, const Style& style) {
   std::string out = style.bold(result["title"].get<std::string>()) + '\n';
+  if (result.contains("why_none"))
+    out += '\n' + style.verdict("does_not_hold", paragraph(shown(result["why_none"], style), 2));
   out += heading("What is asked", style);
   for (const Json& line : result["requirement"]) {
     const bool assumed = line["assumed"];

@@ -120,7 +120,9 @@ Sizing size(const enquiry::Requirement& requirement, const range::Range& range, 
   Sizing out;
   for (drive::Build& build : drive::all_builds(range)) {
     Candidate candidate;
-    candidate.ratio_error = drive::speeds_of(requirement, build.ratio()).error;
+    const drive::Speeds speeds = drive::speeds_of(requirement, build.ratio());
+    candidate.poles = speeds.poles;
+    candidate.ratio_error = speeds.error;
     candidate.fell_out = obvious_reason(requirement, build, candidate.ratio_error);
     candidate.build = std::move(build);
     if (candidate.fell_out.empty()) {
@@ -145,6 +147,7 @@ Sizing size(const enquiry::Requirement& requirement, const range::Range& range, 
     if (a.fell_out.empty() != b.fell_out.empty()) return a.fell_out.empty();
     if (!a.fell_out.empty()) return std::abs(a.ratio_error) < std::abs(b.ratio_error);
     if (rank(a.verdict) != rank(b.verdict)) return rank(a.verdict) < rank(b.verdict);
+    if (rank(a.verdict) == 0 && (a.poles == 4) != (b.poles == 4)) return a.poles == 4;
     if (rank(a.verdict) == 0) return a.build.price() < b.build.price();
     return worst(a) > worst(b);
   });

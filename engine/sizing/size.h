@@ -16,6 +16,7 @@ struct Margin {
 
 struct Candidate {
   drive::Build build;
+  int poles = 4;           ///< of the motor it would get
   double ratio_error = 0;  ///< speed off the speed asked for, with sign
   std::vector<Margin> margins;
   evidence::Verdict verdict = evidence::Verdict::cannot_be_judged;
@@ -33,7 +34,9 @@ struct Sizing {
 [[nodiscard]] bool serves(const std::vector<evidence::QuickFinding>& findings);
 
 /// Looks at every build: first whether its ratio can give the speed and whether it can carry the torque at all, then
-/// every check at nominal values. Best: serves, then the lower price. The range must outlive the result.
+/// every check at nominal values. Best: serves, then a four-pole motor before
+/// others (they are larger and dearer for the same power; prices here are without motor), then the lower price. The
+/// range must outlive the result.
 /// @param tables  where mesh tables come from; keep them to prove the chosen build at once
 [[nodiscard]] Sizing size(const enquiry::Requirement& requirement, const range::Range& range,
                           const drive::TableSource& tables);

@@ -31,9 +31,9 @@ for example in "$source"/examples/*.yaml; do
   expect 0 'read without errors' "$lobewise" check "$example"
 done
 conveyor=$source/examples/inclined_cullet_conveyor.yaml
-expect 5 'No frame of this range' "$lobewise" size "$source/examples/furnace_return_apron.yaml"
-expect 4 'No frame of this range' "$lobewise" prove "$source/examples/furnace_return_apron.yaml"
-for id in ratio sharing contact shock life overhung efficiency heat lubrication motion motor; do
+expect 5 'No build of this range serves' "$lobewise" size "$source/examples/furnace_return_apron.yaml"
+expect 5 'No build of this range serves' "$lobewise" prove "$source/examples/furnace_return_apron.yaml"
+for id in ratio sharing contact shock life overhung efficiency heat lubrication motion motor fit cost; do
   expect 0 'Working' "$lobewise" prove "$conveyor" --why "$id"
 done
 expect 2 'no such finding' "$lobewise" prove "$conveyor" --why luck
