@@ -41,6 +41,15 @@ struct FlangeRule {
 inline constexpr FlangeRule kLowRatios{7, 0.36, 0.10};
 inline constexpr FlangeRule kOtherRatios{17, 0.44, 0.11};
 
+/// Clearances a + R/b. The profile is cut with a smaller roller and a smaller pitch radius, so that the flanks, which
+/// carry, stay nearly closed while tips and roots, which only need room for oil and tolerances, stand open: the gap of
+/// dr < 0 and dR < 0 is dr + |dR| sqrt(1 - K^2) at its narrowest and dr + |dR| at tip and root (docs/theory/mesh.md).
+struct ClearanceRule {
+  double least;       ///< a [m]
+  double per_radius;  ///< 1/b
+};
+inline constexpr ClearanceRule kFlankGap{1e-6, 1 / 160e3}, kTipGap{4e-6, 1 / 40e3}, kHoleGap{5e-6, 1 / 20e3};
+
 /// Disc width, bearing roller length over disc width, web of the ring between the discs over disc width.
 inline constexpr double kDiscWidth = 0.17, kBearingRollerLength = 0.9, kWeb = 0.25;
 /// Shaft through the eccentric; it must stay inside the eccentric of the lowest ratio.

@@ -103,10 +103,11 @@ Stage make_stage(int ring_diameter, const Flange& flange, int lobes) {
   g.pins = flange.pins;
   g.pin_circle_radius = flange.pin_circle_radius;
   g.pin_radius = flange.pin_radius;
-  // Running clearances: a few micrometres that grow with size, as tolerances do.
-  g.hole_clearance = rounded(5e-6 + R / 20e3, 1);
-  g.roller_offset = rounded(2e-6 + R / 40e3, 1);
-  g.radius_offset = -g.roller_offset;
+  const auto clearance = [&](const ClearanceRule& rule) { return rule.least + rule.per_radius * R; };
+  g.hole_clearance = rounded(clearance(kHoleGap), 1);
+  const double narrowest = std::sqrt(1 - square(g.shortening()));
+  g.radius_offset = -rounded((clearance(kTipGap) - clearance(kFlankGap)) / (1 - narrowest), 1);
+  g.roller_offset = rounded(clearance(kFlankGap) + g.radius_offset * narrowest, 1);
 
   stage.ring_rollers = carried_by(g.roller_radius);
   if (stage.ring_rollers != Carried::fixed)

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 #include "engine/api/json_io.h"
@@ -59,6 +60,10 @@ TEST(DemoRange, KeepsItsOwnRules) {
       EXPECT_GT(g.roller_radius, g.eccentricity);  // docs/theory: the elastic disc needs it
       EXPECT_EQ(g.pins % (g.discs * std::gcd(g.lobes, g.pins)), 0) << "the discs are not the same part";
       EXPECT_TRUE(stage.pins_guided);
+      // Nearly closed flanks, open tips and roots, both rounded to a micrometre.
+      const double K = g.shortening();
+      EXPECT_NEAR(g.roller_offset - g.radius_offset * std::sqrt(1 - K * K), 1e-6 + g.pitch_radius / 160e3, 0.6e-6);
+      EXPECT_NEAR(g.roller_offset - g.radius_offset, 4e-6 + g.pitch_radius / 40e3, 1.1e-6);
     }
 }
 
