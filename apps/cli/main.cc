@@ -12,6 +12,7 @@
 #include <optional>
 #include <string>
 
+#include "apps/cli/handover.h"
 #include "apps/cli/read_file.h"
 #include "apps/cli/report.h"
 #include "apps/cli/terminal.h"
@@ -87,6 +88,17 @@ int refuse(Errors errors, const Options& options, const std::map<std::string, in
 
 void print(const Json& result) { std::cout << result.dump(1, ' ', false, Json::error_handler_t::replace) << '\n'; }
 
+/// The build named by options, null when none is.
+Json build_of(const Options& options) {
+  Json build;
+  if (options.frame.empty()) return build;
+  build["frame"] = options.frame;
+  if (options.lobes > 0) build["lobes"] = options.lobes;
+  if (!options.first_frame.empty()) build["first_frame"] = options.first_frame;
+  if (options.first_lobes > 0) build["first_lobes"] = options.first_lobes;
+  return build;
+}
+
 /// Reads the enquiry and, when given, the range; runs a call of the main job; hands the result to `show`.
 template <class Show>
 int main_job(const char* call, const Options& options, Show show) {
@@ -98,12 +110,7 @@ int main_job(const char* call, const Options& options, Show show) {
     if (!range) return refuse(range.errors(), options);
     input["range"] = *range;
   }
-  if (!options.frame.empty()) {
-    input["build"]["frame"] = options.frame;
-    if (options.lobes > 0) input["build"]["lobes"] = options.lobes;
-    if (!options.first_frame.empty()) input["build"]["first_frame"] = options.first_frame;
-    if (options.first_lobes > 0) input["build"]["first_lobes"] = options.first_lobes;
-  }
+  if (const Json build = build_of(options); !build.is_null()) input["build"] = build;
   const Result<Json> result = session().registry().run(call, input);
   if (!result) return refuse(result.errors(), options, document->lines);
   if (options.json) {
@@ -170,6 +177,26 @@ std::optional<Json> params_beside(const std::string& file, const std::string& na
       return (*other)["params"];
   }
   return std::nullopt;
+}
+
+int handover(const Options& options, const HandoverOptions& wanted) {
+  const Result<Document> document = read_document(options.file);
+  if (!document) return refuse(document.errors(), options);
+  handover::Order order;
+  order.enquiry = document->json;
+  order.units = options.units;
+  if (!options.range_file.empty()) {
+    const Result<Json> range = read_json(options.range_file);
+    if (!range) return refuse(range.errors(), options);
+    order.range = *range;
+  }
+  order.build = build_of(options);
+  const Result<std::string> report =
+      write_handover([](const std::string& call, const Json& input) { return session().registry().run(call, input); },
+                     std::move(order), wanted);
+  if (!report) return refuse(report.errors(), options, document->lines);
+  std::cout << *report;
+  return kAnswered;
 }
 
 int run_case(const char* call, const Options& options) {
@@ -271,14 +298,18 @@ int run(int argc, char** argv) {
     common(command);
   };
 
+  const auto build = [&](CLI::App* command) {
+    command->add_option("--frame", options.frame, "this frame instead of the best candidate");
+    command->add_option("--lobes", options.lobes, "with this many lobes (the ratio of its stage)");
+    command->add_option("--first-frame", options.first_frame, "frame of the first of two stages");
+    command->add_option("--first-lobes", options.first_lobes, "lobes of the first stage");
+  };
+
   CLI::App* prove_command =
       app.add_subcommand("prove", "Answer every question about the best candidate, or about the one named");
   enquiry(prove_command);
   prove_command->add_option("--why", options.why, "open one finding: its working, sources and gaps");
-  prove_command->add_option("--frame", options.frame, "prove this frame");
-  prove_command->add_option("--lobes", options.lobes, "with this many lobes (the ratio of its stage)");
-  prove_command->add_option("--first-frame", options.first_frame, "frame of the first of two stages");
-  prove_command->add_option("--first-lobes", options.first_lobes, "lobes of the first stage");
+  build(prove_command);
   prove_command->callback([&] { code = prove(options); });
 
   CLI::App* size_command =
@@ -286,6 +317,22 @@ int run(int argc, char** argv) {
   enquiry(size_command);
   size_command->add_flag("--all", options.all, "show all of them");
   size_command->callback([&] { code = size(options); });
+
+  CLI::App* handover_command = app.add_subcommand(
+      "handover", "Write proposal, drawing, models, sheets and workbook for a customer into a folder");
+  HandoverOptions wanted;
+  enquiry(handover_command);
+  build(handover_command);
+  handover_command->add_option("--out", wanted.out, "folder to write into")->required();
+  handover_command->add_option("--paper", wanted.paper, "a4 or letter")->check(CLI::IsMember({"a4", "letter"}));
+  handover_command->add_option("--only", wanted.only,
+                               "some of: proposal, drawing, order, commissioning, findings, model, step, offline");
+  handover_command->add_option("--date", wanted.date, "day of issue, e.g. 2026-11-25; today when left out");
+  handover_command->add_option("--valid-days", wanted.valid_days, "days for which the price stands")
+      ->check(CLI::Range(1, 3650));
+  handover_command->add_option("--model-size", wanted.model_size, "outside of the printed model, e.g. '160 mm'");
+  handover_command->add_option("--clearance", wanted.clearance, "gap between its moving parts, e.g. '0.2 mm'");
+  handover_command->callback([&] { code = handover(options, wanted); });
 
   CLI::App* check_command = app.add_subcommand("check", "Read an enquiry or a range and say what is wrong or missing");
   enquiry(check_command);

@@ -9,6 +9,7 @@ namespace lobewise::api {
 /// @param shelf  where calls of the main job keep their mesh tables
 void add_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
 
+void add_drawing_calls(Registry& registry);
 void add_heat_calls(Registry& registry);
 void add_life_calls(Registry& registry);
 void add_losses_calls(Registry& registry);

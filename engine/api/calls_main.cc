@@ -7,6 +7,7 @@
 #include "engine/api/calls.h"
 #include "engine/api/evidence_json.h"
 #include "engine/api/main_job.h"
+#include "engine/api/offer_json.h"
 #include "engine/range/describe_range.h"
 #include "engine/sizing/size.h"
 
@@ -61,6 +62,7 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
            {"build", build_json(drive->build)},
            {"build_name", drive->build.name()}};
   out["drive"] = drive_facts(*drive, job.range());
+  out["offer"] = offer_json(*drive, job.range());
   out["requirement"] = requirement_json(job.requirement);
   Json findings = Json::array();
   for (const evidence::Finding& finding : evidence.findings) findings.push_back(finding_json(finding));

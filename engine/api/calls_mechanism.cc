@@ -4,16 +4,13 @@
 
 #include <cmath>
 
+#include "engine/api/build_input.h"
 #include "engine/api/calls.h"
 #include "engine/api/table_shelf.h"
 #include "engine/base/constants.h"
 #include "engine/drive/build.h"
-#include "engine/enquiry/enquiry.h"
 #include "engine/mechanism/kinematics.h"
 #include "engine/mechanism/profile.h"
-#include "engine/range/bearing.h"
-#include "engine/range/demo_range.h"
-#include "engine/range/describe_range.h"
 
 namespace lobewise::api {
 namespace {
@@ -22,19 +19,6 @@ Json points_json(const std::vector<mechanism::Vec2>& points) {
   Json list = Json::array();
   for (const mechanism::Vec2& p : points) list.push_back(Json::array({p.x, p.y}));
   return list;
-}
-
-Json geometry_json(const range::Stage& stage) {
-  Json json = write(stage.geometry);
-  json["hole_radius"] = stage.geometry.hole_radius();
-  json["rollers"] = stage.geometry.rollers();
-  json["bore_radius"] = range::outer_raceway_radius(stage.eccentric_bearing);
-  json["bearing_rollers"] = stage.eccentric_bearing.elements;
-  json["bearing_roller_radius"] = stage.eccentric_bearing.element_diameter / 2;
-  json["output_pin_radius"] = stage.output_pin_radius;
-  json["ring_pin_radius"] = stage.ring_pin_radius;
-  json["input_shaft_radius"] = stage.input_shaft_diameter / 2;
-  return json;
 }
 
 /// Forces of every disc over one ring pitch.
@@ -69,22 +53,6 @@ Result<Json> forces_json(const contact::ElasticDisc& disc, const range::Stage& s
     }
   }
   return Json{{"crank_angles", std::move(crank_angles)}, {"discs", std::move(discs)}};
-}
-
-/// The build that a request names, in its own range or the demo range; the range must outlive it.
-Result<drive::Build> named_build(const Json& input, std::optional<range::Range>& own) {
-  if (input.contains("range") && !input["range"].is_null()) {
-    Result<range::Range> range = read<range::Range>(input["range"], Numbers::si);
-    if (!range) return range.errors();
-    const Errors problems = range::check(*range);
-    if (!problems.empty()) return problems;
-    own = std::move(*range);
-  }
-  const Result<enquiry::BuildChoice> choice =
-      read<enquiry::BuildChoice>(input.value("build", Json::object()), Numbers::si);
-  if (!choice) return choice.errors();
-  return drive::find_build(own ? *own : range::demo_range(),
-                           {choice->frame, choice->lobes, choice->first_frame, choice->first_lobes});
 }
 
 /// Torque at the output of each stage; losses left out, a drawing does not show them.

@@ -1,0 +1,101 @@
+#include "apps/cli/handover.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <filesystem>
+
+#include "apps/cli/terminal.h"
+#include "apps/handover/handover.h"
+#include "engine/base/quantity.h"
+
+namespace lobewise::cli {
+namespace {
+
+using Day = std::chrono::year_month_day;
+
+std::string text_of(Day day) {
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(day.year()), static_cast<unsigned>(day.month()),
+                     static_cast<unsigned>(day.day()));
+}
+
+Result<Day> read_day(const std::string& text) {
+  int year = 0;
+  unsigned month = 0, day = 0;
+  char rest = 0;
+  if (std::sscanf(text.c_str(), "%4d-%2u-%2u%c", &year, &month, &day, &rest) == 3) {
+    const Day date{std::chrono::year(year), std::chrono::month(month), std::chrono::day(day)};
+    if (date.ok()) return date;
+  }
+  return input_error("--date", text, "a day such as 2026-11-25 is needed");
+}
+
+Day today() { return Day(std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now())); }
+
+Errors read_length(const std::string& text, const char* path, double low, double high, double& into) {
+  if (text.empty()) return {};
+  const Result<double> value = parse_quantity(text, Quantity::length, path);
+  if (!value) return value.errors();
+  if (*value < low || *value > high)
+    return {input_error(path, text,
+                        fmt::format("allowed: {} to {}", format_quantity(low, Quantity::length, UnitSystem::si),
+                                    format_quantity(high, Quantity::length, UnitSystem::si)))};
+  into = *value;
+  return {};
+}
+
+Result<std::vector<std::string>> read_only(const std::string& text) {
+  static const std::vector<std::string> kKnown{"proposal", "drawing", "order", "commissioning",
+                                               "findings", "model",   "step",  "offline"};
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t end = std::min(text.find(',', i), text.size());
+    const std::string name = text.substr(i, end - i);
+    if (std::find(kKnown.begin(), kKnown.end(), name) == kKnown.end())
+      return input_error("--only", name,
+                         "known: proposal, drawing, order, commissioning, findings, model, step, offline");
+    names.push_back(name);
+    i = end + 1;
+  }
+  return names;
+}
+
+/// A file beside this program, or where an installed one lies; empty when there is none.
+std::string find_beside(std::initializer_list<const char*> places) {
+  std::error_code problem;
+  const std::filesystem::path folder = std::filesystem::read_symlink("/proc/self/exe", problem).parent_path();
+  for (const char* place : places) {
+    const std::filesystem::path file = folder / place;
+    if (!problem && std::filesystem::exists(file, problem)) return file.lexically_normal().string();
+  }
+  return "";
+}
+
+}  // namespace
+
+Result<std::string> write_handover(const handover::Ask& ask, handover::Order order, const HandoverOptions& options) {
+  const Result<std::vector<std::string>> only = read_only(options.only);
+  if (!only) return only.errors();
+  Errors errors = read_length(options.model_size, "--model-size", 0.05, 1, order.model_size);
+  if (errors.empty()) errors = read_length(options.clearance, "--clearance", 0, 2e-3, order.clearance);
+  if (!errors.empty()) return errors;
+  const Result<Day> day = options.date.empty() ? Result<Day>(today()) : read_day(options.date);
+  if (!day) return day.errors();
+  order.date = text_of(*day);
+  order.valid_until = text_of(Day(std::chrono::sys_days(*day) + std::chrono::days(options.valid_days)));
+  order.paper = options.paper;
+  order.step_writer = find_beside({"lobewise_step"});
+  order.offline_page = find_beside({"../share/lobewise/handover.html", "../../../web/dist/handover.html"});
+  const Result<handover::Source> source = handover::gather(ask, std::move(order));
+  if (!source) return source.errors();
+  const Result<handover::Written> written = handover::hand_over(*source, options.out, *only);
+  if (!written) return written.errors();
+  std::string report = fmt::format("{}, {}\n", source->title(), source->build_name());
+  for (const std::string& file : written->files) report += fmt::format("  {}/{}\n", options.out, file);
+  for (const std::string& reason : written->skipped) report += paragraph(reason, 4, "  ! not made: ");
+  return report;
+}
+
+}  // namespace lobewise::cli

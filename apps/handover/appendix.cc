@@ -1,0 +1,131 @@
+#include <fmt/format.h>
+
+#include <set>
+
+#include "apps/handover/formula.h"
+#include "apps/handover/page.h"
+#include "apps/handover/proposal.h"
+#include "apps/handover/text.h"
+
+namespace lobewise::handover {
+namespace {
+
+std::string working_table(const Source& source, const Json& working) {
+  Table table{"working", {"What", "Formula, and what is put in", "Result", "Source"}, {}};
+  for (const Json& step : working) {
+    std::string given;
+    for (const Json& input : step["inputs"])
+      given += fmt::format("{}<span title=\"{}\">{} = {}</span>", given.empty() ? "" : ", ",
+                           markup(input["meaning"].get<std::string>()),
+                           formula_html(input["symbol"].get<std::string>()), markup(source.shown(input["value"])));
+    table.rows.push_back(
+        {markup(sentence_case(step["meaning"].get<std::string>())),
+         fmt::format("<div class=\"formula\">{}</div><div class=\"given\">{}</div>",
+                     formula_html(step["formula"].get<std::string>()), given),
+         fmt::format("{} = {}", formula_html(step["symbol"].get<std::string>()), markup(source.shown(step["value"]))),
+         markup(step["source"].get<std::string>())});
+  }
+  return table.html();
+}
+
+std::string checks_table(const Source& source, const Json& checks) {
+  Table table{"right", {"Check", "Figure", "", "Limit", "Margin", "5 to 95 % of what is uncertain"}, {}};
+  for (const Json& check : checks) {
+    const std::string range = check.contains("low") ? fmt::format("{} to {}", markup(source.shown(check["low"])),
+                                                                  markup(source.shown(check["high"])))
+                                                    : "";
+    table.rows.push_back({markup(sentence_case(check["name"].get<std::string>())),
+                          markup(source.shown(check["figure"])), check["at_most"].get<bool>() ? "≤" : "≥",
+                          markup(source.shown(check["limit"])),
+                          fmt::format("{:.0f} %", 100 * check["margin"].get<double>()), range});
+  }
+  return table.html();
+}
+
+std::string working(const Source& source) {
+  std::string out = "<h2 id=\"working\" class=\"new-page\">Appendix A: complete working</h2>\n";
+  if (source.prove.contains("demand_working") && !source.prove["demand_working"].empty())
+    out += "<h3>What the driven machine asks for</h3>\n" + working_table(source, source.prove["demand_working"]);
+  for (const Json& finding : source.prove["findings"]) {
+    out += fmt::format("<h3>{}</h3>\n", markup(finding["question"].get<std::string>()));
+    if (!finding["checks"].empty()) out += checks_table(source, finding["checks"]);
+    if (!finding["working"].empty()) out += working_table(source, finding["working"]);
+  }
+  return out;
+}
+
+std::string candidates(const Source& source) {
+  std::string out = "<h2 id=\"candidates\" class=\"new-page\">Appendix B: every candidate</h2>\n";
+  const Json& all = source.size["candidates"];
+  Table table{"matrix", {"Candidate", "Speed error"}, {}};
+  constexpr std::size_t kMost = 25;
+  std::size_t more = 0;
+  Table fallen{"facts", {"Fell out", "Why"}, {}};
+  for (const Json& candidate : all) {
+    const std::string name = markup(candidate["build_name"].get<std::string>());
+    if (candidate.contains("fell_out")) {
+      fallen.rows.push_back({name, markup(source.shown(candidate["fell_out"]))});
+      continue;
+    }
+    if (table.rows.empty()) {
+      for (const Json& margin : candidate["margins"]) table.head.push_back(markup(margin["id"].get<std::string>()));
+      table.head.insert(table.head.end(), {"Mass", "Price"});
+    }
+    if (table.rows.size() >= kMost) {
+      ++more;
+      continue;
+    }
+    std::vector<std::string> row{name, fmt::format("{:+.1f} %", 100 * candidate["ratio_error"].get<double>())};
+    for (const Json& margin : candidate["margins"]) {
+      std::string cell = verdict_mark(margin["verdict"].get<std::string>(), false);
+      if (margin.contains("margin")) cell += fmt::format(" {:.0f}", 100 * margin["margin"].get<double>());
+      row.push_back(cell);
+    }
+    row.push_back(markup(source.shown(candidate["mass"])));
+    row.push_back(markup(source.shown(candidate["price"])));
+    table.rows.push_back(std::move(row));
+  }
+  out += fmt::format(
+      "<p>{} builds of the range were looked at, {} of them could be judged in full. Margins in % of each "
+      "limit, best candidate first.</p>\n",
+      all.size(), table.rows.size() + more);
+  if (!table.rows.empty()) out += table.html();
+  if (more > 0) out += fmt::format("<p class=\"small\">And {} more; all of them are in the workbook.</p>\n", more);
+  if (fallen.rows.size() > kMost) {
+    const std::size_t rest = fallen.rows.size() - kMost;
+    fallen.rows.resize(kMost);
+    out += fallen.html() + fmt::format("<p class=\"small\">And {} more; all of them are in the workbook.</p>\n", rest);
+  } else if (!fallen.rows.empty()) {
+    out += fallen.html();
+  }
+  return out;
+}
+
+void collect(const Json& json, std::set<std::string>& sources) {
+  if (json.is_object() && json.contains("source") && json["source"].is_string())
+    sources.insert(clean(json["source"].get<std::string>()));
+  if (json.is_structured())
+    for (const Json& child : json) collect(child, sources);
+}
+
+std::string sources(const Source& source) {
+  std::set<std::string> all;
+  collect(source.prove, all);
+  collect(source.dimensions, all);
+  collect(source.compare, all);
+  collect(source.cost, all);
+  all.erase("");
+  std::string out =
+      "<h2 id=\"sources\">Appendix C: sources</h2>\n<p>Where formulas, limits and assumed values come from, as named "
+      "beside them. “From memory” means that the text was not at hand when the figure was written down; “common "
+      "practice, no source” means trade habit for which no open source was found. Both are for the reader to check "
+      "before relying on them.</p>\n<ul>";
+  for (const std::string& one : all) out += fmt::format("<li>{}</li>", markup(one));
+  return out + "</ul>\n";
+}
+
+}  // namespace
+
+std::string appendix(const Source& source) { return working(source) + candidates(source) + sources(source); }
+
+}  // namespace lobewise::handover

@@ -1,0 +1,330 @@
+#include "apps/handover/findings_xlsx.h"
+
+#include <fmt/format.h>
+#include <xlsxwriter.h>
+
+#include <algorithm>
+#include <ctime>
+#include <vector>
+
+#include "apps/handover/text.h"
+#include "engine/base/quantity.h"
+
+namespace lobewise::handover {
+namespace {
+
+/// A cell: text, a number, or a quantity that becomes a number and its unit in two cells.
+struct Cell {
+  enum class Kind { text, number, share } kind = Kind::text;
+  std::string text;
+  double number = 0;
+};
+
+Cell text(std::string value) { return {Cell::Kind::text, std::move(value), 0}; }
+Cell number(double value) { return {Cell::Kind::number, "", value}; }
+Cell share(double value) { return {Cell::Kind::share, "", value}; }
+
+const QuantityInfo* quantity_named(const std::string& key) {
+  for (const QuantityInfo& info : all_quantities())
+    if (info.key == key) return &info;
+  return nullptr;
+}
+
+class Sheet {
+ public:
+  Sheet(lxw_workbook* book, const char* name, std::vector<std::pair<const char*, double>> columns)
+      : sheet_(workbook_add_worksheet(book, name)), columns_(columns.size()) {
+    head_ = workbook_add_format(book);
+    format_set_bold(head_);
+    format_set_bottom(head_, LXW_BORDER_THIN);
+    format_set_text_wrap(head_);
+    percent_ = workbook_add_format(book);
+    format_set_num_format(percent_, "0.0%");
+    wrap_ = workbook_add_format(book);
+    format_set_text_wrap(wrap_);
+    format_set_align(wrap_, LXW_ALIGN_VERTICAL_TOP);
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+      const auto column = static_cast<lxw_col_t>(i);
+      worksheet_set_column(sheet_, column, column, columns[i].second, nullptr);
+      worksheet_write_string(sheet_, 0, column, columns[i].first, head_);
+    }
+    worksheet_freeze_panes(sheet_, 1, 0);
+    worksheet_repeat_rows(sheet_, 0, 0);
+    worksheet_set_landscape(sheet_);
+    worksheet_fit_to_pages(sheet_, 1, 0);
+  }
+
+  void row(const std::vector<Cell>& cells) {
+    ++row_;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      const auto column = static_cast<lxw_col_t>(i);
+      const Cell& cell = cells[i];
+      if (cell.kind != Cell::Kind::text) {
+        worksheet_write_number(sheet_, row_, column, cell.number, cell.kind == Cell::Kind::share ? percent_ : nullptr);
+      } else if (!cell.text.empty()) {
+        constexpr std::size_t kMost = 32000;  // of a cell of this format: 32767
+        worksheet_write_string(sheet_, row_, column, shortened(cell.text, kMost).c_str(), wrap_);
+      }
+    }
+  }
+  void filter() { worksheet_autofilter(sheet_, 0, 0, row_, static_cast<lxw_col_t>(columns_ - 1)); }
+
+ private:
+  lxw_worksheet* sheet_;
+  std::size_t columns_;
+  lxw_row_t row_ = 0;
+  lxw_format *head_, *percent_, *wrap_;
+};
+
+class Book {
+ public:
+  Book(const Source& source, const std::string& file)
+      : source_(source), system_(source.units == "us" ? UnitSystem::us : UnitSystem::si) {
+    lxw_workbook_options options{};
+    book_ = workbook_new_opt(file.c_str(), &options);
+    lxw_doc_properties properties{};
+    title_ = clean(source.title());
+    properties.title = title_.data();
+    std::tm day{};
+    if (std::sscanf(source.order.date.c_str(), "%d-%d-%d", &day.tm_year, &day.tm_mon, &day.tm_mday) == 3) {
+      day.tm_year -= 1900;
+      day.tm_mon -= 1;
+      properties.created = timegm(&day);
+    }
+    workbook_set_properties(book_, &properties);
+  }
+
+  lxw_error write() {
+    summary();
+    requirement();
+    findings();
+    checks();
+    working();
+    candidates();
+    assumptions();
+    orders();
+    if (!source_.cost.is_null()) facts("Case", source_.cost);
+    if (!source_.compare.is_null()) facts("Beside", source_.compare);
+    return workbook_close(book_);
+  }
+
+ private:
+  /// Number and unit of a quantity in the chosen system.
+  [[nodiscard]] std::pair<Cell, Cell> split(const Json& quantity) const {
+    if (!quantity.is_object() || !quantity.contains("quantity")) return {text(source_.shown(quantity)), text("")};
+    const QuantityInfo* info = quantity_named(quantity["quantity"].get<std::string>());
+    if (info == nullptr) return {number(quantity["value"]), text("SI")};
+    return {number(to_display(quantity["value"].get<double>(), info->quantity, system_)),
+            text(std::string(display_unit(info->quantity, system_)))};
+  }
+  [[nodiscard]] std::string shown(const Json& both) const { return source_.shown(both); }
+
+  void summary() {
+    Sheet sheet(book_, "Summary", {{"What", 34}, {"Value", 60}, {"Unit", 14}});
+    sheet.row({text("Enquiry"), text(source_.title())});
+    sheet.row({text("Customer"), text(source_.customer())});
+    sheet.row({text("Offered"), text(source_.build_name())});
+    sheet.row({text("Date"), text(source_.order.date)});
+    sheet.row({text("Price valid until"), text(source_.order.valid_until)});
+    for (const Json& fact : source_.prove["drive"]) {
+      const auto [value, unit] = split(fact["value"]);
+      sheet.row({text(fact["label"]), value, unit});
+    }
+    const Json& range = source_.offer()["range"];
+    sheet.row({text("Range"),
+               text(range.value("name", std::string()) + ", version " + range.value("version", std::string()))});
+    sheet.row({text("About the range"), text(range.value("note", std::string()))});
+    for (const Json& caution : source_.prove["cautions"]) sheet.row({text("Caution"), text(caution["text"])});
+  }
+
+  void requirement() {
+    Sheet sheet(
+        book_, "Asked",
+        {{"What", 34}, {"Value", 14}, {"Unit", 12}, {"Assumed", 10}, {"Low", 14}, {"High", 14}, {"Source", 60}});
+    for (const Json& line : source_.prove["requirement"]) {
+      const auto [value, unit] = split(line["value"]);
+      std::vector<Cell> row{text(line["label"]), value, unit, text(line["assumed"].get<bool>() ? "yes" : "no")};
+      if (line.contains("low")) {
+        row.push_back(split(line["low"]).first);
+        row.push_back(split(line["high"]).first);
+        row.push_back(text(line.value("source", std::string())));
+      }
+      sheet.row(row);
+    }
+  }
+
+  void findings() {
+    Sheet sheet(book_, "Findings",
+                {{"Id", 12},
+                 {"Question", 44},
+                 {"Verdict", 16},
+                 {"Answer", 70},
+                 {"Condition", 50},
+                 {"Least margin", 12},
+                 {"Left out", 60}});
+    for (const Json& f : source_.prove["findings"]) {
+      std::vector<Cell> row{text(f["id"]), text(f["question"]), text(words(f["verdict"].get<std::string>())),
+                            text(shown(f["answer"])), text(f.contains("condition") ? shown(f["condition"]) : "")};
+      double least = 1e300;
+      for (const Json& check : f["checks"]) least = std::min(least, check["margin"].get<double>());
+      row.push_back(least < 1e300 ? share(least) : text(""));
+      std::string left;
+      for (const Json& gap : f["left_out"])
+        left += fmt::format("{}{}", left.empty() ? "" : " ", gap.get<std::string>());
+      row.push_back(text(left));
+      sheet.row(row);
+    }
+    sheet.filter();
+  }
+
+  void checks() {
+    Sheet sheet(book_, "Checks",
+                {{"Finding", 12},
+                 {"Check", 50},
+                 {"Figure", 14},
+                 {"Must be", 9},
+                 {"Limit", 14},
+                 {"Unit", 12},
+                 {"Margin", 10},
+                 {"5 %", 14},
+                 {"95 %", 14}});
+    for (const Json& f : source_.prove["findings"])
+      for (const Json& check : f["checks"]) {
+        const auto [figure, unit] = split(check["figure"]);
+        std::vector<Cell> row{text(f["id"]),
+                              text(check["name"]),
+                              figure,
+                              text(check["at_most"].get<bool>() ? "at most" : "at least"),
+                              split(check["limit"]).first,
+                              unit,
+                              share(check["margin"])};
+        for (const char* end : {"low", "high"})
+          if (check.contains(end)) row.push_back(split(check[end]).first);
+        sheet.row(row);
+      }
+    sheet.filter();
+  }
+
+  void add_working(Sheet& sheet, const std::string& id, const Json& working) const {
+    int step = 0;
+    for (const Json& w : working) {
+      ++step;
+      const auto [value, unit] = split(w["value"]);
+      sheet.row({text(id), number(step), text(w["meaning"]), text(w["symbol"]), text(w["formula"]), value, unit,
+                 text(w["source"])});
+      for (const Json& input : w["inputs"]) {
+        const auto [given, given_unit] = split(input["value"]);
+        sheet.row({text(id), number(step), text(fmt::format("with {}", input["meaning"].get<std::string>())),
+                   text(input["symbol"]), text(""), given, given_unit, text("")});
+      }
+    }
+  }
+  void working() {
+    Sheet sheet(book_, "Working",
+                {{"Finding", 12},
+                 {"Step", 6},
+                 {"Meaning", 50},
+                 {"Symbol", 12},
+                 {"Formula", 44},
+                 {"Value", 14},
+                 {"Unit", 12},
+                 {"Source", 50}});
+    add_working(sheet, "demand", source_.prove["demand_working"]);
+    for (const Json& f : source_.prove["findings"]) add_working(sheet, f["id"], f["working"]);
+    sheet.filter();
+  }
+
+  void candidates() {
+    std::vector<std::pair<const char*, double>> columns{{"Candidate", 26}, {"Ratio", 10},   {"Speed error", 10},
+                                                        {"Verdict", 16},   {"Mass", 12},    {"Unit", 6},
+                                                        {"Price", 12},     {"Fell out", 60}};
+    std::vector<std::string> ids;
+    for (const Json& c : source_.size["candidates"])
+      if (c["margins"].size() > ids.size()) {
+        ids.clear();
+        for (const Json& m : c["margins"]) ids.push_back(m["id"]);
+      }
+    for (const std::string& id : ids) columns.emplace_back(id.c_str(), 11);
+    Sheet sheet(book_, "Candidates", columns);
+    for (const Json& c : source_.size["candidates"]) {
+      const auto [mass, unit] = split(c["mass"]);
+      std::vector<Cell> row{text(c["build_name"]),
+                            number(c["ratio"]),
+                            share(c["ratio_error"]),
+                            text(words(c["verdict"].get<std::string>())),
+                            mass,
+                            unit,
+                            split(c["price"]).first,
+                            text(c.contains("fell_out") ? shown(c["fell_out"]) : "")};
+      for (const Json& m : c["margins"])
+        row.push_back(m.contains("margin") ? share(m["margin"]) : text(words(m["verdict"].get<std::string>())));
+      sheet.row(row);
+    }
+    sheet.filter();
+  }
+
+  void assumptions() {
+    Sheet sheet(book_, "Assumptions",
+                {{"Field", 26},
+                 {"Taken, because it was not said", 60},
+                 {"Value", 14},
+                 {"Low", 14},
+                 {"High", 14},
+                 {"Unit", 12},
+                 {"Source", 60}});
+    for (const Json& a : source_.prove["assumptions"]) {
+      const auto [value, unit] = split(a["value"]);
+      sheet.row({text(a["path"]), text(a["text"]), value, split(a["low"]).first, split(a["high"]).first, unit,
+                 text(a["source"])});
+    }
+  }
+
+  void orders() {
+    Sheet sheet(book_, "Vibration",
+                {{"Stage", 16},
+                 {"What it comes from", 44},
+                 {"Order of motor speed", 12},
+                 {"Frequency [Hz]", 14},
+                 {"Over the discs", 14}});
+    for (const Json& stage : source_.excitations["stages"])
+      for (const Json& row : stage["orders"])
+        sheet.row({text(stage["frame"]), text(row["name"]), number(row["order"]), number(row["frequency"]["value"]),
+                   text(row["sum"])});
+  }
+
+  /// Any result's labelled quantities, wherever they stand.
+  void facts(const char* name, const Json& result) {
+    Sheet sheet(book_, name, {{"What", 60}, {"Value", 16}, {"Unit", 14}});
+    add_facts(sheet, result, "");
+  }
+  void add_facts(Sheet& sheet, const Json& json, const std::string& path) const {
+    if (json.is_object() && json.contains("quantity") && json.contains("value")) {
+      const auto [value, unit] = split(json);
+      sheet.row({text(path), value, unit});
+    } else if (json.is_object()) {
+      for (const auto& [key, child] : json.items())
+        if (key != "charts" && key != "working")
+          add_facts(sheet, child, path.empty() ? words(key) : path + ": " + words(key));
+    } else if (json.is_array()) {
+      for (std::size_t i = 0; i < json.size(); ++i) {
+        const bool named = json[i].is_object() && json[i].contains("label") && json[i]["label"].is_string();
+        add_facts(sheet, json[i], path + ": " + (named ? json[i]["label"].get<std::string>() : std::to_string(i + 1)));
+      }
+    }
+  }
+
+  const Source& source_;
+  UnitSystem system_;
+  lxw_workbook* book_;
+  std::string title_;
+};
+
+}  // namespace
+
+Errors write_findings_xlsx(const Source& source, const std::string& file) {
+  const lxw_error problem = Book(source, file).write();
+  if (problem == LXW_NO_ERROR) return {};
+  return {input_error("--out", file, lxw_strerror(problem))};
+}
+
+}  // namespace lobewise::handover

@@ -1,0 +1,41 @@
+#pragma once
+// The frame of every printed document: style, running heads, sections, tables.
+
+#include <string>
+#include <vector>
+
+#include "apps/handover/source.h"
+
+namespace lobewise::handover {
+
+/// A whole HTML file without any script; it loads nothing.
+/// @param kind  of document, e.g. `Proposal`; @param body  markup
+/// @param landscape  turns the paper
+[[nodiscard]] std::string html_page(const Source& source, const std::string& kind, const std::string& body,
+                                    bool landscape = false);
+
+/// Head of a document: kind, title, customer, build, date.
+[[nodiscard]] std::string masthead(const Source& source, const std::string& kind);
+
+/// A table from cells that are markup already.
+struct Table {
+  std::string css_class;
+  std::vector<std::string> head;
+  std::vector<std::vector<std::string>> rows;
+  [[nodiscard]] std::string html() const;
+};
+
+/// Shape and word of a verdict: the shape alone carries the meaning in black and white.
+[[nodiscard]] std::string verdict_mark(const std::string& verdict, bool with_word);
+/// Bar of how much of a limit is used, with the limit marked; `margin` and `at_most` of a check.
+[[nodiscard]] std::string margin_bar(double margin, bool at_most);
+/// The check of a finding with the least margin; null without checks.
+[[nodiscard]] const Json* decisive_check(const Json& finding);
+/// `742 MPa ≤ 1500 MPa`, as markup.
+[[nodiscard]] std::string check_text(const Source& source, const Json& check);
+/// The unit for people, e.g. what was invented about the range; empty when the range says nothing.
+[[nodiscard]] std::string range_note(const Source& source);
+/// List of cautions, each with its sign.
+[[nodiscard]] std::string caution_list(const Source& source);
+
+}  // namespace lobewise::handover

@@ -1,0 +1,276 @@
+#include "apps/handover/proposal.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "apps/handover/chart_svg.h"
+#include "apps/handover/page.h"
+#include "apps/handover/text.h"
+#include "apps/handover/unit_drawing.h"
+
+namespace lobewise::handover {
+namespace {
+
+struct Section {
+  const char* id;
+  const char* title;
+};
+
+std::string paragraph(const std::string& text) { return fmt::format("<p>{}</p>\n", markup(text)); }
+
+std::string list(const Source& source, const Json& items) {
+  std::string out = "<ul>";
+  for (const Json& item : items) out += fmt::format("<li>{}</li>", markup(source.shown(item)));
+  return out + "</ul>\n";
+}
+
+std::string heading(const Section& section, const char* extra = "") {
+  return fmt::format("<h2 id=\"{}\" class=\"{}\">{}</h2>\n", section.id, extra, section.title);
+}
+
+constexpr Section kAsked{"asked", "What was asked"};
+constexpr Section kOffered{"offered", "What is offered"};
+constexpr Section kGlance{"glance", "The evidence at a glance"};
+constexpr Section kDetail{"evidence", "The evidence, question by question"};
+constexpr Section kCompare{"beside", "Beside what is there now"};
+constexpr Section kCase{"case", "What it costs and saves over the years"};
+constexpr Section kGaps{"gaps", "Assumptions and gaps"};
+constexpr Section kCautions{"cautions", "Cautions"};
+constexpr Section kNext{"next", "Next steps"};
+constexpr Section kPrice{"price", "Price and validity"};
+constexpr Section kWorking{"working", "Appendix A: complete working"};
+constexpr Section kCandidates{"candidates", "Appendix B: every candidate"};
+constexpr Section kSources{"sources", "Appendix C: sources"};
+
+std::string contents(const Source& source, const std::map<std::string, int>& pages) {
+  std::string out = "<nav aria-label=\"Contents\"><ol class=\"contents\">";
+  for (const Section& s : {kAsked, kOffered, kGlance, kDetail, kCompare, kCase, kGaps, kCautions, kNext, kPrice,
+                           kWorking, kCandidates, kSources}) {
+    if ((s.id == kCompare.id && source.compare.is_null()) || (s.id == kCase.id && source.cost.is_null())) continue;
+    const auto page = pages.find(s.id);
+    out += fmt::format("<li><a href=\"#{}\">{}<span class=\"page\">{}</span></a></li>", s.id, s.title,
+                       page == pages.end() ? "" : std::to_string(page->second));
+  }
+  return out + "</ol></nav>\n";
+}
+
+std::array<int, 4> count_verdicts(const Source& source) {
+  constexpr std::array<const char*, 4> kVerdicts{"holds", "holds_if", "does_not_hold", "cannot_be_judged"};
+  std::array<int, 4> count{};
+  for (const Json& finding : source.prove["findings"])
+    for (std::size_t i = 0; i < kVerdicts.size(); ++i) count[i] += finding["verdict"] == kVerdicts[i] ? 1 : 0;
+  return count;
+}
+
+std::string in_short(const Source& source) {
+  const auto [holds, holds_if, fails, unknown] = count_verdicts(source);
+  const int all = holds + holds_if + fails + unknown;
+  std::string verdicts = fmt::format("Of {} questions asked of it, {} hold", all, holds);
+  if (holds_if > 0) verdicts += fmt::format(", {} hold under a condition that is named", holds_if);
+  if (fails > 0) verdicts += fmt::format(", {} {} not hold", fails, fails == 1 ? "does" : "do");
+  if (unknown > 0) verdicts += fmt::format(", {} cannot be judged for want of data", unknown);
+  std::string out = fmt::format(
+      "<p class=\"lead\">We offer {}, running at {} on the driven side. {}. "
+      "Every figure can be followed line by line in the appendix.</p>\n",
+      markup(source.build_name()), markup(source.shown(source.offer()["output_speed"])), verdicts);
+  if (fails > 0) {
+    std::string named;
+    for (const Json& finding : source.prove["findings"])
+      if (finding["verdict"] == "does_not_hold")
+        named += fmt::format("<li>{} {}</li>", markup(finding["question"].get<std::string>()),
+                             markup(source.shown(finding["answer"])));
+    out += fmt::format("<div class=\"alert together\"><strong>To settle before ordering:</strong><ul>{}</ul></div>\n",
+                       named);
+  }
+  if (source.prove.contains("why_none"))
+    out += fmt::format("<p class=\"alert\">{}</p>\n", markup(source.shown(source.prove["why_none"])));
+  return out + range_note(source);
+}
+
+std::string asked(const Source& source) {
+  Table table{"facts", {"", "Value", "Where it comes from"}, {}};
+  for (const Json& line : source.prove["requirement"]) {
+    std::string origin = "stated, or follows from what was stated";
+    if (line["assumed"].get<bool>()) {
+      origin = "assumed";
+      if (line.contains("low"))
+        origin += fmt::format(", {} to {}", markup(source.shown(line["low"])), markup(source.shown(line["high"])));
+      if (line.contains("source")) origin += fmt::format("; {}", markup(line["source"].get<std::string>()));
+    }
+    table.rows.push_back({markup(line["label"].get<std::string>()), markup(source.shown(line["value"])), origin});
+  }
+  std::string out = heading(kAsked) + table.html();
+  if (source.order.enquiry.contains("note") && source.order.enquiry["note"].is_string())
+    out += fmt::format("<p class=\"note\">{}</p>\n", markup(source.order.enquiry["note"].get<std::string>()));
+  return out;
+}
+
+std::string offered(const Source& source) {
+  Table table{"facts", {}, {}};
+  for (const Json& fact : source.prove["drive"])
+    table.rows.push_back({markup(fact["label"].get<std::string>()), markup(source.shown(fact["value"]))});
+  table.rows.push_back({"Mounting", markup(words(source.offer()["mounting"].get<std::string>()) + ", " +
+                                           words(source.offer()["orientation"].get<std::string>()))});
+  return heading(kOffered) + table.html() +
+         fmt::format(
+             "<figure><figcaption>Outline ({}); the full drawing is a sheet of its own</figcaption>{}</figure>\n",
+             source.units == "us" ? "in" : "mm", unit_picture(source));
+}
+
+std::string at_a_glance(const Source& source) {
+  Table table{"glance", {"Question", "Verdict", "Figure that decides", "Limit used", "Margin"}, {}};
+  for (const Json& finding : source.prove["findings"]) {
+    std::string figure = "–", bar, margin = "–";
+    if (const Json* check = decisive_check(finding)) {
+      figure = fmt::format("{}: {}", markup((*check)["name"].get<std::string>()), check_text(source, *check));
+      bar = margin_bar((*check)["margin"], (*check)["at_most"]);
+      margin = fmt::format("{:.0f} %", 100 * (*check)["margin"].get<double>());
+    }
+    table.rows.push_back({markup(finding["question"].get<std::string>()),
+                          verdict_mark(finding["verdict"].get<std::string>(), true), figure, bar, margin});
+  }
+  return "<div class=\"new-page\">" + heading(kGlance) + table.html() +
+         "<p class=\"small\">The bar shows how much of the limit is used; the upright line is the limit. The margin is "
+         "what is left of it.</p></div>\n";
+}
+
+/// Text column of A4 and Letter; half of it for charts side by side [pt].
+constexpr double kColumn = 468, kHalf = 224;
+
+std::string charts_of(const Source& source, const Json& finding) {
+  const Json& charts = finding["charts"];
+  std::string out;
+  for (const Json& chart : charts) {
+    const bool half = charts.size() > 1 && !(charts.size() == 3 && &chart == &charts[0]);
+    const std::string svg = chart_svg(chart, source.units, half ? kHalf : kColumn, half ? 150 : 165);
+    if (!svg.empty())
+      out += fmt::format("<figure><figcaption>{}</figcaption>{}</figure>\n", markup(chart["title"].get<std::string>()),
+                         svg);
+  }
+  return out.empty() ? out : "<div class=\"charts\">" + out + "</div>\n";
+}
+
+std::string finding_text(const Source& source, const Json& finding) {
+  std::string out =
+      fmt::format("<p class=\"answer\">{} {}</p>\n", verdict_mark(finding["verdict"].get<std::string>(), true) + ".",
+                  markup(source.shown(finding["answer"])));
+  if (finding.contains("condition"))
+    out += fmt::format("<p><strong>It holds if</strong> {}.</p>\n", markup(source.shown(finding["condition"])));
+  for (const Json& note : finding["notes"]) out += paragraph(source.shown(note));
+  if (!finding["missing"].empty()) out += "<p><strong>Missing:</strong></p>" + list(source, finding["missing"]);
+  return out;
+}
+
+std::string detail(const Source& source) {
+  std::string out = heading(kDetail);
+  for (const Json& finding : source.prove["findings"]) {
+    const std::string charts = charts_of(source, finding);
+    // Heading, text and a first chart stay on one page; a second row of charts may move.
+    out += fmt::format("<section class=\"finding{}\"><h3>{}</h3>\n{}{}</section>\n",
+                       finding["charts"].size() > 2 ? "" : " together", markup(finding["question"].get<std::string>()),
+                       finding_text(source, finding), charts);
+  }
+  return out;
+}
+
+/// What the engine says about an incumbent or the years of service: findings, rows of facts and charts.
+std::string told(const Source& source, const Section& section, const Json& result) {
+  std::string out = heading(section, "new-page");
+  if (result.contains("summary"))
+    out += fmt::format("<p class=\"lead\">{}</p>", markup(source.shown(result["summary"])));
+  for (const char* key : {"rows", "facts"}) {
+    if (!result.contains(key) || !result[key].is_array()) continue;
+    Table table{"facts", {}, {}};
+    for (const Json& row : result[key]) {
+      if (!row.is_object() || !row.contains("label")) continue;
+      std::vector<std::string> cells{markup(source.shown(row["label"]))};
+      for (const char* column : {"value", "incumbent", "candidate", "low", "high"})
+        if (row.contains(column)) cells.push_back(markup(source.shown(row[column])));
+      table.rows.push_back(std::move(cells));
+    }
+    out += table.html();
+  }
+  if (result.contains("findings"))
+    for (const Json& finding : result["findings"])
+      out += fmt::format("<section class=\"finding together\"><h3>{}</h3>\n{}{}</section>\n",
+                         markup(finding["question"].get<std::string>()), finding_text(source, finding),
+                         charts_of(source, finding));
+  if (result.contains("charts")) out += charts_of(source, result);
+  return out;
+}
+
+std::string gaps(const Source& source) {
+  std::string out = heading(kGaps);
+  out += paragraph(
+      "Nobody told us the following. What was taken instead, and how far it may be off, is part of every "
+      "figure above; where the verdict hangs on it, the verdict says so.");
+  Table table{"facts", {"Taken, because it was not said", "Value", "Range", "Source"}, {}};
+  for (const Json& a : source.prove["assumptions"])
+    table.rows.push_back({markup(a["text"].get<std::string>()), markup(source.shown(a["value"])),
+                          fmt::format("{} to {}", markup(source.shown(a["low"])), markup(source.shown(a["high"]))),
+                          markup(a["source"].get<std::string>())});
+  out += table.rows.empty() ? paragraph("Nothing was assumed.") : table.html();
+  if (!source.prove["influences"].empty()) {
+    Table weights{"facts", {"What the result depends on most", "Change of the closest margin over its range"}, {}};
+    for (const Json& influence : source.prove["influences"])
+      weights.rows.push_back({markup(influence["unknown"].get<std::string>()),
+                              fmt::format("{:.0f} points", 100 * influence["change"].get<double>())});
+    out += weights.html();
+  }
+  out += "<h3>What the models leave out</h3>\n<ul>";
+  for (const Json& finding : source.prove["findings"])
+    for (const Json& gap : finding["left_out"]) out += fmt::format("<li>{}</li>", markup(gap.get<std::string>()));
+  return out + "</ul>\n";
+}
+
+std::string next_steps(const Source& source) {
+  std::string out = heading(kNext) + "<ol class=\"steps\">";
+  if (!source.prove["questions"].empty()) {
+    out += "<li>Answers that would sharpen this proposal most:<ul>";
+    for (const Json& question : source.prove["questions"])
+      out += fmt::format("<li>{}</li>", markup(question.get<std::string>()));
+    out += "</ul></li>";
+  }
+  return out +
+         "<li>Check the drawing against the place of installation: feet or flange, shaft end, room for guards and for "
+         "changing the lubricant.</li>"
+         "<li>Let the plant’s own engineers follow the working in the appendix, or recompute it with the files handed "
+         "over.</li>"
+         "<li>Confirm the order sheet; commission by the commissioning sheet.</li></ol>\n";
+}
+
+std::string price(const Source& source) {
+  const std::string currency = source.offer()["currency"];
+  Table table{"right", {"Item", "Quantity", fmt::format("Price [{}]", markup(currency))}, {}};
+  table.rows.push_back(
+      {fmt::format("Reducer {}, {} mounted, filled with the lubricant named", markup(source.build_name()),
+                   markup(words(source.offer()["mounting"].get<std::string>()))),
+       "1", markup(source.shown(source.offer()["price"]))});
+  if (source.offer().contains("motor"))
+    table.rows.push_back({fmt::format("Motor {}, {} poles", markup(source.shown(source.offer()["motor"]["power"])),
+                                      source.offer()["motor"]["poles"].get<int>()),
+                          "1", "quoted separately"});
+  table.rows.push_back({"Coupling, chain wheel or other link; guards; delivery; taxes", "", "not included"});
+  return "<div class=\"together\">" + heading(kPrice) + table.html() +
+         fmt::format(
+             "<p>Valid until {}, for the duty described here. A different duty asks for a new proof, not only "
+             "for a new price.</p>\n<div class=\"sign\"><div>Offered: name, date, signature</div><div>Accepted: "
+             "name, date, signature</div></div></div>\n",
+             markup(source.order.valid_until));
+}
+
+}  // namespace
+
+std::string proposal(const Source& source, const std::map<std::string, int>& pages) {
+  std::string body = masthead(source, "Proposal") + in_short(source) + contents(source, pages) + asked(source) +
+                     offered(source) + at_a_glance(source) + detail(source);
+  if (!source.compare.is_null()) body += told(source, kCompare, source.compare);
+  if (!source.cost.is_null()) body += told(source, kCase, source.cost);
+  body +=
+      gaps(source) + heading(kCautions) + caution_list(source) + next_steps(source) + price(source) + appendix(source);
+  return html_page(source, "Proposal", body);
+}
+
+}  // namespace lobewise::handover

@@ -1,0 +1,206 @@
+#include "apps/handover/sheets.h"
+
+#include <fmt/format.h>
+
+#include <set>
+
+#include "apps/handover/page.h"
+#include "apps/handover/text.h"
+#include "apps/handover/unit_views.h"
+#include "engine/base/quantity.h"
+
+namespace lobewise::handover {
+namespace {
+
+std::string millimetres(const Source& source, const Json& metres) {
+  return fmt::format("{} {}", length_text(metres.get<double>(), source.units), source.units == "us" ? "in" : "mm");
+}
+
+std::string lubricant_text(const Source& source) {
+  const Json& oil = source.offer()["lubricant"];
+  return fmt::format("{}{} {}, {} at 40 °C", oil["food_grade"].get<bool>() ? "food-grade (incidental contact) " : "",
+                     oil["base"].get<std::string>(), oil["kind"].get<std::string>(), source.shown(oil["viscosity_40"]));
+}
+
+const Json* finding(const Source& source, const char* id) {
+  for (const Json& f : source.prove["findings"])
+    if (f["id"] == id) return &f;
+  return nullptr;
+}
+
+/// Answer and notes of a finding as list items.
+std::string told_by(const Source& source, const char* id) {
+  const Json* f = finding(source, id);
+  if (f == nullptr) return "";
+  std::string out = fmt::format("<li>{}</li>", markup(source.shown((*f)["answer"])));
+  for (const Json& note : (*f)["notes"]) out += fmt::format("<li>{}</li>", markup(source.shown(note)));
+  return out;
+}
+
+Table unit_table(const Source& source) {
+  const Json& offer = source.offer();
+  const Json& d = source.dimensions;
+  Table t{"facts", {}, {}};
+  const auto row = [&](const char* label, const std::string& value) { t.rows.push_back({label, markup(value)}); };
+  row("Unit", source.build_name());
+  row("Range", fmt::format("{}, version {}", offer["range"].value("name", std::string("–")),
+                           offer["range"].value("version", std::string("–"))));
+  row("Ratio", fmt::format("{}:1, the output turns against the input in a single stage, with it in two",
+                           format_number(offer["ratio"].get<double>(), 6)));
+  row("Mounting and position", fmt::format("{}, output shaft {}", words(d["mounting"].get<std::string>()),
+                                           words(offer["orientation"].get<std::string>())));
+  row("Output shaft",
+      fmt::format("⌀{} × {}", millimetres(source, d["shaft"]["diameter"]), millimetres(source, d["shaft"]["length"])));
+  row("Key", fmt::format("{} × {} × {}", millimetres(source, d["shaft"]["key_width"]),
+                         millimetres(source, d["shaft"]["key_height"]), millimetres(source, d["shaft"]["key_length"])));
+  row("Mass without motor", source.shown(offer["mass"]));
+  return t;
+}
+
+Table motor_table(const Source& source) {
+  Table t{"facts", {}, {}};
+  const Json& motor = source.offer()["motor"];
+  const auto row = [&](const char* label, const std::string& value) { t.rows.push_back({label, markup(value)}); };
+  row("Power, poles", fmt::format("{}, {} poles", source.shown(motor["power"]), motor["poles"].get<int>()));
+  row("Mains", source.shown(motor["frequency"]));
+  row("Speed at full load", source.shown(motor["speed"]));
+  const std::string frame = motor["frame"];
+  row("Standard frame", frame.empty() ? "to be agreed" : frame);
+  if (source.dimensions.contains("motor") && source.dimensions["motor"].is_object()) {
+    const Json& m = source.dimensions["motor"];
+    row("Its shaft",
+        fmt::format("⌀{} × {}", millimetres(source, m["shaft_diameter"]), millimetres(source, m["shaft_length"])));
+    if (m.contains("flange")) row("Its flange", m["flange"]["name"].get<std::string>());
+  }
+  return t;
+}
+
+Table fill_table(const Source& source) {
+  Table t{"facts", {"Housing", "Lubricant", "Quantity"}, {}};
+  for (const Json& fill : source.offer()["lubricant"]["fills"])
+    t.rows.push_back({markup(fill["frame"].get<std::string>()), markup(lubricant_text(source)),
+                      markup(source.shown(fill["volume"]))});
+  return t;
+}
+
+std::string open_points(const Source& source) {
+  std::string out;
+  for (const Json& f : source.prove["findings"]) {
+    const std::string verdict = f["verdict"];
+    if (verdict == "holds") continue;
+    out += fmt::format("<li>{}: {}", verdict_mark(verdict, true), markup(f["question"].get<std::string>()));
+    if (f.contains("condition")) out += fmt::format(" It holds if {}.", markup(source.shown(f["condition"])));
+    out += "</li>";
+  }
+  return out.empty() ? "<p>None: every question holds.</p>" : "<ul>" + out + "</ul>";
+}
+
+std::string order_table(const Source& source) {
+  std::string out;
+  for (const Json& stage : source.excitations["stages"]) {
+    Table t{"right", {"What it comes from", "Orders of the motor’s speed", "Frequency", ""}, {}};
+    for (const Json& row : stage["orders"]) {
+      const std::string sum = row["sum"];
+      const std::string remark = sum == "cancels"  ? "cancels between the discs: seen only when they share badly"
+                                 : sum == "damage" ? "seen only with damage"
+                                 : sum == "adds"   ? "all discs add up"
+                                                   : "";
+      t.rows.push_back({markup(sentence_case(row["name"].get<std::string>())),
+                        fmt::format("{:.4g}", row["order"].get<double>()), markup(source.shown(row["frequency"])),
+                        remark});
+    }
+    out += fmt::format("<h3>Stage of {}, {} lobes</h3>{}", markup(stage["frame"].get<std::string>()),
+                       stage["lobes"].get<int>(), t.html());
+  }
+  return out;
+}
+
+Table record_table(const Source& source) {
+  Table t{"fill", {"Measured", "Expected", "Empty", "After 1 h", "At full load"}, {}};
+  const Json* heat = finding(source, "heat");
+  const auto expected = [&](const Json* f, std::size_t check) -> std::string {
+    if (f == nullptr || (*f)["checks"].size() <= check) return "–";
+    return markup(source.shown((*f)["checks"][check]["figure"])) + " at the hottest";
+  };
+  t.rows.push_back({"Speed of the output shaft", markup(source.shown(source.offer()["output_speed"])), "", "", ""});
+  t.rows.push_back({"Current of the motor, all three phases [A]", "nameplate", "", "", ""});
+  t.rows.push_back({"Temperature of the lubricant", expected(heat, 0), "", "", ""});
+  t.rows.push_back({"Temperature of the surroundings", "", "", "", ""});
+  t.rows.push_back(
+      {"Vibration velocity, output bearing, three directions [mm/s]", "first run is the reference", "", "", ""});
+  t.rows.push_back(
+      {"Vibration velocity, motor side, three directions [mm/s]", "first run is the reference", "", "", ""});
+  t.rows.push_back({"Sound level at 1 m [dB(A)]", "first run is the reference", "", "", ""});
+  t.rows.push_back({"Run-up time [s]", "", "", "", ""});
+  return t;
+}
+
+std::string ticks(std::initializer_list<std::string> items) {
+  std::string out = "<ul class=\"ticks\">";
+  for (const std::string& item : items) out += "<li class=\"tick\">" + item + "</li>";
+  return out + "</ul>\n";
+}
+
+}  // namespace
+
+std::string order_sheet(const Source& source) {
+  const Json& offer = source.offer();
+  std::string body = masthead(source, "Order sheet") + "<h2>The unit</h2>" + unit_table(source).html();
+  if (offer.contains("motor")) body += "<h2>The motor</h2>" + motor_table(source).html();
+  body += "<div class=\"together\"><h2>Lubricant</h2>" + fill_table(source).html() + "</div>";
+  Table duty{"facts", {}, {}};
+  for (const Json& line : source.prove["requirement"])
+    duty.rows.push_back({markup(line["label"].get<std::string>()), markup(source.shown(line["value"])),
+                         line["assumed"].get<bool>() ? "assumed: please confirm" : ""});
+  body += "<h2>The duty it was proved for</h2>" + duty.html();
+  body += "<div class=\"together\"><h2>Open points</h2>" + open_points(source) + "</div>";
+  Table price{"right", {}, {}};
+  price.rows.push_back(
+      {"Price without motor", markup(source.shown(offer["price"]) + " " + offer["currency"].get<std::string>())});
+  price.rows.push_back({"Valid until", markup(source.order.valid_until)});
+  price.rows.push_back({"Quantity", ""});
+  price.rows.push_back({"Wanted on site by", ""});
+  body += "<div class=\"together\"><h2>Order</h2>" + price.html() +
+          "<div class=\"sign\"><div>Ordered: name, date, signature</div><div>Confirmed: name, date, "
+          "signature</div></div></div>" +
+          range_note(source);
+  return html_page(source, "Order sheet", body);
+}
+
+std::string commissioning_sheet(const Source& source) {
+  std::string body = masthead(source, "Commissioning sheet");
+  body += "<h2>Before anything is touched</h2>" + caution_list(source);
+  body +=
+      "<h2>Standing and alignment</h2>" +
+      ticks({"Base flat and stiff; no foot lifts when its bolt is loosened. Shim until it does not.",
+             "Coupling or wheel pushed on with the thread in the shaft end, never with a hammer.",
+             "Coupling aligned within what its maker allows, measured after the bolts are tight; measured again warm. "
+             "Where nothing is said, 0.05 mm of offset and 0.1 mm across 100 mm of angle are a usual aim (common "
+             "practice, no source).",
+             "Chain or belt tension as calculated, no tighter; wheel as near to the shoulder as it goes.",
+             "Air can reach the whole housing; no paint or dirt on the breather.",
+             "Guards closed. Direction of rotation checked with the motor uncoupled."});
+  body +=
+      "<div class=\"together\"><h2>Lubricant</h2>" + fill_table(source).html() +
+      ticks({"Filled to the level for this position with the unit standing still; level checked again after the first "
+             "run.",
+             "Other oils were not mixed in."}) +
+      "<ul>" + told_by(source, "lubrication") + "</ul></div>";
+  body += "<h2>First run</h2>" +
+          ticks({"Turned by hand or inched through one revolution of the output: no hard spot.",
+                 "Empty for at least half an hour, then load raised in steps (common practice, no source).",
+                 "Listened to and felt at every step; stopped at any knock, smell or sudden warmth.",
+                 "Bolts tightened again after the first day, alignment checked again."}) +
+          "<ul>" + told_by(source, "heat") + told_by(source, "motor") + "</ul>";
+  body += "<div class=\"together\"><h2>What to measure and write down</h2>" + record_table(source).html() + "</div>";
+  body += "<h2>Where to look in a vibration spectrum</h2><p>Frequencies at " +
+          markup(source.shown(source.offer()["input_speed"])) +
+          " of the motor. A line that grows against the first run says more than any fixed limit.</p>" +
+          order_table(source) + "<ul>" + told_by(source, "motion") + "</ul>";
+  body +=
+      "<div class=\"sign\"><div>Commissioned: name, date, signature</div><div>Plant: name, date, "
+      "signature</div></div>";
+  return html_page(source, "Commissioning sheet", body);
+}
+
+}  // namespace lobewise::handover

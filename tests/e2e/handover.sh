@@ -1,0 +1,28 @@
+#!/usr/bin/env bash
+# A hand-over of a hostile enquiry and a hostile range, read back by independent readers.
+#   handover.sh PROGRAM SOURCE
+set -euo pipefail
+program=$1
+source=$2
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+python=/usr/bin/python3 # Debian's own, which has ezdxf; another one may come first on the path
+command -v chromium >/dev/null || echo "no chromium here: PDF files are not tested (tools/install.sh test)"
+
+"$program" range >"$work/range.txt"
+"$python" "$source/tests/e2e/handover_check.py" hostile "$source" "$work"
+"$program" handover "$work/enquiry.yaml" --range "$work/range.json" --out "$work/a" --date 2026-11-25 >"$work/report"
+LOBEWISE_BROWSER='' "$program" handover "$work/enquiry.yaml" --range "$work/range.json" --out "$work/b" --date 2026-11-25 >/dev/null
+"$python" "$source/tests/e2e/handover_check.py" check "$work/a" "$work/b"
+# The other paper, units and mounting; two stages.
+"$program" handover "$source/examples/metering_conveyor.yaml" --out "$work/us" --date 2026-11-25 --units us --paper letter \
+  --only drawing,model,step >"$work/report"
+"$python" "$source/tests/e2e/handover_check.py" letter "$work/us"
+# Mistakes are told, with the exit code of an input error.
+for wrong in "--date 2026-02-30" "--only poem" "--model-size 3 --only model" "--out /proc/nothing"; do
+  code=0
+  # shellcheck disable=SC2086
+  "$program" handover "$source/examples/metering_conveyor.yaml" --out "$work/c" $wrong >/dev/null 2>"$work/error" || code=$?
+  [ "$code" -eq 2 ] || [ "$code" -eq 64 ] || { echo "$wrong: exit code $code"; exit 1; }
+done
+echo "handover: every file read back"
