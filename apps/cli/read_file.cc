@@ -6,6 +6,8 @@
 #include <fstream>
 #include <sstream>
 
+#include "engine/api/json_io.h"
+
 namespace lobewise::cli {
 namespace {
 
@@ -77,8 +79,8 @@ Result<Document> read_document(const std::string& file) {
 Result<Json> read_json(const std::string& file) {
   const Result<std::string> text = slurp(file, 64U << 20U);
   if (!text) return text.errors();
-  Json json = Json::parse(*text, nullptr, false);
-  if (json.is_discarded()) return input_error("", file, "not JSON");
+  Result<Json> json = api::parse_json(*text);
+  if (!json) return input_error("", file, json.errors().front().message);
   return json;
 }
 

@@ -17,6 +17,26 @@ std::string join(const std::string& path, std::string_view key) {
   return path.empty() ? std::string(key) : fmt::format("{}.{}", path, key);
 }
 
+/// By brackets outside of strings.
+bool deeper_than(std::string_view json, int most) {
+  int depth = 0;
+  bool quoted = false;
+  for (std::size_t i = 0; i < json.size(); ++i) {
+    const char c = json[i];
+    if (quoted) {
+      if (c == '\\') ++i;
+      if (c == '"') quoted = false;
+    } else if (c == '"') {
+      quoted = true;
+    } else if (c == '{' || c == '[') {
+      if (++depth > most) return true;
+    } else if (c == '}' || c == ']') {
+      --depth;
+    }
+  }
+  return false;
+}
+
 std::string shown(const Json& json) {
   if (json.is_string()) return json.get<std::string>().substr(0, 80);
   return json.dump(-1, ' ', false, Json::error_handler_t::replace).substr(0, 80);
@@ -417,6 +437,14 @@ Json error_json(const Errors& errors) {
     list.push_back(std::move(item));
   }
   return Json{{"errors", std::move(list)}};
+}
+
+Result<Json> parse_json(std::string_view text) {
+  constexpr int kDeepest = 64;
+  if (deeper_than(text, kDeepest)) return input_error("", "", fmt::format("nested deeper than {} levels", kDeepest));
+  Json json = Json::parse(text, nullptr, false);
+  if (json.is_discarded()) return input_error("", std::string(text.substr(0, 80)), "not JSON");
+  return json;
 }
 
 std::string find_not_finite(const Json& json) {

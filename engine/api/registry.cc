@@ -61,12 +61,14 @@ std::string Session::answer(std::string_view request) const {
     if (request.size() > kMostBytes)
       return dump(
           error_json({input_error("", fmt::format("{} bytes", request.size()), "a request has at most 16 MiB")}));
-    const Json json = Json::parse(request, nullptr, false);
-    if (json.is_discarded() || !json.is_object() || !json.contains("call") || !json["call"].is_string())
-      return dump(error_json({input_error("", std::string(request.substr(0, 80)),
-                                          "not a request; needed: {\"call\": NAME, \"input\": {…}}")}));
+    const Result<Json> json = parse_json(request);
+    if (!json.ok() || !json->is_object() || !json->contains("call") || !(*json)["call"].is_string())
+      return dump(error_json(
+          {input_error("", std::string(request.substr(0, 80)),
+                       fmt::format("not a request{}; needed: {{\"call\": NAME, \"input\": {{…}}}}",
+                                   json.ok() ? "" : " (" + json.errors().front().message + ")"))}));
     const Result<Json> result =
-        registry_.run(json["call"].get_ref<const std::string&>(), json.value("input", Json::object()));
+        registry_.run((*json)["call"].get_ref<const std::string&>(), json->value("input", Json::object()));
     return dump(result.ok() ? *result : error_json(result.errors()));
   } catch (const std::exception& problem) {  // the wall: nothing leaves the door but an answer
     return dump(error_json({Error{ErrorKind::internal, "", "", fmt::format("internal error: {}", problem.what()), 0}}));
