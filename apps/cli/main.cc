@@ -15,6 +15,7 @@
 #include "apps/cli/handover.h"
 #include "apps/cli/read_file.h"
 #include "apps/cli/report.h"
+#include "apps/cli/store.h"
 #include "apps/cli/terminal.h"
 #include "apps/server/server.h"
 #include "engine/api/registry.h"
@@ -379,6 +380,8 @@ int run(int argc, char** argv) {
   CLI::App* api_command =
       app.add_subcommand("api", "Read one request {\"call\", \"input\"} from standard input, print its result");
   api_command->callback([&] { code = api_door(); });
+
+  add_store(app, code);
 
   try {
     app.parse(argc, argv);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "apps/store/content.h"
+#include "apps/store/enquiry_rows.h"
 #include "apps/store/transact.h"
 
 namespace lobewise::store {
@@ -19,12 +20,21 @@ Outcome<std::vector<std::string>> Store::check() {
         wrong.push_back(problem.message);
       }
     }
-    for (const Row& row : connection.run(
-             "SELECT number, revisions, (SELECT count(*) FROM revision r WHERE r.enquiry = e.id), "
-             "(SELECT coalesce(max(revision), 0) FROM revision r WHERE r.enquiry = e.id) FROM enquiry e"))
-      if (integer(row[1]) != integer(row[2]) || integer(row[1]) != integer(row[3]))
-        wrong.push_back(fmt::format("Enquiry {} should have {} revisions and has {}.", integer(row[0]), integer(row[1]),
-                                    integer(row[2])));
+    if (!wrong.empty()) return wrong;
+    for (const Row& row :
+         connection.run("SELECT id, number, revisions, title, customer, search, "
+                        "(SELECT count(*) FROM revision r WHERE r.enquiry = e.id), "
+                        "(SELECT coalesce(max(revision), 0) FROM revision r WHERE r.enquiry = e.id) FROM enquiry e")) {
+      if (integer(row[2]) != integer(row[6]) || integer(row[2]) != integer(row[7])) {
+        wrong.push_back(fmt::format("Enquiry {} should have {} revisions and has {}.", integer(row[1]), integer(row[2]),
+                                    integer(row[6])));
+        continue;
+      }
+      const Summary is = summary(connection, text(row[0]));
+      if (is.title != text(row[3]) || is.customer != text(row[4]) || is.search != text(row[5]))
+        wrong.push_back(
+            fmt::format("The line of enquiry {} in lists does not agree with its revisions.", integer(row[1])));
+    }
     return wrong;
   });
 }

@@ -53,15 +53,17 @@ std::string keep(Connection& connection, const std::string& bytes) {
   const bool smaller = packed.size() < bytes.size();
   connection.run(
       "INSERT INTO content (sha256, size, packed, bytes) VALUES ($1, $2, $3, $4) ON CONFLICT (sha256) DO NOTHING",
-      {hash, static_cast<std::int64_t>(bytes.size()), std::int64_t{smaller}, Bytes{smaller ? std::move(packed) : bytes}});
+      {hash, static_cast<std::int64_t>(bytes.size()), std::int64_t{smaller},
+       Bytes{smaller ? std::move(packed) : bytes}});
   return hash;
 }
 
 std::string fetch(Connection& connection, const std::string& hash) {
   const std::vector<Row> rows = connection.run("SELECT size, packed, bytes FROM content WHERE sha256 = $1", {hash});
-  const Problem damaged{Trouble::damaged, fmt::format("What was kept as {} is missing or is not what was saved. Put the "
-                                                      "last backup back: lobewise store restore BACKUP.",
-                                                      hash.substr(0, 12))};
+  const Problem damaged{Trouble::damaged,
+                        fmt::format("What was kept as {} is missing or is not what was saved. Put the "
+                                    "last backup back: lobewise store restore BACKUP.",
+                                    hash.substr(0, 12))};
   if (rows.empty()) throw damaged;
   const auto* stored = std::get_if<Bytes>(&rows[0].at(2));
   const auto size = static_cast<std::size_t>(integer(rows[0].at(0)));
@@ -70,7 +72,8 @@ std::string fetch(Connection& connection, const std::string& hash) {
   if (integer(rows[0].at(1)) != 0) {
     uLongf length = static_cast<uLongf>(size);
     bytes.assign(size, '\0');
-    if (uncompress(reinterpret_cast<Bytef*>(bytes.data()), &length, reinterpret_cast<const Bytef*>(stored->bytes.data()),
+    if (uncompress(reinterpret_cast<Bytef*>(bytes.data()), &length,
+                   reinterpret_cast<const Bytef*>(stored->bytes.data()),
                    static_cast<uLong>(stored->bytes.size())) != Z_OK ||
         length != size)
       throw damaged;

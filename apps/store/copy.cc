@@ -100,7 +100,8 @@ void publish(const std::string& part, const std::string& file) {
   const bool written = sync(part, O_RDONLY);
   if (written) fs::rename(part, file, error);
   if (!written || error)
-    throw Problem{Trouble::access, fmt::format("{} cannot be written: {}", file, written ? error.message() : "disk error")};
+    throw Problem{Trouble::access,
+                  fmt::format("{} cannot be written: {}", file, written ? error.message() : "disk error")};
   const fs::path folder = fs::path(file).parent_path();
   sync(folder.empty() ? "." : folder.string(), O_RDONLY | O_DIRECTORY);
 }

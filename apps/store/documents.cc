@@ -2,10 +2,8 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "apps/store/content.h"
-#include "apps/store/document_name.h"
+#include "apps/store/draft_check.h"
 #include "apps/store/enquiry_rows.h"
 #include "apps/store/transact.h"
 #include "apps/store/words.h"
@@ -18,32 +16,17 @@ constexpr const char* kInfo =
     "JOIN content c ON c.sha256 = d.sha256 WHERE enquiry = $1";
 
 DocumentInfo read_info(const Row& row) {
-  return {integer(row[0]), text(row[1]), text(row[2]), text(row[3]), text(row[4]), text(row[5]), text(row[6]),
-          integer(row[7])};
+  return {integer(row[0]), text(row[1]), text(row[2]), text(row[3]),
+          text(row[4]),    text(row[5]), text(row[6]), integer(row[7])};
 }
 
 }  // namespace
-
-void require_document_name(const std::string& name) {
-  require_text(name, kMostName, "A document's name");
-  const bool plain = std::none_of(name.begin(), name.end(), [](char c) {
-    return static_cast<unsigned char>(c) < 0x20 || c == 0x7F || std::string_view("/\\:*?\"<>|").find(c) != std::string_view::npos;
-  });
-  if (name.empty() || name[0] == '.' || name.back() == ' ' || !plain)
-    throw Problem{Trouble::input, "A document's name is a file's name without a path, not beginning with a dot and without "
-                                  "any of / \\ : * ? \" < > |"};
-}
 
 Outcome<DocumentInfo> Store::attach(const Actor& by, std::int64_t number, std::int64_t revision,
                                     const Document& document) {
   return in(Access::write, [&](Connection& connection) {
     require_role(by, Role::engineer);
-    require_document_name(document.name);
-    const bool type_fits = std::all_of(document.type.begin(), document.type.end(), [](char c) {
-      return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || std::string_view("/.+-").find(c) != std::string_view::npos;
-    });
-    if (document.type.empty() || document.type.size() > 100 || !type_fits)
-      throw Problem{Trouble::input, "A document's type is a media type in small letters such as application/pdf."};
+    require_document(document.name, document.type);
     require_text(document.request, kMostInput, "A document's request");
     if (document.bytes.size() > kMostDocument)
       throw Problem{Trouble::input, fmt::format("A document has at most {} MiB.", kMostDocument >> 20U)};
@@ -57,12 +40,14 @@ Outcome<DocumentInfo> Store::attach(const Actor& by, std::int64_t number, std::i
         "VALUES ($1, $2, $3, $4, $5, $6, $7, $8) ON CONFLICT (enquiry, revision, name) DO NOTHING",
         {head.id, wanted, document.name, document.type, document.request, hash, time(), who});
     DocumentInfo kept = read_info(
-        connection.run(std::string(kInfo) + " AND revision = $2 AND name = $3", {head.id, wanted, document.name}).at(0));
+        connection.run(std::string(kInfo) + " AND revision = $2 AND name = $3", {head.id, wanted, document.name})
+            .at(0));
     if (kept.sha256 != hash)
-      throw Problem{Trouble::conflict,
-                    fmt::format("Revision {} of enquiry {} has another '{}' already, saved by {} at {}. It stays as it is: "
-                                "save a new revision, or take another name.",
-                                wanted, number, document.name, kept.saved_by, kept.saved)};
+      throw Problem{
+          Trouble::conflict,
+          fmt::format("Revision {} of enquiry {} has another '{}' already, saved by {} at {}. It stays as it is: "
+                      "save a new revision, or take another name.",
+                      wanted, number, document.name, kept.saved_by, kept.saved)};
     note(connection, who, "attach", fmt::format("enquiry {} revision {}", number, wanted), document.name);
     return kept;
   });

@@ -5,14 +5,12 @@
 #include <algorithm>
 
 #include "apps/store/content.h"
+#include "apps/store/draft_check.h"
 #include "apps/store/enquiry_rows.h"
 #include "apps/store/transact.h"
 #include "apps/store/words.h"
-#include "engine/api/json_io.h"
 
 namespace lobewise::store {
-
-using Json = nlohmann::json;
 
 std::optional<State> state_of(std::string_view name) {
   const auto found = std::find(kStates.begin(), kStates.end(), name);
@@ -43,69 +41,14 @@ Head read_head(const Row& row) {
   return head;
 }
 
-/// Every text of the enquiry, in the form that is searched.
-void collect(const Json& json, std::string& out) {
-  if (json.is_string()) {
-    out += fold(json.get_ref<const std::string&>());
-    out.push_back('\n');
-  } else if (json.is_structured()) {
-    for (const Json& child : json) collect(child, out);
-  }
-}
-
-struct Checked {
-  std::string title, customer, search;
-};
-
-Checked check_draft(const Draft& draft) {
-  const auto require = [](const std::string& json, std::size_t most, const char* what) -> Json {
-    if (json.size() > most) throw Problem{Trouble::input, fmt::format("{} has at most {} KiB.", what, most / 1024)};
-    Result<Json> parsed = api::parse_json(json);
-    if (!parsed) throw Problem{Trouble::input, fmt::format("{}: {}.", what, parsed.errors().front().message)};
-    return std::move(*parsed);
-  };
-  const Json input = require(draft.input, kMostInput, "An enquiry");
-  require(draft.range, kMostRange, "A range");
-  require(draft.result, kMostResult, "A result");
-  require_text(draft.note, kMostNote, "A note");
-  require_text(draft.engine, kMostName, "The engine's version");
-  if (!input.is_object() || !input.contains("enquiry") || !input["enquiry"].is_object())
-    throw Problem{Trouble::input, "An input {\"enquiry\": {…}} is needed."};
-  const Json& enquiry = input["enquiry"];
-  const auto field = [&](const char* name) {
-    const auto found = enquiry.find(name);
-    return found != enquiry.end() && found->is_string() ? line_of(found->get_ref<const std::string&>(), kMostName)
-                                                        : std::string();
-  };
-  Checked checked{field("title"), field("customer"), fold(draft.note) + "\n"};
-  collect(input, checked.search);
-  return checked;
-}
-
 void require_version(const Head& head, std::int64_t version) {
   if (head.version == version) return;
-  throw Problem{Trouble::conflict,
-                fmt::format("Enquiry {} was changed by {} at {} (revision {}, {}); yours was made from an older state of it. "
-                            "Nothing of yours was written: look at the newer one, then save yours again or as a new "
-                            "enquiry.",
-                            head.number, head.changed_by, head.changed, head.revisions, name_of(head.state))};
-}
-
-void add_revision(Connection& connection, const std::string& id, std::int64_t revision, const std::string& time,
-                  const std::string& by, const Draft& draft) {
-  connection.run(
-      "INSERT INTO revision (enquiry, revision, saved, saved_by, note, engine, input, range_hash, result_hash) "
-      "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)",
-      {id, revision, time, by, draft.note, draft.engine, draft.input, keep(connection, draft.range),
-       keep(connection, draft.result)});
-}
-
-void add_step(Connection& connection, const std::string& id, const std::string& time, const std::string& by,
-              State state, const std::string& follow_up, const std::string& note) {
-  connection.run(
-      "INSERT INTO step (enquiry, step, at, person, state, follow_up, note) "
-      "SELECT $1, coalesce(max(step), 0) + 1, $2, $3, $4, $5, $6 FROM step WHERE enquiry = $1",
-      {id, time, by, std::string(name_of(state)), follow_up, note});
+  throw Problem{
+      Trouble::conflict,
+      fmt::format("Enquiry {} was changed by {} at {} (revision {}, {}); yours was made from an older state of it. "
+                  "Nothing of yours was written: look at the newer one, then save yours again or as a new "
+                  "enquiry.",
+                  head.number, head.changed_by, head.changed, head.revisions, name_of(head.state))};
 }
 
 RevisionInfo read_info(const Row& row) {
@@ -115,6 +58,40 @@ RevisionInfo read_info(const Row& row) {
 constexpr const char* kInfo = "SELECT revision, saved, saved_by, note, engine, range_hash, result_hash";
 
 }  // namespace
+
+void insert_revision(Connection& connection, const std::string& id, const RevisionInfo& info, const Draft& draft) {
+  connection.run(
+      "INSERT INTO revision (enquiry, revision, saved, saved_by, note, engine, input_hash, range_hash, result_hash) "
+      "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)",
+      {id, info.revision, info.saved, info.saved_by, draft.note, draft.engine, keep(connection, draft.input),
+       keep(connection, draft.range), keep(connection, draft.result)});
+}
+
+void insert_step(Connection& connection, const std::string& id, std::int64_t number, const Step& step) {
+  connection.run(
+      "INSERT INTO step (enquiry, step, at, person, state, follow_up, note) VALUES ($1, $2, $3, $4, $5, $6, $7)",
+      {id, number, step.at, step.person, std::string(name_of(step.state)), step.follow_up, step.note});
+}
+
+Summary summary(Connection& connection, const std::string& id) {
+  std::string notes, latest;
+  for (const Row& row :
+       connection.run("SELECT note, input_hash FROM revision WHERE enquiry = $1 ORDER BY revision", {id})) {
+    notes += fold(text(row[0])) + "\n";
+    latest = text(row[1]);
+  }
+  for (const Row& row : connection.run("SELECT note FROM step WHERE enquiry = $1 ORDER BY step", {id}))
+    notes += fold(text(row[0])) + "\n";
+  Summary out = summary_of(fetch(connection, latest));
+  out.search += notes;
+  return out;
+}
+
+void refresh(Connection& connection, const std::string& id) {
+  const Summary now = summary(connection, id);
+  connection.run("UPDATE enquiry SET title = $1, customer = $2, search = $3 WHERE id = $4",
+                 {now.title, now.customer, now.search, id});
+}
 
 Head require_head(Connection& connection, std::int64_t number) {
   const std::vector<Row> rows = connection.run(std::string(kHead) + "WHERE number = $1", {number});
@@ -166,8 +143,8 @@ Outcome<std::vector<RevisionInfo>> Store::revisions(std::int64_t number) {
   return in(Access::read, [&](Connection& connection) {
     const Head head = require_head(connection, number);
     std::vector<RevisionInfo> list;
-    for (const Row& row : connection.run(std::string(kInfo) + " FROM revision WHERE enquiry = $1 ORDER BY revision",
-                                         {head.id}))
+    for (const Row& row :
+         connection.run(std::string(kInfo) + " FROM revision WHERE enquiry = $1 ORDER BY revision", {head.id}))
       list.push_back(read_info(row));
     return list;
   });
@@ -190,12 +167,12 @@ Outcome<Revision> Store::revision(std::int64_t number, std::int64_t revision) {
     const Head head = require_head(connection, number);
     const std::int64_t wanted = revision == 0 ? head.revisions : revision;
     const std::vector<Row> rows = connection.run(
-        std::string(kInfo) + ", input FROM revision WHERE enquiry = $1 AND revision = $2", {head.id, wanted});
+        std::string(kInfo) + ", input_hash FROM revision WHERE enquiry = $1 AND revision = $2", {head.id, wanted});
     if (rows.empty())
-      throw Problem{Trouble::not_found, fmt::format("Enquiry {} has no revision {}; the latest is {}.", number, wanted,
-                                                    head.revisions)};
+      throw Problem{Trouble::not_found,
+                    fmt::format("Enquiry {} has no revision {}; the latest is {}.", number, wanted, head.revisions)};
     Revision out{read_info(rows[0]), {}};
-    out.draft = {text(rows[0][7]), fetch(connection, out.info.range), out.info.engine,
+    out.draft = {fetch(connection, text(rows[0][7])), fetch(connection, out.info.range), out.info.engine,
                  fetch(connection, out.info.result), out.info.note};
     return out;
   });
@@ -204,33 +181,36 @@ Outcome<Revision> Store::revision(std::int64_t number, std::int64_t revision) {
 Outcome<Head> Store::save(const Actor& by, const Draft& draft) {
   return in(Access::write, [&](Connection& connection) {
     require_role(by, Role::engineer);
-    const Checked checked = check_draft(draft);
+    check_draft(draft);
     const std::string at = time(), id = random_id(), who = line_of(by.name, kMostName);
     const std::int64_t number = next_number(connection);
     connection.run(
         "INSERT INTO enquiry (id, number, version, revisions, title, customer, owner, state, follow_up, created, "
-        "changed, changed_by, search) VALUES ($1, $2, 1, 1, $3, $4, $5, 'asked', '', $6, $6, $5, $7)",
-        {id, number, checked.title, checked.customer, who, at, checked.search});
-    add_revision(connection, id, 1, at, who, draft);
-    add_step(connection, id, at, who, State::asked, "", "");
-    note(connection, who, "save", fmt::format("enquiry {}", number), checked.title);
-    return require_head(connection, number);
+        "changed, changed_by, search) VALUES ($1, $2, 1, 1, '', '', $3, 'asked', '', $4, $4, $3, '')",
+        {id, number, who, at});
+    insert_revision(connection, id, {1, at, who, "", "", "", ""}, draft);
+    insert_step(connection, id, 1, {at, who, State::asked, "", ""});
+    refresh(connection, id);
+    const Head head = require_head(connection, number);
+    note(connection, who, "save", fmt::format("enquiry {}", number), head.title);
+    return head;
   });
 }
 
 Outcome<Head> Store::revise(const Actor& by, std::int64_t number, std::int64_t version, const Draft& draft) {
   return in(Access::write, [&](Connection& connection) {
     require_role(by, Role::engineer);
-    const Checked checked = check_draft(draft);
+    check_draft(draft);
     const std::string at = time(), who = line_of(by.name, kMostName);
     const Head before = require_head(connection, number);
     require_version(before, version);
     const std::vector<Row> changed = connection.run(
-        "UPDATE enquiry SET version = version + 1, revisions = revisions + 1, title = $1, customer = $2, changed = $3, "
-        "changed_by = $4, search = $5 WHERE id = $6 AND version = $7 RETURNING revisions",
-        {checked.title, checked.customer, at, who, checked.search, before.id, version});
+        "UPDATE enquiry SET version = version + 1, revisions = revisions + 1, changed = $1, changed_by = $2 "
+        "WHERE id = $3 AND version = $4 RETURNING revisions",
+        {at, who, before.id, version});
     if (changed.empty()) require_version(require_head(connection, number), version);
-    add_revision(connection, before.id, integer(changed.at(0).at(0)), at, who, draft);
+    insert_revision(connection, before.id, {integer(changed.at(0).at(0)), at, who, "", "", "", ""}, draft);
+    refresh(connection, before.id);
     note(connection, who, "revise", fmt::format("enquiry {}", number), draft.note);
     return require_head(connection, number);
   });
@@ -249,10 +229,13 @@ Outcome<Head> Store::step(const Actor& by, std::int64_t number, std::int64_t ver
     require_text(owner, kMostName, "An owner");
     const std::vector<Row> changed = connection.run(
         "UPDATE enquiry SET version = version + 1, state = $1, follow_up = $2, owner = $3, changed = $4, "
-        "changed_by = $5, search = search || $6 WHERE id = $7 AND version = $8 RETURNING version",
-        {std::string(name_of(step.state)), follow_up, owner, at, who, fold(step.note) + "\n", before.id, version});
+        "changed_by = $5 WHERE id = $6 AND version = $7 RETURNING version",
+        {std::string(name_of(step.state)), follow_up, owner, at, who, before.id, version});
     if (changed.empty()) require_version(require_head(connection, number), version);
-    add_step(connection, before.id, at, who, step.state, follow_up, step.note);
+    const std::vector<Row> last =
+        connection.run("SELECT coalesce(max(step), 0) FROM step WHERE enquiry = $1", {before.id});
+    insert_step(connection, before.id, integer(last.at(0).at(0)) + 1, {at, who, step.state, follow_up, step.note});
+    refresh(connection, before.id);
     note(connection, who, "step", fmt::format("enquiry {}", number), std::string(name_of(step.state)));
     return require_head(connection, number);
   });

@@ -12,7 +12,7 @@ const std::vector<std::vector<const char*>>& migrations() {
           "CREATE TABLE meta (name TEXT PRIMARY KEY, value TEXT NOT NULL{end}",
           "CREATE TABLE counter (name TEXT PRIMARY KEY, value {int} NOT NULL{end}",
           "INSERT INTO counter (name, value) VALUES ('enquiry', 0)",
-          // Ranges, results and documents, each once: named by the SHA-256 of what was kept.
+          // Inputs, ranges, results and documents, each once: named by the SHA-256 of what was kept.
           "CREATE TABLE content (sha256 TEXT PRIMARY KEY, size {int} NOT NULL, packed {int} NOT NULL, "
           "bytes {bytes} NOT NULL{end}",
           "CREATE TABLE enquiry (id TEXT PRIMARY KEY, number {int} NOT NULL UNIQUE, version {int} NOT NULL, "
@@ -21,7 +21,7 @@ const std::vector<std::vector<const char*>>& migrations() {
           "changed_by TEXT NOT NULL, search TEXT NOT NULL{end}",
           "CREATE TABLE revision (enquiry TEXT NOT NULL REFERENCES enquiry (id), revision {int} NOT NULL, "
           "saved TEXT NOT NULL, saved_by TEXT NOT NULL, note TEXT NOT NULL, engine TEXT NOT NULL, "
-          "input TEXT NOT NULL, range_hash TEXT NOT NULL REFERENCES content (sha256), "
+          "input_hash TEXT NOT NULL REFERENCES content (sha256), range_hash TEXT NOT NULL REFERENCES content (sha256), "
           "result_hash TEXT NOT NULL REFERENCES content (sha256), PRIMARY KEY (enquiry, revision){end}",
           "CREATE TABLE step (enquiry TEXT NOT NULL REFERENCES enquiry (id), step {int} NOT NULL, at TEXT NOT NULL, "
           "person TEXT NOT NULL, state TEXT NOT NULL, follow_up TEXT NOT NULL, note TEXT NOT NULL, "
@@ -56,11 +56,11 @@ const std::vector<Table>& tables() {
       {"content", {"sha256"}, {"sha256", "size", "packed", "bytes"}},
       {"enquiry",
        {"id"},
-       {"id", "number", "version", "revisions", "title", "customer", "owner", "state", "follow_up", "created", "changed",
-        "changed_by", "search"}},
+       {"id", "number", "version", "revisions", "title", "customer", "owner", "state", "follow_up", "created",
+        "changed", "changed_by", "search"}},
       {"revision",
        {"enquiry", "revision"},
-       {"enquiry", "revision", "saved", "saved_by", "note", "engine", "input", "range_hash", "result_hash"}},
+       {"enquiry", "revision", "saved", "saved_by", "note", "engine", "input_hash", "range_hash", "result_hash"}},
       {"step", {"enquiry", "step"}, {"enquiry", "step", "at", "person", "state", "follow_up", "note"}},
       {"document",
        {"enquiry", "revision", "name"},
@@ -76,18 +76,20 @@ std::int64_t format_of(Connection& connection) {
   const std::vector<Row> rows = connection.run("SELECT value FROM meta WHERE name = 'format'");
   const std::string written = rows.empty() ? "" : text(rows[0].at(0));
   if (written.empty() || written.size() > 9 || written.find_first_not_of("0123456789") != std::string::npos)
-    throw Problem{Trouble::damaged, "The store does not say its format; it is damaged. Put the last backup back: "
-                                    "lobewise store restore BACKUP."};
+    throw Problem{Trouble::damaged,
+                  "The store does not say its format; it is damaged. Put the last backup back: "
+                  "lobewise store restore BACKUP."};
   const std::int64_t format = std::stoll(written);
   if (format > kFormat)
-    throw Problem{Trouble::newer, fmt::format("This store was written by a newer Lobewise (format {}; this one knows up to "
-                                              "{}). Nothing was touched. Use the newer Lobewise.",
-                                              format, kFormat)};
+    throw Problem{Trouble::newer,
+                  fmt::format("This store was written by a newer Lobewise (format {}; this one knows up to "
+                              "{}). Nothing was touched. Use the newer Lobewise.",
+                              format, kFormat)};
   return format;
 }
 
 void migrate(Connection& connection, std::int64_t format) {
-  Transaction transaction(connection, Access::write);
+  Transaction transaction(connection, Access::alone);
   // Read again inside: another program may have done it since.
   const std::int64_t from = format_of(connection);
   for (std::int64_t next = from; next < format; ++next)

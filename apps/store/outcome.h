@@ -26,8 +26,8 @@ enum class Trouble {
 };
 
 [[nodiscard]] constexpr const char* name_of(Trouble trouble) {
-  constexpr const char* kNames[] = {"input", "not_found", "conflict", "denied", "wait",     "busy",    "full",
-                                    "damaged", "newer",   "foreign",  "access", "in_doubt", "internal"};
+  constexpr const char* kNames[] = {"input",   "not_found", "conflict", "denied", "wait",     "busy",    "full",
+                                    "damaged", "newer",     "foreign",  "access", "in_doubt", "internal"};
   return kNames[static_cast<int>(trouble)];
 }
 
@@ -43,8 +43,9 @@ struct Done {};
 template <class T>
 class [[nodiscard]] Outcome {
  public:
-  Outcome(T value) : state_(std::in_place_index<0>, std::move(value)) {}            // NOLINT(google-explicit-constructor)
-  Outcome(Problem problem) : state_(std::in_place_index<1>, std::move(problem)) {}  // NOLINT(google-explicit-constructor)
+  Outcome(T value) : state_(std::in_place_index<0>, std::move(value)) {}  // NOLINT(google-explicit-constructor)
+  Outcome(Problem problem)
+      : state_(std::in_place_index<1>, std::move(problem)) {}  // NOLINT(google-explicit-constructor)
 
   [[nodiscard]] bool ok() const { return state_.index() == 0; }
   explicit operator bool() const { return ok(); }

@@ -149,8 +149,7 @@ Outcome<SignedIn> Store::session(const std::string& token) {
 
 Outcome<Done> Store::sign_out(const std::string& token) {
   return in(Access::write, [&](Connection& connection) {
-    for (const Row& row :
-         connection.run("DELETE FROM session WHERE token = $1 RETURNING person", {sha256(token)}))
+    for (const Row& row : connection.run("DELETE FROM session WHERE token = $1 RETURNING person", {sha256(token)}))
       note(connection, text(row[0]), "sign out", "", "");
     return Done{};
   });

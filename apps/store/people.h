@@ -38,10 +38,10 @@ struct AuditLine {
   std::string at, person, action, subject, detail;
 };
 
-inline constexpr std::size_t kLeastPassword = 12;          ///< characters; NIST SP 800-63B asks for at least 8 (from memory)
+inline constexpr std::size_t kLeastPassword = 12;  ///< characters; NIST SP 800-63B asks for at least 8 (from memory)
 inline constexpr std::int64_t kSessionLife = 12 * 3600'000;  ///< a working day [ms]
-inline constexpr std::int64_t kAttempts = 5;            ///< wrong passwords for a name before a wait
-inline constexpr std::int64_t kAttemptsOfAddress = 30;  ///< from one address: an office shares one
+inline constexpr std::int64_t kAttempts = 5;                 ///< wrong passwords for a name before a wait
+inline constexpr std::int64_t kAttemptsOfAddress = 30;       ///< from one address: an office shares one
 inline constexpr std::int64_t kAttemptWindow = 15 * 60'000;  ///< [ms]
 
 }  // namespace lobewise::store

@@ -14,6 +14,7 @@ namespace {
 
 // Types of the catalogue (pg_type): what a column holds.
 constexpr pqxx::oid kBytea = 17, kInt8 = 20, kInt2 = 21, kInt4 = 23;
+constexpr int kOurLock = 0x4C425753;  ///< "LBWS"
 
 class Postgres final : public Connection {
  public:
@@ -90,9 +91,9 @@ class Postgres final : public Connection {
       transaction_->exec("SET TRANSACTION READ ONLY");
     } else {
       transaction_ = std::make_unique<pqxx::work>(*connection_);
-      if (access == Access::alone)
-        transaction_->exec(
-            "LOCK TABLE counter, content, enquiry, revision, step, document, person, session, attempt, audit");
+      // Writers share this lock; who must be alone waits for them and keeps them out.
+      transaction_->exec(
+          fmt::format("SELECT pg_advisory_xact_lock{}({})", access == Access::alone ? "" : "_shared", kOurLock));
     }
   }
 
@@ -145,9 +146,10 @@ class Postgres final : public Connection {
     } catch (const Problem&) {
       throw;
     } catch (const pqxx::in_doubt_error&) {
-      throw Problem{Trouble::in_doubt, fmt::format("The connection to {} broke while a change was being confirmed. Look "
-                                                   "whether it is there before you save it again.",
-                                                   where)};
+      throw Problem{Trouble::in_doubt,
+                    fmt::format("The connection to {} broke while a change was being confirmed. Look "
+                                "whether it is there before you save it again.",
+                                where)};
     } catch (const pqxx::broken_connection&) {
       transaction_.reset();
       throw Problem{Trouble::access, fmt::format("{} does not answer. Nothing was written.", where)};
@@ -159,17 +161,19 @@ class Postgres final : public Connection {
       if (state == "55P03" || state == "57014")  // lock or statement took too long
         throw Problem{Trouble::busy, fmt::format("{} is busy for too long. Nothing was written; try again.", where)};
       if (state.rfind("53", 0) == 0)  // disk full, out of memory, too many connections
-        throw Problem{Trouble::full, fmt::format("No room is left at {} ({}). This change was not written; everything saved "
-                                                 "before is unharmed.",
-                                                 where, message)};
+        throw Problem{Trouble::full,
+                      fmt::format("No room is left at {} ({}). This change was not written; everything saved "
+                                  "before is unharmed.",
+                                  where, message)};
       if (state.rfind("57P", 0) == 0 || state.rfind("08", 0) == 0 || state.rfind("25P03", 0) == 0)
         throw Problem{Trouble::access, fmt::format("{} does not answer. Nothing was written.", where)};
       if (state == "42501" || state == "25006")
         throw Problem{Trouble::access, fmt::format("{} does not let this user write ({}).", where, message)};
       if (state.rfind("XX", 0) == 0)
-        throw Problem{Trouble::damaged, fmt::format("{} reports damage ({}). Nothing was written. Put the last backup back: "
-                                                    "lobewise store restore BACKUP.",
-                                                    where, message)};
+        throw Problem{Trouble::damaged,
+                      fmt::format("{} reports damage ({}). Nothing was written. Put the last backup back: "
+                                  "lobewise store restore BACKUP.",
+                                  where, message)};
       throw Problem{Trouble::internal, fmt::format("internal error of the store: {} ({})", message, state)};
     } catch (const std::exception& error) {
       if (connection_ && !connection_->is_open())

@@ -30,9 +30,9 @@ struct Head {
 };
 
 struct Query {
-  std::string text;               ///< words that must all occur, in any case
+  std::string text;  ///< words that must all occur, in any case
   std::optional<State> state;
-  std::string due;                ///< follow-up on or before this date
+  std::string due;  ///< follow-up on or before this date
   std::string owner;
   std::int64_t limit = 100, offset = 0;
 };

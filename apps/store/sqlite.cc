@@ -131,34 +131,38 @@ class Sqlite final : public Connection {
     const std::string said = database_ != nullptr ? sqlite3_errmsg(database_) : sqlite3_errstr(code);
     switch (code & 0xff) {
       case SQLITE_FULL:
-        return {Trouble::full, fmt::format("No room is left for {}. This change was not written; everything saved before "
-                                           "is unharmed. Make room, then save again.",
-                                           path_)};
+        return {Trouble::full,
+                fmt::format("No room is left for {}. This change was not written; everything saved before "
+                            "is unharmed. Make room, then save again.",
+                            path_)};
       case SQLITE_BUSY:
       case SQLITE_LOCKED:
         return {Trouble::busy,
-                fmt::format("Another program is writing to {} and does not finish. Nothing was written; try again.", path_)};
+                fmt::format("Another program is writing to {} and does not finish. Nothing was written; try again.",
+                            path_)};
       case SQLITE_CORRUPT:
         return {Trouble::damaged,
-                fmt::format("{0} is damaged ({1}). Nothing was written. Keep a copy of {0} and of {0}-wal, then put the last "
-                            "backup back: lobewise store restore BACKUP.",
-                            path_, said)};
+                fmt::format(
+                    "{0} is damaged ({1}). Nothing was written. Keep a copy of {0} and of {0}-wal, then put the last "
+                    "backup back: lobewise store restore BACKUP.",
+                    path_, said)};
       case SQLITE_NOTADB:
-        return {Trouble::foreign, fmt::format("{} is not a store of Lobewise, or its first bytes are damaged. Nothing was "
-                                              "touched. If it was one, put the last backup back: lobewise store restore "
-                                              "BACKUP.",
-                                              path_)};
+        return {Trouble::foreign,
+                fmt::format("{} is not a store of Lobewise, or its first bytes are damaged. Nothing was "
+                            "touched. If it was one, put the last backup back: lobewise store restore "
+                            "BACKUP.",
+                            path_)};
       case SQLITE_CANTOPEN: {
         std::error_code error;
         if (!std::filesystem::exists(path_, error))
-          return {Trouble::access,
-                  fmt::format("There is no store at {}. `lobewise store init` makes one.", path_)};
+          return {Trouble::access, fmt::format("There is no store at {}. `lobewise store init` makes one.", path_)};
         return {Trouble::access, fmt::format("{} cannot be opened: is it readable, and its folder writable?", path_)};
       }
       case SQLITE_READONLY:
       case SQLITE_PERM:
       case SQLITE_AUTH:
-        return {Trouble::access, fmt::format("{} may not be written: check the rights of the file and its folder.", path_)};
+        return {Trouble::access,
+                fmt::format("{} may not be written: check the rights of the file and its folder.", path_)};
       case SQLITE_IOERR:
         return {Trouble::access, fmt::format("The disk refused to read or write {} ({}). This change was not written; "
                                              "everything saved before is unharmed.",

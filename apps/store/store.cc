@@ -80,8 +80,8 @@ void Store::note(Connection& connection, const std::string& person, const std::s
 Outcome<std::vector<AuditLine>> Store::audit(std::int64_t most) {
   return in(Access::read, [&](Connection& connection) {
     std::vector<AuditLine> lines;
-    for (const Row& row : connection.run(
-             "SELECT at, person, action, subject, detail FROM audit ORDER BY at DESC, id LIMIT $1", {most}))
+    for (const Row& row :
+         connection.run("SELECT at, person, action, subject, detail FROM audit ORDER BY at DESC, id LIMIT $1", {most}))
       lines.push_back({text(row[0]), text(row[1]), text(row[2]), text(row[3]), text(row[4])});
     return lines;
   });

@@ -31,7 +31,8 @@ auto Store::in(Access access, Action action) -> Outcome<decltype(action(std::dec
 /// Throws `denied` for somebody who may not.
 inline void require_role(const Actor& by, Role least) {
   if (static_cast<int>(by.role) < static_cast<int>(least))
-    throw Problem{Trouble::denied, by.name + " may look at this store, but this needs the role `" + name_of(least) + "`."};
+    throw Problem{Trouble::denied,
+                  by.name + " may look at this store, but this needs the role `" + name_of(least) + "`."};
 }
 
 }  // namespace lobewise::store
