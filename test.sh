@@ -2,7 +2,7 @@
 # Installs what is missing, builds, and runs every test.
 set -euo pipefail
 cd "$(dirname "$0")"
-tools/install.sh build test
+tools/install.sh build test step
 echo "== Checks of the source"
 python3 tools/check_layers.py
 tools/check_format.sh

@@ -15,10 +15,10 @@ TEST(Text, MarkupLeavesNoLanguageBehind) {
 TEST(Text, CleanDropsControlsAndRepairsBrokenBytes) {
   EXPECT_EQ(clean("a\nb\tc"), "a b c");
   EXPECT_EQ(clean(std::string("a\0b", 3)), "a\uFFFDb");
-  EXPECT_EQ(clean("\xC3"), "\uFFFD");                      // cut off
-  EXPECT_EQ(clean("\xC0\xAF"), "\uFFFD\uFFFD");            // an overlong slash
-  EXPECT_EQ(clean("\xED\xA0\x80"), "\uFFFD");  // half of a surrogate pair
-  EXPECT_EQ(clean("safe\u202Etxt"), "safetxt");            // would be read backwards
+  EXPECT_EQ(clean("\xC3"), "\uFFFD");            // cut off
+  EXPECT_EQ(clean("\xC0\xAF"), "\uFFFD\uFFFD");  // an overlong slash
+  EXPECT_EQ(clean("\xED\xA0\x80"), "\uFFFD");    // half of a surrogate pair
+  EXPECT_EQ(clean("safe\u202Etxt"), "safetxt");  // would be read backwards
   EXPECT_EQ(clean("é€😀"), "é€😀");
 }
 
