@@ -28,24 +28,6 @@ Json axis_unit(Quantity quantity) {
   return Json{{"si", one(UnitSystem::si)}, {"us", one(UnitSystem::us)}};
 }
 
-Json chart_json(const evidence::Chart& chart) {
-  Json series = Json::array();
-  for (const evidence::Series& s : chart.series)
-    series.push_back({{"name", s.name}, {"x", s.x}, {"y", s.y}, {"dashed", s.dashed}});
-  return Json{{"id", chart.id},
-              {"title", chart.title},
-              {"x_label", chart.x_label},
-              {"y_label", chart.y_label},
-              {"x_quantity", std::string(info(chart.x_quantity).key)},
-              {"y_quantity", std::string(info(chart.y_quantity).key)},
-              {"x_unit", axis_unit(chart.x_quantity)},
-              {"y_unit", axis_unit(chart.y_quantity)},
-              {"bars", chart.bars},
-              {"log_x", chart.log_x},
-              {"log_y", chart.log_y},
-              {"series", std::move(series)}};
-}
-
 Json sentences_json(const std::vector<Text>& texts) {
   Json list = Json::array();
   for (const Text& text : texts) list.push_back(sentence_json(text));
@@ -90,6 +72,24 @@ Json assumption_json(const Assumption& assumption) {
               {"low", quantity_json(assumption.low, assumption.quantity)},
               {"high", quantity_json(assumption.high, assumption.quantity)},
               {"source", assumption.source}};
+}
+
+Json chart_json(const evidence::Chart& chart) {
+  Json series = Json::array();
+  for (const evidence::Series& s : chart.series)
+    series.push_back({{"name", s.name}, {"x", s.x}, {"y", s.y}, {"dashed", s.dashed}});
+  return Json{{"id", chart.id},
+              {"title", chart.title},
+              {"x_label", chart.x_label},
+              {"y_label", chart.y_label},
+              {"x_quantity", std::string(info(chart.x_quantity).key)},
+              {"y_quantity", std::string(info(chart.y_quantity).key)},
+              {"x_unit", axis_unit(chart.x_quantity)},
+              {"y_unit", axis_unit(chart.y_quantity)},
+              {"bars", chart.bars},
+              {"log_x", chart.log_x},
+              {"log_y", chart.log_y},
+              {"series", std::move(series)}};
 }
 
 Json finding_json(const evidence::Finding& finding) {

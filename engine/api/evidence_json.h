@@ -13,6 +13,7 @@ namespace lobewise::api {
 [[nodiscard]] Json sentence_json(const Text& text);
 [[nodiscard]] Json working_json(const Working& working);
 [[nodiscard]] Json assumption_json(const Assumption& assumption);
+[[nodiscard]] Json chart_json(const evidence::Chart& chart);
 [[nodiscard]] Json finding_json(const evidence::Finding& finding);
 
 }  // namespace lobewise::api

@@ -1,9 +1,12 @@
 #include "engine/evidence/beside.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
+#include "engine/base/constants.h"
 #include "engine/evidence/questions.h"
 #include "engine/evidence/sampling.h"
 #include "engine/incumbent/unit_estimates.h"
@@ -45,21 +48,30 @@ double shortest_life(const Evaluation& e) {
 
 }  // namespace
 
-incumbent::UnitDuty duty_of(const Drive& drive, const Evaluation& nominal) {
-  const enquiry::Requirement& r = drive.requirement;
+incumbent::UnitDuty duty_of(const enquiry::Requirement& r) {
   incumbent::UnitDuty duty;
   duty.output_torque = r.torque;
   duty.output_speed = r.speed;
-  duty.input_speed = drive.input_speed;
+  constexpr double kUsualEfficiency = 0.9;  // only to look up the slip of a motor of about that power
+  const int poles = r.poles.value_or(4);
+  const double synchronous = 4 * kPi * r.frequency / poles;
+  const std::optional<double> nameplate = r.incumbent ? r.incumbent->input_speed : std::nullopt;
+  const std::optional<double> motor =
+      r.motor_speed ? r.motor_speed : drive::typical_speed(r.torque * r.speed / kUsualEfficiency, r.frequency, poles);
+  duty.input_speed = nameplate.value_or(motor.value_or(synchronous));
   if (r.service_factor) duty.service_factor = std::clamp(*r.service_factor, 1.0, 4.0);
   duty.service_time = r.life;
   duty.ambient = r.ambient_high;
-  duty.peak_ratio = std::max(1.0, std::max(nominal.peaks.start, nominal.peaks.jam) / r.torque);
   return duty;
 }
 
-Result<incumbent::GearUnit> unit_beside(const Drive& drive, const incumbent::UnitDuty& duty) {
-  const enquiry::Incumbent& in = *drive.requirement.incumbent;
+incumbent::UnitDuty duty_of(const Drive& drive, const Evaluation& nominal) {
+  incumbent::UnitDuty duty = duty_of(drive.requirement);
+  duty.peak_ratio = std::max(1.0, std::max(nominal.peaks.start, nominal.peaks.jam) / drive.requirement.torque);
+  return duty;
+}
+
+Result<incumbent::GearUnit> unit_beside(const enquiry::Incumbent& in, const incumbent::UnitDuty& duty) {
   Result<incumbent::GearUnit> unit = incumbent::gear_unit(enquiry::unit_in_service(in), duty);
   if (!unit) {
     Errors errors = unit.errors();
@@ -191,6 +203,51 @@ FitBeside fit_beside(const Drive& drive) {
   for (const incumbent::FitLine& line : out.fit.lines)
     if (line.verdict == incumbent::FitVerdict::unknown && line.after)
       out.unknown.push_back((line.before ? "the free room for the " : "the old unit's ") + line.label);
+  return out;
+}
+
+std::vector<Text> fair_words(const std::vector<incumbent::Axis>& axes, const incumbent::GearUnit& unit,
+                             const incumbent::UnitDuty& duty, const enquiry::Incumbent& seen) {
+  struct Word {
+    const char* id;
+    const char* words;
+  };
+  constexpr Word kWords[] = {{"contact_stress", "contact stress at the working load"},
+                             {"contact_at_equal_size", "contact stress at equal size"},
+                             {"peak_contact", "contact stress in the worst moment"},
+                             {"pairs", "number of contacts that share the load"},
+                             {"bending", "bending at the working load"},
+                             {"peak_bending", "bending in the worst moment"},
+                             {"peak", "momentary torque it stands"},
+                             {"life", "fatigue life"},
+                             {"efficiency", "efficiency"},
+                             {"losses", "power lost"},
+                             {"heat", "oil temperature"},
+                             {"mass", "mass"},
+                             {"size", "size"},
+                             {"price", "price"},
+                             {"delivery", "delivery time"}};
+  const auto list = [&](incumbent::Better side) {
+    std::string out;
+    for (const incumbent::Axis& axis : axes)
+      for (const Word& word : kWords)
+        if (axis.id == word.id && axis.better == side) out += (out.empty() ? "" : ", ") + std::string(word.words);
+    return out;
+  };
+  std::vector<Text> out;
+  const auto say = [&](incumbent::Better side, const std::string& before) {
+    const std::string what = list(side);
+    if (!what.empty()) out.push_back({before + what + ".", {}});
+  };
+  say(incumbent::Better::candidate, "The candidate is better at: ");
+  say(incumbent::Better::incumbent, fmt::format("The {} unit is better at: ", incumbent::name(unit.kind)));
+  say(incumbent::Better::even, "Within what is known there is no difference at: ");
+  say(incumbent::Better::unknown, "Cannot be compared with what is known: ");
+  if (list(incumbent::Better::incumbent).empty())
+    out.push_back(
+        {"On no line that can be compared is the geared unit clearly better; lines that cannot be compared "
+         "may still speak for it.",
+         {}});
   return out;
 }
 

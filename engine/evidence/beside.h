@@ -13,13 +13,16 @@
 
 namespace lobewise::evidence {
 
-/// The duty as the geared unit's model takes it: torque and speed at full load, the life asked for, and the worst
-/// momentary torque of start and jam as this machine with this motor makes it.
+/// The duty as the geared unit's model takes it: torque and speed at full load, the life asked for, the motor's speed
+/// as its nameplate or the motor's says, else the typical one of a motor of that power.
+[[nodiscard]] incumbent::UnitDuty duty_of(const enquiry::Requirement& requirement);
+/// … with the worst momentary torque of start and jam as this machine with this motor makes it.
 [[nodiscard]] incumbent::UnitDuty duty_of(const drive::Drive& drive, const Evaluation& nominal);
 
 /// The geared unit on this duty; a stated efficiency and a measured temperature replace the estimates.
-/// Precondition: the requirement holds an incumbent whose kind is known. Errors: those of incumbent::gear_unit.
-[[nodiscard]] Result<incumbent::GearUnit> unit_beside(const drive::Drive& drive, const incumbent::UnitDuty& duty);
+/// Precondition: the kind is known. Errors: those of incumbent::gear_unit, with their path in the enquiry.
+[[nodiscard]] Result<incumbent::GearUnit> unit_beside(const enquiry::Incumbent& incumbent,
+                                                      const incumbent::UnitDuty& duty);
 
 /// The candidate on full load for ever, 5 and 95 % over `samples` of what is not known exactly. The life is that of 99
 /// % (a_1 of ISO 281), as gear teeth are rated.
@@ -44,6 +47,10 @@ struct FitBeside {
   std::vector<std::string> unknown;  ///< what to read before the rest can be judged
 };
 [[nodiscard]] FitBeside fit_beside(const drive::Drive& drive);
+
+/// Who is better at what, in plain sentences that leave out no side, and where the figures contradict what was seen.
+[[nodiscard]] std::vector<Text> fair_words(const std::vector<incumbent::Axis>& axes, const incumbent::GearUnit& unit,
+                                           const incumbent::UnitDuty& duty, const enquiry::Incumbent& seen);
 
 /// Efficiency over load of both, candidate at its own oil temperature.
 [[nodiscard]] Chart efficiency_beside(const drive::Drive& drive, const Evaluation& nominal,

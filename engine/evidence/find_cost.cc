@@ -105,7 +105,7 @@ void write_cost(const Context& context, Finding& out) {
     out.missing.push_back((error.path.empty() ? "" : error.path + ": ") + error.message);
   };
   const incumbent::UnitDuty duty = duty_of(drive, context.nominal);
-  const Result<incumbent::GearUnit> unit = unit_beside(drive, duty);
+  const Result<incumbent::GearUnit> unit = unit_beside(*drive.requirement.incumbent, duty);
   if (!unit) return fail(unit.errors());
   const cost::DriveLosses losses = candidate_losses(drive, context.nominal, kLossSamples);
   const Against first = deciding(drive.requirement);

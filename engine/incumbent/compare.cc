@@ -68,7 +68,9 @@ std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const
     }
   }
   add("peak_contact", "Contact stress in the worst moment", c.peak_contact, exactly(peak_contact), Quantity::pressure,
-      false, "The same momentary torque on both.");
+      false,
+      "The momentary torque that the candidate's stiffness and play make, on both; couplings soften it in a real "
+      "drive.");
   add("pairs", "Teeth or lobes that carry at a time", c.pairs, exactly(unit.fewest_pairs), Quantity::number, true,
       "Mean of the stage with fewest; more pairs share the load but each contact of a lobe is only as wide as its "
       "disc.");
@@ -112,6 +114,13 @@ std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const
   add("price", "Price", c.price, offer.price, Quantity::money, false, "");
   add("delivery", "Delivery time", c.delivery_time, offer.delivery_time, Quantity::duration, false,
       "Geared units of usual sizes are stocked widely; ask for both.");
+  if (worm) {  // bronze on steel against steel on steel: stresses say nothing
+    for (Axis& axis : axes) {
+      if (axis.id.find("contact") != std::string::npos) {
+        axis.better = Better::unknown;
+      }
+    }
+  }
   return axes;
 }
 

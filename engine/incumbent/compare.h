@@ -52,7 +52,8 @@ struct Axis {
 
 /// All axes; none is left out because the geared unit wins it.
 /// A side is better only when its range lies clear of the other's nominal by more than 3 %; otherwise even.
-/// Bending of a tooth root and of an output pin are no like for like: neither is called better.
+/// Bending of a tooth root and of an output pin are no like for like: neither is called better; nor are contact
+/// stresses of a bronze wheel and of hardened steel.
 /// contact_at_equal_size scales the geared unit's stress by sqrt(V_incumbent / V_candidate): for line contact of
 /// similar shape sigma^2 ~ T / V (derived, docs/theory/incumbent.md).
 [[nodiscard]] std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer,

@@ -55,7 +55,7 @@ drive::Drive with(const std::optional<enquiry::Incumbent>& incumbent,
 
 CaseStudy studied(const drive::Drive& drive, Against against = Against::present) {
   const Evaluation e = evaluate(drive, {});
-  const auto unit = unit_beside(drive, duty_of(drive, e));
+  const auto unit = unit_beside(*drive.requirement.incumbent, duty_of(drive, e));
   EXPECT_TRUE(unit.ok());
   const std::optional<CaseOf> setup = case_of(drive, *unit, candidate_losses(drive, e, 20), against);
   EXPECT_TRUE(setup.has_value());
@@ -132,7 +132,7 @@ TEST(Beside, NothingSaidOfStoppagesBothStopAlike) {
 TEST(Beside, ANewUnitOfTheKindIsTreatedLikeTheCandidate) {
   enquiry::Economics m = money();
   const drive::Drive unquoted = with(worm(), m);
-  const auto unit = unit_beside(unquoted, duty_of(unquoted, evaluate(unquoted, {}))).value();
+  const auto unit = unit_beside(*unquoted.requirement.incumbent, duty_of(unquoted, evaluate(unquoted, {}))).value();
   EXPECT_FALSE(case_of(unquoted, unit, {cost::stated(0), cost::stated(0)}, Against::replacement).has_value());
   m.replacement_price = exactly(900);
   m.must_be_replaced = true;
@@ -156,7 +156,7 @@ TEST(Beside, AHelicalUnitThatRunsWellIsNotWorthReplacing) {
   EXPECT_EQ(cost.verdict, Verdict::does_not_hold);
   EXPECT_NE(cost.answer.pattern.find("does not pay"), std::string::npos);
   const Evaluation e = evaluate(drive, {});
-  const auto unit = unit_beside(drive, duty_of(drive, e)).value();
+  const auto unit = unit_beside(*drive.requirement.incumbent, duty_of(drive, e)).value();
   const auto axes = incumbent::compare(unit, {}, candidate_figures(drive, e, 20));
   const auto efficiency =
       std::find_if(axes.begin(), axes.end(), [](const incumbent::Axis& a) { return a.id == "efficiency"; });
@@ -169,7 +169,7 @@ TEST(Beside, AStatedEfficiencyRules) {
   in.oil_temperature = kZeroCelsius + 88;
   const drive::Drive drive = with(in, money());
   const incumbent::UnitDuty duty = duty_of(drive, evaluate(drive, {}));
-  const incumbent::GearUnit unit = unit_beside(drive, duty).value();
+  const incumbent::GearUnit unit = unit_beside(*drive.requirement.incumbent, duty).value();
   EXPECT_NEAR(incumbent::efficiency_at(unit, 1), 0.7, 1e-12);
   EXPECT_GT(incumbent::loss_power_at(unit, 0), 0);
   EXPECT_EQ(unit.oil_temperature.low, kZeroCelsius + 88);
