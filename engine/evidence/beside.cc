@@ -248,6 +248,15 @@ std::vector<Text> fair_words(const std::vector<incumbent::Axis>& axes, const inc
         {"On no line that can be compared is the geared unit clearly better; lines that cannot be compared "
          "may still speak for it.",
          {}});
+  const bool broke = std::any_of(seen.troubles.begin(), seen.troubles.end(), [](const enquiry::TroubleSeen& t) {
+    return t.what == incumbent::Trouble::tooth_breakage;
+  });
+  if (unit.static_ratio && *unit.static_ratio < duty.peak_ratio && !broke)
+    out.push_back(
+        {"By the worst momentary torque computed here, {} times the working torque, its teeth would give way "
+         "at {} times. If it has run without a broken tooth, the real shocks are softer than computed, for "
+         "both.",
+         {{duty.peak_ratio, Quantity::number}, {*unit.static_ratio, Quantity::number}}});
   return out;
 }
 
