@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
+#include <pwd.h>
 #include <unistd.h>
 
 #include <filesystem>
@@ -61,8 +62,8 @@ Store open(const Ask& ask) { return take(Store::open(take(store::parse_place(ask
 
 /// Who holds the file or the password of the database is above the roles of a team.
 store::Actor actor() {
-  const char* name = std::getenv("USER");
-  return {name != nullptr && *name != '\0' ? name : "command line", store::Role::keeper};
+  const passwd* user = getpwuid(getuid());
+  return {user != nullptr ? user->pw_name : "command line", store::Role::keeper};
 }
 
 Style style() {
@@ -92,11 +93,11 @@ void say(const Head& head, const Ask& ask, const char* what) {
 }
 
 void say(const store::Counts& counts, const std::string& what) {
-  std::cout << fmt::format("{}: {} enquiries, {} revisions, {} documents\n", what, counts.enquiries, counts.revisions,
-                           counts.documents);
+  std::cout << fmt::format("{} (enquiries: {}, revisions: {}, documents: {})\n", what, counts.enquiries,
+                           counts.revisions, counts.documents);
   if (counts.apart > 0)
-    std::cout << fmt::format(
-        "{} enquiries had gone on differently here; what was imported stands beside them as new ones.\n", counts.apart);
+    std::cout << fmt::format("Gone on differently here, so the imported ones stand beside them as new enquiries: {}\n",
+                             counts.apart);
 }
 
 void list(const Ask& ask) {
@@ -344,8 +345,8 @@ void add_store(CLI::App& app, int& code) {
   CLI::App* top = app.add_subcommand("store", "Keep enquiries, their revisions and documents; see docs/store.md");
   top->require_subcommand(1);
   const auto ask = std::make_shared<Ask>();
-  top->add_option("--store", ask->place, "file, or postgresql://… of a team; also LOBEWISE_STORE")
-      ->capture_default_str();
+  top->add_option("--store", ask->place,
+                  "file, or postgresql://… of a team; LOBEWISE_STORE, or a file of yours, when left out");
   const auto add = [&, ask](const char* name, const char* help, auto function) {
     CLI::App* command = top->add_subcommand(name, help);
     command->callback([ask, &code, function] {

@@ -97,6 +97,7 @@ void publish(const std::string& part, const std::string& file) {
     return ::close(handle) == 0 && done;
   };
   std::error_code error;
+  fs::permissions(part, fs::perms::owner_read | fs::perms::owner_write, error);
   const bool written = sync(part, O_RDONLY);
   if (written) fs::rename(part, file, error);
   if (!written || error)

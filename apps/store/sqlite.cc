@@ -1,7 +1,10 @@
 // A store in one file.
 
+#include <fcntl.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include <cstring>
 #include <filesystem>
@@ -17,6 +20,8 @@ constexpr int kOurFile = 0x4C425753;  ///< "LBWS" in the file's header: this fil
 class Sqlite final : public Connection {
  public:
   Sqlite(const Place& place, bool create) : path_(place.address) {
+    // Customers' data: for the one who made it. What SQLite puts beside the file gets the same rights.
+    if (create) ::close(::open(path_.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, S_IRUSR | S_IWUSR));
     const int flags = SQLITE_OPEN_READWRITE | (create ? SQLITE_OPEN_CREATE : 0) | SQLITE_OPEN_FULLMUTEX;
     const int code = sqlite3_open_v2(path_.c_str(), &database_, flags, nullptr);
     if (code != SQLITE_OK) {

@@ -56,6 +56,8 @@ TEST_P(Copies, ABackupIsAStoreItself) {
   EXPECT_EQ(counts.revisions, 3);
   EXPECT_EQ(counts.documents, 1);
   EXPECT_EQ(trouble(store.backup(folder_ / "backup")), Trouble::input) << "nothing is overwritten";
+  EXPECT_EQ(std::filesystem::status(folder_ / "backup").permissions() & std::filesystem::perms::others_all,
+            std::filesystem::perms::none);
   Place place;
   place.address = folder_ / "backup";
   Store copy = must(Store::open(place));
