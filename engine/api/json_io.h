@@ -45,8 +45,8 @@ Json write(const T& value) {
 /// JSON Schema (draft 2020-12) of a record, with units, limits, labels and help as `x-…` hints for forms.
 [[nodiscard]] Json schema_of(const model::RecordType& type);
 
-/// Reads JSON that may come from anybody. Errors: not JSON, nested deeper than 64 levels (what reads, copies or writes a
-/// tree goes down it level by level: a file of a million brackets would take the stack).
+/// Reads JSON that may come from anybody. Errors: not JSON, nested deeper than 64 levels (what reads, copies or writes
+/// a tree goes down it level by level: a file of a million brackets would take the stack).
 [[nodiscard]] Result<Json> parse_json(std::string_view text);
 
 /// {"errors": [{kind, path, message, offending?, line?}]}

@@ -63,10 +63,9 @@ std::string Session::answer(std::string_view request) const {
           error_json({input_error("", fmt::format("{} bytes", request.size()), "a request has at most 16 MiB")}));
     const Result<Json> json = parse_json(request);
     if (!json.ok() || !json->is_object() || !json->contains("call") || !(*json)["call"].is_string())
-      return dump(error_json(
-          {input_error("", std::string(request.substr(0, 80)),
-                       fmt::format("not a request{}; needed: {{\"call\": NAME, \"input\": {{…}}}}",
-                                   json.ok() ? "" : " (" + json.errors().front().message + ")"))}));
+      return dump(error_json({input_error("", std::string(request.substr(0, 80)),
+                                          fmt::format("not a request{}; needed: {{\"call\": NAME, \"input\": {{…}}}}",
+                                                      json.ok() ? "" : " (" + json.errors().front().message + ")"))}));
     const Result<Json> result =
         registry_.run((*json)["call"].get_ref<const std::string&>(), json->value("input", Json::object()));
     return dump(result.ok() ? *result : error_json(result.errors()));
