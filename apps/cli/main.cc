@@ -15,6 +15,7 @@
 #include "apps/cli/handover.h"
 #include "apps/cli/read_file.h"
 #include "apps/cli/report.h"
+#include "apps/cli/report_compare.h"
 #include "apps/cli/store.h"
 #include "apps/cli/terminal.h"
 #include "apps/server/server.h"
@@ -138,6 +139,13 @@ int prove(const Options& options) {
     std::string known;
     for (std::string_view id : ids) known += (known.empty() ? "" : ", ") + std::string(id);
     return refuse({input_error("--why", options.why, "no such finding; there are: " + known)}, options);
+  });
+}
+
+int compare(const Options& options) {
+  return main_job("compare", options, [](const Json& result, const Style& style) {
+    std::cout << compare_report(result, style);
+    return kAnswered;
   });
 }
 
@@ -334,6 +342,13 @@ int run(int argc, char** argv) {
   handover_command->add_option("--model-size", wanted.model_size, "outside of the printed model, e.g. '160 mm'");
   handover_command->add_option("--clearance", wanted.clearance, "gap between its moving parts, e.g. '0.2 mm'");
   handover_command->callback([&] { code = handover(options, wanted); });
+
+  CLI::App* compare_command =
+      app.add_subcommand("compare", "The best build, or the one named, beside the drive in service");
+  enquiry(compare_command);
+  compare_command->add_option("--frame", options.frame, "compare this frame");
+  compare_command->add_option("--lobes", options.lobes, "with this many lobes");
+  compare_command->callback([&] { code = compare(options); });
 
   CLI::App* check_command = app.add_subcommand("check", "Read an enquiry or a range and say what is wrong or missing");
   enquiry(check_command);
