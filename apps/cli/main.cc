@@ -168,7 +168,8 @@ int check(const Options& options) {
   }
   return main_job("check", options, [&](const Json& result, const Style& style) {
     std::cout << options.file << ": read without errors\n";
-    for (const Json& question : result["questions"]) std::cout << paragraph(question.get<std::string>(), 4, "  ?");
+    for (const Json& question : result["questions"])
+      std::cout << paragraph(question["text"].get<std::string>(), 4, "  ?");
     for (const Json& caution : result["cautions"]) std::cout << paragraph(caution["text"].get<std::string>(), 4, "  !");
     (void)style;
     return kAnswered;

@@ -151,7 +151,7 @@ std::string evidence_report(const Json& result, const Style& style) {
       count["holds"], count["holds_if"], count["does_not_hold"], count["cannot_be_judged"]);
   if (!result["questions"].empty()) {
     out += heading("Worth asking next", style);
-    out += sentences(result["questions"], style, 4, "–");
+    for (const Json& question : result["questions"]) out += paragraph(question["text"].get<std::string>(), 4, "  –");
   }
   if (!result["cautions"].empty()) {
     out += heading("Cautions", style);

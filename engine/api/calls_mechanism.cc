@@ -28,7 +28,7 @@ Result<Json> forces_json(const contact::ElasticDisc& disc, const range::Stage& s
   Json crank_angles = Json::array();
   std::vector<Json> discs(static_cast<std::size_t>(g.discs));
   for (Json& d : discs)
-    for (const char* key : {"forces", "pressures", "directions", "pin_forces", "loaded", "bearing"})
+    for (const char* key : {"forces", "pressures", "directions", "pin_forces", "loaded", "bearing", "rolling"})
       d[key] = Json::array();
   for (int i = 0; i < angles; ++i) {
     const double phi = 2 * kPi / g.rollers() * i / angles;
@@ -37,16 +37,19 @@ Result<Json> forces_json(const contact::ElasticDisc& disc, const range::Stage& s
     crank_angles.push_back(phi);
     for (std::size_t d = 0; d < discs.size(); ++d) {
       const contact::ElasticLoads& loads = solver.discs()[d];
-      Json directions = Json::array();
+      Json directions = Json::array(), rolling = Json::array();
       int loaded = 0;
       for (int k = 0; k < g.rollers(); ++k) {
-        const mechanism::Vec2 n = mechanism::roller_mesh(g, loads.crank_angle, k).force_direction;
-        directions.push_back(std::atan2(n.y, n.x));
+        const mechanism::RollerMesh mesh = mechanism::roller_mesh(g, loads.crank_angle, k);
+        directions.push_back(std::atan2(mesh.force_direction.y, mesh.force_direction.x));
+        // A free roller's surface goes with the disc's: counter-clockwise turn of the roller per turn of the crank.
+        rolling.push_back(mesh.sliding_speed / g.roller_radius);
         loaded += loads.ring_force[static_cast<std::size_t>(k)] > 0 ? 1 : 0;
       }
       discs[d]["forces"].push_back(loads.ring_force);
       discs[d]["pressures"].push_back(loads.ring_pressure);
       discs[d]["directions"].push_back(std::move(directions));
+      discs[d]["rolling"].push_back(std::move(rolling));
       discs[d]["pin_forces"].push_back(loads.pin_force);
       discs[d]["loaded"].push_back(loaded);
       discs[d]["bearing"].push_back(Json::array({loads.bearing_resultant().x, loads.bearing_resultant().y}));

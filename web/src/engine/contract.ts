@@ -103,7 +103,7 @@ export const prove = v.object({
   findings: v.array(finding),
   assumptions: v.array(assumption),
   cautions: v.array(caution),
-  questions: v.array(v.object({ path: v.string(), text: v.string(), influence: v.number() })),
+  questions: v.array(v.object({ path: v.string(), text: v.string() })),
   influences: v.array(v.object({ unknown: v.string(), change: v.number() })),
   demand_working: v.array(step),
   why_none: v.optional(sentence),
@@ -140,6 +140,11 @@ const geometry = v.object({
   pin_radius: v.number(),
   hole_radius: v.number(),
   bore_radius: v.number(),
+  bearing_rollers: v.number(),
+  bearing_roller_radius: v.number(),
+  output_pin_radius: v.number(),
+  ring_pin_radius: v.number(),
+  input_shaft_radius: v.number(),
 });
 
 const table = v.array(v.array(v.number()));
@@ -155,12 +160,12 @@ export const stage = v.object({
       pin_forces: table,
       loaded: v.array(v.number()),
       bearing: table,
-      rolling: v.optional(table),
+      rolling: table,
     }),
   ),
 });
 
-export const mechanism = v.object({ stages: v.array(stage) });
+export const mechanism = v.object({ build_name: v.string(), ratio: v.number(), stages: v.array(stage) });
 
 export type Quantity = v.InferOutput<typeof quantity>;
 export type Sentence = v.InferOutput<typeof sentence>;

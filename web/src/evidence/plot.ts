@@ -41,6 +41,7 @@ export function draw(chart: Chart, system: System, width: number): Element {
   return Plot.plot({
     width,
     height: Math.round(Math.min(300, Math.max(220, width * 0.5))),
+    marginTop: 30,
     marginLeft: 60,
     marginBottom: 42,
     marginRight: 16,

@@ -242,7 +242,7 @@ export function symbolTex(name: string): string {
   const lower =
     script === ''
       ? ''
-      : `_{${greek.has(script) ? `\\${script}` : /^[A-Za-z]$/.test(script) ? script : `\\mathrm{${escapeTex(script)}}`}}`;
+      : `_{${greek.has(script) ? `\\${script}` : /^([A-Za-z]|\d+)$/.test(script) ? script : `\\mathrm{${escapeTex(script)}}`}}`;
   return `${main}${primes}${lower}${star}`;
 }
 

@@ -106,7 +106,7 @@ export class Painter {
       if (g.roller_radius * view.scale > 5) {
         const spin = scene.rollerTurn(look.crank, roller, top);
         ctx.beginPath();
-        ctx.arc(x, y, 0.55 * g.roller_radius, 0, kTurn);
+        ctx.arc(x, y, g.ring_pin_radius, 0, kTurn);
         ctx.strokeStyle = p.steel3;
         ctx.stroke();
         ctx.beginPath();
@@ -169,19 +169,19 @@ export class Painter {
     for (const disc of look.discs) {
       const [cx, cy] = this.scene.centre(look.crank, disc);
       // Rolling elements between bore and eccentric.
-      const inner = 0.8 * g.bore_radius;
+      const size = g.bearing_roller_radius;
+      const circle = g.bore_radius - size;
+      const inner = g.bore_radius - 2 * size;
       ctx.beginPath();
       ctx.arc(cx, cy, g.bore_radius, 0, kTurn);
       ctx.fillStyle = p.steel;
       ctx.fill();
       ctx.beginPath();
-      const count = 14;
-      const spin = -look.crank * 0.5;
-      const size = 0.085 * g.bore_radius;
-      for (let i = 0; i < count; ++i) {
-        const a = spin + (kTurn * i) / count;
-        ctx.moveTo(cx + 0.9 * g.bore_radius * Math.cos(a) + size, cy + 0.9 * g.bore_radius * Math.sin(a));
-        ctx.arc(cx + 0.9 * g.bore_radius * Math.cos(a), cy + 0.9 * g.bore_radius * Math.sin(a), size, 0, kTurn);
+      const spin = this.scene.cageTurn(look.crank);
+      for (let i = 0; i < g.bearing_rollers; ++i) {
+        const a = spin + (kTurn * i) / g.bearing_rollers;
+        ctx.moveTo(cx + circle * Math.cos(a) + size, cy + circle * Math.sin(a));
+        ctx.arc(cx + circle * Math.cos(a), cy + circle * Math.sin(a), size, 0, kTurn);
       }
       ctx.strokeStyle = p.steel3;
       ctx.stroke();
@@ -193,7 +193,7 @@ export class Painter {
       ctx.stroke();
     }
     // Shaft with its key, and the crank's line.
-    const shaft = 0.5 * g.bore_radius;
+    const shaft = g.input_shaft_radius;
     ctx.beginPath();
     ctx.arc(0, 0, shaft, 0, kTurn);
     ctx.fillStyle = p.paper;
@@ -230,7 +230,7 @@ export class Painter {
       ctx.strokeStyle = p.ink2;
       ctx.stroke();
       ctx.beginPath();
-      ctx.arc(x, y, 0.62 * g.pin_radius, 0, kTurn);
+      ctx.arc(x, y, g.output_pin_radius > 0 ? g.output_pin_radius : 0.62 * g.pin_radius, 0, kTurn);
       ctx.fillStyle = p.steel2;
       ctx.fill();
       ctx.stroke();

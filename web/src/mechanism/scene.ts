@@ -61,6 +61,10 @@ export class Scene {
     const g = this.stage.geometry;
     return (-kTurn * disc) / (g.discs * g.lobes);
   }
+  /** How far the rolling elements between disc and eccentric have gone round, rad: half way between the two. */
+  cageTurn(crank: number): number {
+    return (crank + this.output(crank)) / 2;
+  }
   rollerCentre(roller: number): [number, number] {
     const { pitch_radius: R } = this.stage.geometry;
     return [R * Math.cos(roller * this.pitch), R * Math.sin(roller * this.pitch)];
@@ -161,7 +165,7 @@ export class Scene {
   #spreadRolling(disc: number): Float64Array {
     const rates = spread(
       this.stage.crank_angles.flatMap((crank, row) =>
-        (this.stage.discs[disc]?.rolling?.[row] ?? []).map((rate, roller): [number, number] => [
+        (this.stage.discs[disc]?.rolling[row] ?? []).map((rate, roller): [number, number] => [
           this.discAngle(crank, disc) - roller * this.pitch,
           rate,
         ]),

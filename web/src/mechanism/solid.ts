@@ -116,14 +116,19 @@ export class Solid {
     this.#scene.add(this.#ring);
 
     // Input shaft with an eccentric for every disc.
-    const shaftRadius = 0.42 * g.bore_radius * s;
+    const shaftRadius = g.input_shaft_radius * s;
     this.#shaft.add(solid(cylinder(shaftRadius, length + 1.5, front - 1.2), dark));
     const key = new THREE.BoxGeometry(0.09, 0.05, 0.45);
     key.translate(shaftRadius, 0, front - 0.9);
     this.#shaft.add(solid(key, steel));
     for (let disc = 0; disc < g.discs; ++disc) {
       const [x, y] = stage.centre(0, disc);
-      const geometry = cylinder(0.8 * g.bore_radius * s, width, front + disc * (width + gap), 48);
+      const geometry = cylinder(
+        (g.bore_radius - 2 * g.bearing_roller_radius) * s,
+        width,
+        front + disc * (width + gap),
+        48,
+      );
       geometry.translate(x * s, y * s, 0);
       this.#shaft.add(solid(geometry, steel));
     }

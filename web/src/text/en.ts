@@ -46,6 +46,7 @@ export const en = {
   'enquiry.assumed': 'assumed',
   'enquiry.unknown': 'not said',
   'enquiry.wrong': 'cannot be used',
+  'enquiry.silent': 'Nothing said yet about:',
   'enquiry.ask': 'Worth asking next',
   'enquiry.rest': 'Also',
   'enquiry.more': 'more',
@@ -82,14 +83,44 @@ export const en = {
 
   'sentence.machine.belt_conveyor':
     'A {machine} carries {machine.belt_conveyor.mass_flow} over {machine.belt_conveyor.length} and lifts it by {machine.belt_conveyor.lift}. The belt runs at {machine.belt_conveyor.speed} on a drive drum of {machine.belt_conveyor.drum_diameter}, fed {machine.belt_conveyor.feed}.',
+  'sentence.machine.screw_conveyor':
+    'A {machine} moves {machine.screw_conveyor.mass_flow} along {machine.screw_conveyor.length}, {machine.screw_conveyor.lift} upward, with a screw of {machine.screw_conveyor.diameter} that turns at {machine.screw_conveyor.speed}, fed {machine.screw_conveyor.feed}.',
+  'sentence.machine.bucket_elevator':
+    'A {machine} lifts {machine.bucket_elevator.mass_flow} by {machine.bucket_elevator.lift}. Its buckets run at {machine.bucket_elevator.speed} over a head wheel of {machine.bucket_elevator.head_diameter}, fed {machine.bucket_elevator.feed}.',
+  'sentence.machine.chain_conveyor':
+    'A {machine} of {machine.chain_conveyor.length} carries {machine.chain_conveyor.load} at {machine.chain_conveyor.speed}, up a slope of {machine.chain_conveyor.slope}, on a sprocket of {machine.chain_conveyor.sprocket_diameter}, fed {machine.chain_conveyor.feed}.',
+  'sentence.machine.apron_feeder':
+    'An {machine}, {machine.apron_feeder.width} wide and {machine.apron_feeder.length} long, draws a bed of {machine.apron_feeder.bed_height} at {machine.apron_feeder.speed} from a hopper opening of {machine.apron_feeder.opening_length}. The material weighs {machine.apron_feeder.density}; the sprocket has {machine.apron_feeder.sprocket_diameter}.',
+  'sentence.machine.rotary_drum':
+    'A {machine} of {machine.rotary_drum.inner_diameter} inside and {machine.rotary_drum.length} long turns at {machine.rotary_drum.speed}, filled to {machine.rotary_drum.fill} with a bed of {machine.rotary_drum.density}. Empty it weighs {machine.rotary_drum.shell_mass}.',
+  'sentence.machine.paddle_mixer':
+    'A {machine} works a batch of {machine.paddle_mixer.volume} at {machine.paddle_mixer.density}; its shaft turns at {machine.paddle_mixer.speed}, {machine.paddle_mixer.rotor_diameter} over the paddles. The batch: {machine.paddle_mixer.batch}.',
+  'sentence.machine.agitator':
+    'An {machine} turns {machine.agitator.impellers} × {machine.agitator.impeller} of {machine.agitator.diameter} at {machine.agitator.speed} in a liquid of {machine.agitator.density} and {machine.agitator.viscosity}.',
+  'sentence.machine.roller_conveyor':
+    'A {machine} carries {machine.roller_conveyor.load_mass} at {machine.roller_conveyor.speed} on rollers of {machine.roller_conveyor.roller_diameter} that weigh {machine.roller_conveyor.rollers_mass} together.',
+  'sentence.machine.roller_table':
+    'A {machine} carries {machine.roller_table.load_mass} at {machine.roller_table.speed} on rollers of {machine.roller_table.roller_diameter} that weigh {machine.roller_table.rollers_mass} together, and speeds each piece up by {machine.roller_table.acceleration}.',
+  'sentence.machine.travel_drive':
+    'A {machine} moves {machine.travel_drive.mass} at {machine.travel_drive.speed} on wheels of {machine.travel_drive.wheel_diameter}, up a slope of {machine.travel_drive.slope}; {machine.travel_drive.drives} drives share the work.',
+  'sentence.machine.slewing_drive':
+    'A {machine} turns an upper structure with {machine.slewing_drive.slewing_inertia} at {machine.slewing_drive.slewing_speed}, on a track of {machine.slewing_drive.track_diameter} that carries {machine.slewing_drive.axial_load} and {machine.slewing_drive.tilting_moment}. The ring has a ratio of {machine.slewing_drive.gear_ratio}; {machine.slewing_drive.drives} drives share the work.',
+  'sentence.machine.hoist':
+    'A {machine} lifts {machine.hoist.load_mass} at {machine.hoist.speed} on {machine.hoist.falls} falls of rope; the drum has {machine.hoist.drum_diameter}.',
+  'sentence.machine.curve':
+    '{machine}: {machine.curve.kind}, rated {machine.curve.rated_power} at {machine.curve.rated_speed}, in service at {machine.curve.speed}.',
+  'sentence.machine.measured':
+    '{machine}: a motor rated {machine.measured.rated_power} at {machine.measured.rated_speed} takes {machine.measured.measured_current} of its {machine.measured.rated_current}; the driven shaft turns at {machine.measured.speed}.',
   'sentence.machine': '{machine}:',
   'sentence.duty':
     'It runs {duty.hours_per_day} a day on {duty.days_per_year} days a year and starts {duty.starts_per_hour}.',
+  'sentence.cycle': 'Each cycle runs for {cycle.run_time} and rests for {cycle.rest_time}.',
   'sentence.site':
     'It stands {site.place}, between {site.ambient_low} and {site.ambient_high}, {site.altitude} above the sea, in air that moves at {site.air_speed}.',
-  'sentence.connection': 'The shaft drives through {connection.link}.',
+  'sentence.connection':
+    'The output shaft drives through a {connection.link}; the wheel on it has {connection.pitch_diameter} and pulls {connection.position} from the shoulder.',
   'sentence.supply':
-    'The mains run at {supply.frequency}; an {supply.efficiency_class} motor is started {supply.starting}.',
+    'The mains run at {supply.frequency}. The motor is {supply.efficiency_class} with {supply.poles} poles, its starting: {supply.starting}.',
   'sentence.mounting': 'The reducer is mounted {mounting.kind}, {mounting.orientation}.',
   'sentence.wishes':
     'It should last {wishes.life}, with {wishes.reliability} of such drives reaching that, and keep its speed within {wishes.speed_tolerance}.',
@@ -184,12 +215,14 @@ export const en = {
   'evidence.close_all': 'Close all',
   'evidence.assumptions': 'What was assumed',
   'evidence.stale': 'of the last values that could be worked',
-  'evidence.tally': '{count} {verdict}',
   'verdict.holds': 'holds',
   'verdict.holds_if': 'holds if',
   'verdict.does_not_hold': 'does not hold',
   'verdict.cannot_be_judged': 'cannot be judged',
-  'verdict.other': 'other',
+  'tally.holds': 'hold',
+  'tally.holds_if': 'hold if …',
+  'tally.does_not_hold': 'do not hold',
+  'tally.cannot_be_judged': 'cannot be judged',
 
   'candidates.heading': 'Candidates',
   'candidates.lead':

@@ -1,0 +1,73 @@
+// Speed of the workspace in the real browser: node bench/browser/bench.mjs
+//   first useful paint   navigation to the enquiry's sentences and the findings on the screen
+//   redraw               a value moved to all findings redrawn, p50 and p95
+//   frame                script time of an animation frame while the mechanism runs, p50 and p95, and frames a second
+import { openWorkspace, startBrowser, startServer } from '../../tests/e2e/page.mjs';
+
+const quantile = (list, q) => [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(q * list.length))];
+const ms = (value) => `${value.toFixed(1)} ms`;
+
+const server = process.argv[2] ? { url: process.argv[2], stop() {} } : await startServer();
+const browser = await startBrowser();
+try {
+  const paints = [];
+  const useful = [];
+  for (let i = 0; i < 5; ++i) {
+    const { page, context } = await openWorkspace(browser, server.url);
+    paints.push(await page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? NaN));
+    useful.push(await page.evaluate(() => performance.now()));
+    await context.close();
+  }
+  console.log(`first paint (sentences)        ${ms(quantile(paints, 0.5))} median of ${paints.length}`);
+  console.log(`first findings, at the latest  ${ms(quantile(useful, 0.5))} median of ${useful.length}`);
+
+  const { page, context } = await openWorkspace(browser, server.url, {}, () => {
+    // Script time of every animation frame, all callbacks of a frame together.
+    const frames = (globalThis.frames_ = []);
+    const plain = requestAnimationFrame;
+    let at = 0;
+    globalThis.requestAnimationFrame = (callback) =>
+      plain((now) => {
+        const start = performance.now();
+        callback(now);
+        const spent = performance.now() - start;
+        if (now === at) frames[frames.length - 1] += spent;
+        else frames.push(spent);
+        at = now;
+      });
+  });
+  await page.waitForTimeout(3000);
+  // Up and down about the demo's value, each change waited for: from the change to the frame that shows its findings.
+  const redraw = await page.evaluate(async () => {
+    const value = document.querySelector('[data-path="machine.belt_conveyor.mass_flow"]');
+    const times = [];
+    for (let i = 0; i < 60; ++i) {
+      const start = performance.now();
+      const seen = new Promise((resolve) => {
+        const observer = new MutationObserver(() => {
+          observer.disconnect();
+          resolve();
+        });
+        observer.observe(document.querySelector('.ledger'), { subtree: true, characterData: true, childList: true });
+      });
+      value.dispatchEvent(new KeyboardEvent('keydown', { key: i % 2 === 0 ? 'ArrowUp' : 'ArrowDown', bubbles: true }));
+      await seen;
+      await new Promise(requestAnimationFrame);
+      if (i >= 10) times.push(performance.now() - start);
+    }
+    return times;
+  });
+  console.log(`value moved -> all findings    p50 ${ms(quantile(redraw, 0.5))}, p95 ${ms(quantile(redraw, 0.95))}`);
+
+  await page.getByRole('button', { name: 'Run', exact: true }).click();
+  await page.evaluate(() => (globalThis.frames_.length = 0));
+  await page.waitForTimeout(5000);
+  const frames = await page.evaluate(() => globalThis.frames_);
+  const lobes = await page.locator('#mechanism .loaded').textContent();
+  console.log(`script per frame               p50 ${ms(quantile(frames, 0.5))}, p95 ${ms(quantile(frames, 0.95))} (${lobes.trim()})`);
+  console.log(`frames a second                ${(frames.length / 5).toFixed(1)}`);
+  await context.close();
+} finally {
+  await browser.close();
+  server.stop();
+}

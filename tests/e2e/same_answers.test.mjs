@@ -1,0 +1,54 @@
+// Native and WebAssembly give the same answers. Their mathematical libraries differ in the last bits of sin, exp and
+// pow; what grows from that over a whole proof stays far below a figure's last shown digit.
+import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
+import { readFileSync, readdirSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { before, describe, it } from 'node:test';
+import { fileURLToPath } from 'node:url';
+import { loadEngine } from '../../web/tools/engine_in_node.mjs';
+
+const root = new URL('../../', import.meta.url);
+const { parse } = createRequire(new URL('web/package.json', root))('yaml');
+const binary = process.env.LOBEWISE ?? fileURLToPath(new URL('build/release/bin/lobewise', root));
+const kTolerance = 1e-6; // relative; iterations of contact and temperature stop at about 1e-9
+
+const native = (call, input) =>
+  JSON.parse(execFileSync(binary, ['api'], { input: JSON.stringify({ call, input }), maxBuffer: 1 << 28 }).toString());
+
+/** Largest relative difference of two answers; throws where their shapes differ. */
+function compare(a, b, path, worst) {
+  if (typeof a === 'number') {
+    assert.equal(typeof b, 'number', path);
+    const scale = Math.max(Math.abs(a), Math.abs(b));
+    const off = scale < 1e-12 ? 0 : Math.abs(a - b) / scale;
+    if (off > worst.off) Object.assign(worst, { off, path, a, b });
+  } else if (a !== null && typeof a === 'object') {
+    assert.deepEqual(Object.keys(a), Object.keys(b ?? {}), path);
+    for (const key of Object.keys(a)) compare(a[key], b[key], `${path}.${key}`, worst);
+  } else if (typeof a !== 'string' || !/\d/.test(a)) {
+    assert.equal(a, b, path); // texts with figures are rounded: their numbers stand beside them
+  }
+}
+
+describe('native and WebAssembly', { timeout: 600_000 }, () => {
+  let wasm;
+  before(async () => {
+    wasm = await loadEngine();
+  });
+  const examples = readdirSync(new URL('examples/', root)).filter((name) => name.endsWith('.yaml') && !name.includes('range'));
+  for (const name of examples)
+    it(`agree on ${name}`, () => {
+      const enquiry = parse(readFileSync(new URL(`examples/${name}`, root), 'utf8'), { schema: 'failsafe' });
+      if (!enquiry.machine) return;
+      const worst = { off: 0 };
+      compare(native('prove', { enquiry, samples: 0 }), wasm('prove', { enquiry, samples: 0 }), 'prove', worst);
+      assert.ok(worst.off <= kTolerance, JSON.stringify(worst));
+    });
+  it('agree on the candidates of the demo', () => {
+    const enquiry = parse(readFileSync(new URL('examples/inclined_cullet_conveyor.yaml', root), 'utf8'), { schema: 'failsafe' });
+    const worst = { off: 0 };
+    compare(native('size', { enquiry }), wasm('size', { enquiry }), 'size', worst);
+    assert.ok(worst.off <= kTolerance, JSON.stringify(worst));
+  });
+});

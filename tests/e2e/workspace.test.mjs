@@ -1,0 +1,227 @@
+// The workspace as its user meets it: in Debian's Chromium, served by the binary, with the engine in the page.
+import assert from 'node:assert/strict';
+import { after, before, describe, it } from 'node:test';
+import { readFileSync } from 'node:fs';
+import { axe, openWorkspace, startBrowser, startServer } from './page.mjs';
+
+let server, browser;
+before(async () => {
+  server = await startServer();
+  browser = await startBrowser();
+});
+after(async () => {
+  await browser?.close();
+  server?.stop();
+});
+
+const workspace = async (options) => {
+  const opened = await openWorkspace(browser, server.url, options);
+  return { ...opened, value: (path) => opened.page.locator(`#enquiry [data-path="${path}"]`).first() };
+};
+const belt = 'machine.belt_conveyor';
+const settled = (page, text) => page.waitForFunction((was) => document.querySelector('.ledger')?.textContent !== was, text);
+const ledger = (page) => page.locator('.ledger').textContent();
+
+describe('the workspace', { timeout: 240_000 }, () => {
+  it('shows the demo enquiry with its evidence, mechanism and candidates', async () => {
+    const { page, context, faults } = await workspace();
+    assert.ok((await page.locator('.ledger .item').count()) >= 9);
+    await page.locator('#candidates tbody tr').first().waitFor();
+    await page.locator('#mechanism canvas').waitFor();
+    assert.match(await page.locator('#mechanism .loaded').textContent(), /\d+ of \d+ lobes/);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('takes a value in US units and recomputes everything', async () => {
+    const { page, context, value } = await workspace();
+    const was = await ledger(page);
+    await value(`${belt}.lift`).click();
+    await page.getByLabel('Value, in any unit').fill('60 ft');
+    await settled(page, was);
+    await page.keyboard.press('Escape');
+    await page.getByRole('radio', { name: 'US' }).click();
+    assert.match(await value(`${belt}.lift`).textContent(), /60\sft/);
+    assert.match(await value(`${belt}.mass_flow`).textContent(), /132.*st\/h/);
+    await page.getByRole('radio', { name: 'SI' }).click();
+    assert.match(await value(`${belt}.lift`).textContent(), /18\.29\sm/);
+    await context.close();
+  });
+
+  it('moves a value with the keyboard and undoes it', async () => {
+    const { page, context, value } = await workspace();
+    const first = await value(`${belt}.mass_flow`).textContent();
+    await value(`${belt}.mass_flow`).focus();
+    await page.keyboard.press('ArrowUp');
+    assert.notEqual(await value(`${belt}.mass_flow`).textContent(), first);
+    await page.keyboard.press('Control+z');
+    assert.equal(await value(`${belt}.mass_flow`).textContent(), first);
+    await page.keyboard.press('Control+Shift+z');
+    assert.notEqual(await value(`${belt}.mass_flow`).textContent(), first);
+    await context.close();
+  });
+
+  it('drags a value sideways as one step', async () => {
+    const { page, context, value } = await workspace();
+    const first = await value(`${belt}.mass_flow`).textContent();
+    const box = await value(`${belt}.mass_flow`).boundingBox();
+    await page.mouse.move(box.x + 10, box.y + 10);
+    await page.mouse.down();
+    await page.mouse.move(box.x + 60, box.y + 10, { steps: 6 });
+    await page.mouse.up();
+    assert.notEqual(await value(`${belt}.mass_flow`).textContent(), first);
+    assert.equal(await page.locator('.editor').count(), 0, 'a drag opens no editor');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    assert.equal(await value(`${belt}.mass_flow`).textContent(), first);
+    await context.close();
+  });
+
+  it('turns the mechanism by dragging its crank, and steps one lobe', async () => {
+    const { page, context } = await workspace();
+    const canvas = page.locator('#mechanism canvas');
+    await canvas.waitFor();
+    const turns = page.locator('#mechanism .counts dd');
+    const box = await canvas.boundingBox();
+    const at = (angle) => [box.x + box.width / 2 + 90 * Math.cos(angle), box.y + box.height / 2 - 90 * Math.sin(angle)];
+    await page.mouse.move(...at(0));
+    await page.mouse.down();
+    for (let i = 1; i <= 12; ++i) await page.mouse.move(...at((i * Math.PI) / 24));
+    await page.mouse.up();
+    await page.waitForFunction(() => Math.abs(Number(document.querySelector('#mechanism .counts dd').textContent) - 0.25) < 0.02);
+    await page.getByRole('button', { name: /One lobe on/ }).click();
+    await page.waitForFunction(() => document.querySelector('#mechanism .counts dd').textContent === '1');
+    assert.equal(await turns.nth(1).textContent(), '1');
+    assert.match(await turns.nth(2).textContent(), /^[-−]0\.0/);
+    await context.close();
+  });
+
+  it('opens a working as typeset mathematics, with chart and sources', async () => {
+    const { page, context, faults } = await workspace();
+    await page.locator('#finding-contact button').first().click();
+    await page.locator('#finding-contact .katex').first().waitFor();
+    assert.ok((await page.locator('#finding-contact .katex-display').count()) > 2);
+    assert.ok((await page.locator('#finding-contact .numbered li').count()) > 0);
+    await page.locator('#finding-sharing button').first().click();
+    await page.locator('#finding-sharing figure svg').first().waitFor();
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('proves another candidate, sets two side by side, and goes back', async () => {
+    const { page, context } = await workspace();
+    const build = page.locator('#evidence .build');
+    const first = await build.textContent();
+    await page.locator('#candidates tbody tr').nth(1).waitFor();
+    await page.locator('#candidates').getByRole('checkbox').nth(0).click();
+    await page.locator('#candidates').getByRole('checkbox').nth(1).click();
+    await page.locator('.beside').waitFor();
+    await page.locator('#candidates').getByRole('button', { name: 'Prove this one' }).first().click();
+    await page.waitForFunction((was) => document.querySelector('#evidence .build').textContent !== was, first);
+    await page.getByRole('button', { name: 'Let the best one be chosen' }).click();
+    await page.waitForFunction((was) => document.querySelector('#evidence .build').textContent === was, first);
+    await context.close();
+  });
+
+  it('keeps the work over a reload', async () => {
+    const { page, context, value } = await workspace();
+    await value('title').click();
+    await page.locator('.editor textarea').fill('Kept over a reload');
+    await page.keyboard.press('Escape');
+    await page.reload();
+    await page.locator('#evidence .ledger').waitFor();
+    assert.equal(await value('title').textContent(), 'Kept over a reload');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    assert.notEqual(await value('title').textContent(), 'Kept over a reload');
+    await context.close();
+  });
+
+  it('says what is wrong with a value, and keeps the last one', async () => {
+    const { page, context, value } = await workspace();
+    const before = await value(`${belt}.speed`).textContent();
+    await value(`${belt}.speed`).click();
+    await page.getByLabel('Value, in any unit').fill('3 furlongs');
+    await page.getByRole('alert').first().waitFor();
+    assert.match(await page.getByRole('alert').first().textContent(), /unknown unit/);
+    assert.equal(await value(`${belt}.speed`).textContent(), before);
+    await page.keyboard.press('Escape');
+    await context.close();
+  });
+
+  it('shows an error of the engine with nothing lost', async () => {
+    const { page, context, value } = await workspace();
+    await value(`${belt}.speed`).click();
+    await page.getByLabel('Value, in any unit').fill('900 m/s');
+    await page.locator('.problems').waitFor();
+    await page.keyboard.press('Escape');
+    assert.match(await page.locator('.problems').textContent(), /out of range/);
+    assert.ok((await page.locator('.ledger .item').count()) >= 9, 'the last findings stand');
+    assert.equal(await value(`${belt}.speed`).getAttribute('class').then((name) => name.includes('wrong')), true);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.locator('.problems').waitFor({ state: 'detached' });
+    await context.close();
+  });
+
+  it('opens a file, refuses a broken one, and starts blank', async () => {
+    const { page, context, value } = await workspace();
+    const picker = page.locator('input[type=file]');
+    await picker.setInputFiles({ name: 'x.yaml', mimeType: 'text/yaml', buffer: Buffer.from('a: [1') });
+    assert.match(await page.locator('.problems').textContent(), /could not be read/);
+    const text = 'title: From a file\nmachine:\n  screw_conveyor:\n    mass_flow: 20 t/h\n    length: 8 m\n    lift: 0 m\n    diameter: 300 mm\n    speed: 60 rpm\n';
+    await picker.setInputFiles({ name: 'y.yaml', mimeType: 'text/yaml', buffer: Buffer.from(text) });
+    await page.waitForFunction(() => document.querySelector('#enquiry-title').textContent.includes('From a file'));
+    assert.match(await value('machine').textContent(), /screw conveyor/);
+    await page.getByRole('button', { name: 'File' }).click();
+    await page.getByRole('menuitem', { name: 'A blank enquiry' }).click();
+    await page.locator('.problems').waitFor();
+    await context.close();
+  });
+
+  for (const colorScheme of ['light', 'dark'])
+    it(`has no accessibility faults, ${colorScheme}`, async () => {
+      const { page, context } = await workspace({ colorScheme });
+      await page.locator('#candidates tbody tr').first().waitFor();
+      await page.locator('#finding-contact button').first().click();
+      await page.locator('#finding-contact .katex').first().waitFor();
+      await page.evaluate(readFileSync(axe, 'utf8')); // the content policy keeps script tags out
+      const faults = async () =>
+        (await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ['violations'] }))).violations.map(
+          (violation) => `${violation.id}: ${violation.nodes.map((node) => node.target.join(' ')).slice(0, 4)}`,
+        );
+      assert.deepEqual(await faults(), []);
+      await page.locator(`#enquiry [data-path="${belt}.lift"]`).first().click();
+      await page.locator('.editor').waitFor();
+      assert.deepEqual(await faults(), []);
+      await context.close();
+    });
+
+  it('works on a tablet by touch', async () => {
+    const { page, context, value } = await workspace({ viewport: { width: 1024, height: 768 }, hasTouch: true });
+    await value(`${belt}.mass_flow`).tap();
+    await page.locator('.editor').waitFor();
+    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), 'nothing runs out of the page');
+    await context.close();
+  });
+});
+
+describe('the server', () => {
+  const ask = (path, headers, body) => fetch(new URL(path, server.url), { method: body === undefined ? 'GET' : 'POST', headers, body });
+
+  it('answers this machine’s own page only', async () => {
+    assert.equal((await ask('/', {})).status, 200);
+    assert.equal((await ask('/api', { Origin: 'http://example.org', 'Content-Type': 'application/json' }, '{}')).status, 403);
+    assert.equal((await ask('/api', { 'Content-Type': 'text/plain' }, '{}')).status, 415);
+    assert.equal((await ask('/..%2f..%2fetc/passwd', {})).status, 404);
+  });
+  it('has a policy without inline scripts', async () => {
+    const policy = (await ask('/', {})).headers.get('content-security-policy');
+    assert.match(policy, /script-src 'self' 'wasm-unsafe-eval'/);
+  });
+  it('is a door to the engine', async () => {
+    const answer = await (await ask('/api', { 'Content-Type': 'application/json' }, '{"call":"units"}')).json();
+    assert.ok(answer.quantities.power);
+  });
+  it('refuses what is too large', async () => {
+    const answer = await ask('/api', { 'Content-Type': 'application/json' }, 'x'.repeat(17 << 20)).catch(() => ({ status: 413 }));
+    assert.equal(answer.status, 413);
+  });
+});

@@ -1,0 +1,89 @@
+// The page against the engine itself: answers have the shapes the page expects, every field has its place in the
+// sentences, and numbers are shown as the engine shows them.
+// @vitest-environment node
+import { beforeAll, describe, expect, it } from 'vitest';
+import * as v from 'valibot';
+import { loadEngine } from '../../tools/engine_in_node.mjs';
+import { passages } from '../enquiry/sentences';
+import { field } from '../enquiry/schema';
+import { stepTex } from '../evidence/tex';
+import { typeset } from '../evidence/katex';
+import demo from '../generated/demo.json';
+import { displayUnit, fromSi, info, number } from '../quantity/units';
+import units from '../generated/units.json';
+import * as contract from './contract';
+
+let ask: Awaited<ReturnType<typeof loadEngine>>;
+beforeAll(async () => {
+  ask = await loadEngine();
+}, 30_000);
+
+describe('answers of the engine', () => {
+  it('prove, mechanism', { timeout: 60_000 }, () => {
+    const proved = v.parse(contract.prove, ask('prove', { enquiry: demo }));
+    expect(proved.findings.length).toBeGreaterThan(8);
+    const torque = proved.requirement.find((line) => line.value.quantity === 'torque');
+    const drawn = v.parse(contract.mechanism, ask('mechanism', { build: proved.build, torque: torque?.value.value }));
+    const stage = drawn.stages.at(-1)!;
+    expect(stage.discs).toHaveLength(stage.geometry.discs);
+    expect(stage.discs[0]!.forces[0]).toHaveLength(stage.geometry.lobes + 1);
+    // Every formula of a working reaches the reader, typeset or as text; nearly all typeset.
+    const steps = proved.findings.flatMap((finding) => finding.working);
+    const set = steps.filter((step) => {
+      const lines = stepTex(step, 'si');
+      for (const line of lines ?? []) expect(typeset(line, true), step.formula).not.toContain('katex-error');
+      return lines !== undefined;
+    });
+    expect(set.length / steps.length).toBeGreaterThan(0.8);
+  });
+  it('size', { timeout: 60_000 }, () => {
+    const sized = v.parse(contract.size, ask('size', { enquiry: demo }));
+    expect(sized.candidates.length).toBeGreaterThan(0);
+  });
+});
+
+describe('sentences', () => {
+  it('name only fields that exist, and show every field of every machine', () => {
+    const machines = field('machine')!.fields;
+    expect(machines.length).toBeGreaterThan(10);
+    for (const key of machines) {
+      const record = `machine.${key}`;
+      const passage = passages({ machine: { [key]: {} } }).find((item) => item.record === record);
+      expect(passage, record).toBeDefined();
+      const shown = new Set([
+        ...passage!.pieces.flatMap((piece) => ('path' in piece ? [piece.path] : [])),
+        ...passage!.rest,
+      ]);
+      for (const name of field(record)!.fields) expect(shown, record).toContain(`${record}.${name}`);
+      expect(passage!.pieces.length, `${record} has no sentence of its own`).toBeGreaterThan(3);
+    }
+  });
+});
+
+describe('numbers', () => {
+  it('are written as the engine writes them', () => {
+    for (const [quantity, texts] of [
+      ['power', ['7.5 hp', '11 kW', '1234.5 kW']],
+      ['length', ['0.0123 mm', '14 m', '3/8 in']],
+      ['temperature', ['-10 °C', '80 °F']],
+      ['pressure', ['1067 MPa', '154800 psi']],
+      ['torque', ['910 N·m', '25 in-lb']],
+    ] as const)
+      for (const text of texts) {
+        const answer = ask('quantity', { items: [{ text, quantity }] }) as {
+          values: { value: number; us: string; si: string }[];
+        };
+        const read = answer.values[0]!;
+        for (const system of ['si', 'us'] as const) {
+          const unit = displayUnit(quantity, system);
+          if (!read[system].endsWith(` ${unit.name}`)) continue; // the engine took a neighbouring unit
+          const digits = quantity === 'temperature' ? 4 : info(quantity).digits;
+          const shown = number(fromSi(read.value, unit), digits).replace('\u2212', '-');
+          expect(`${shown} ${unit.name}`, text).toBe(read[system]);
+        }
+      }
+  });
+  it('have a display unit for every quantity', () => {
+    for (const quantity of Object.keys(units)) expect(displayUnit(quantity, 'us')).toBeDefined();
+  });
+});

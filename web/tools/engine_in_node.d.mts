@@ -1,0 +1,1 @@
+export function loadEngine(): Promise<(call: string, input?: unknown) => Record<string, unknown>>;
