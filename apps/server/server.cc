@@ -110,7 +110,8 @@ void add_routes(httplib::Server& http, const std::map<std::string, File>& files,
       return;
     }
     response.set_header("Cache-Control", "no-store");
-    response.set_content(api::answer(request.body), "application/json");
+    thread_local const api::Session session;  // keeps its mesh tables between requests
+    response.set_content(session.answer(request.body), "application/json");
   });
   http.Get("/status", [](const httplib::Request&, httplib::Response& response) {
     response.set_header("Cache-Control", "no-store");

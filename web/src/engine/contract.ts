@@ -165,7 +165,43 @@ export const stage = v.object({
   ),
 });
 
+export const discStress = v.object({
+  crank_angle: v.number(),
+  points: table,
+  cells: table,
+  displacement: table,
+  mises: v.array(v.number()),
+});
+
 export const mechanism = v.object({ build_name: v.string(), ratio: v.number(), stages: v.array(stage) });
+
+const gear = { teeth: v.number(), tip_radius: v.number(), outline: table };
+export const gears = v.object({
+  stages: v.number(),
+  ratio: v.number(),
+  last_ratio: v.number(),
+  pinion: v.object(gear),
+  wheel: v.object({ ...gear, centre: v.array(v.number()) }),
+  force_direction: v.number(),
+  pitch: v.number(),
+  instants: v.array(
+    v.object({
+      pinion_tooth_angle: v.number(),
+      wheel_tooth_angle: v.number(),
+      contacts: v.array(
+        v.object({
+          pair: v.number(),
+          share: v.number(),
+          force: v.number(),
+          pressure: v.number(),
+          in_section: v.boolean(),
+          point: v.optional(v.array(v.number())),
+        }),
+      ),
+    }),
+  ),
+  facts: v.array(v.object({ label: v.string(), value: quantity })),
+});
 
 export type Quantity = v.InferOutput<typeof quantity>;
 export type Sentence = v.InferOutput<typeof sentence>;
@@ -180,4 +216,6 @@ export type Prove = v.InferOutput<typeof prove>;
 export type Candidate = v.InferOutput<typeof candidate>;
 export type Size = v.InferOutput<typeof size>;
 export type Stage = v.InferOutput<typeof stage>;
+export type DiscStress = v.InferOutput<typeof discStress>;
+export type Gears = v.InferOutput<typeof gears>;
 export type Mechanism = v.InferOutput<typeof mechanism>;

@@ -1,5 +1,6 @@
 // Draws a scene on a canvas. Everything that does not move relative to its part is kept as one path.
-import type { Palette } from './palette';
+import type { DiscStress } from '../engine/contract';
+import { stressRamp, type Palette } from './palette';
 import type { Contact, Scene } from './scene';
 
 export interface View {
@@ -29,6 +30,7 @@ export const ringRadius = (g: { pitch_radius: number; roller_radius: number }): 
 
 export class Painter {
   readonly scene: Scene;
+  #stress: { crank: number; levels: [string, Path2D][] } | undefined;
   #discPaths: Path2D[] = [];
   #sprites: HTMLCanvasElement[] = [];
   #palette: Palette;
@@ -61,6 +63,28 @@ export class Painter {
     }
     circle(path, 0, 0, g.bore_radius);
     return path;
+  }
+
+  /** Shades the first disc by the stress inside it while the crank stands where the stress was worked. */
+  showStress(stress: DiscStress | undefined): void {
+    if (!stress) {
+      this.#stress = undefined;
+      return;
+    }
+    const most = Math.max(...stress.mises);
+    const levels = stressRamp(this.#palette).map((colour): [string, Path2D] => [colour, new Path2D()]);
+    for (const cell of stress.cells) {
+      const mean = cell.reduce((sum, point) => sum + (stress.mises[point] ?? 0), 0) / cell.length;
+      const level = Math.min(levels.length - 1, Math.floor((mean / most) * levels.length));
+      const path = levels[level]![1];
+      cell.forEach((point, index) => {
+        const [x = 0, y = 0] = stress.points[point] ?? [];
+        if (index === 0) path.moveTo(x, y);
+        else path.lineTo(x, y);
+      });
+      path.closePath();
+    }
+    this.#stress = { crank: stress.crank_angle, levels };
   }
 
   paint(ctx: CanvasRenderingContext2D, view: View, look: Look, ratio: number): Contact[] {
@@ -134,6 +158,7 @@ export class Painter {
       ctx.fillStyle = p.discs[disc % p.discs.length] ?? p.steel;
       ctx.fill(this.#discPaths[disc]!, 'evenodd');
       ctx.globalAlpha = 1;
+      if (disc === 0 && this.#stress && Math.abs(this.#stress.crank - look.crank) < 1e-9) this.#shade(ctx, px);
       ctx.strokeStyle = on('disc', disc) ? p.known : p.ink2;
       ctx.lineWidth = (on('disc', disc) ? 2.5 : 1) * p.line * px;
       ctx.stroke(this.#discPaths[disc]!);
@@ -154,13 +179,25 @@ export class Painter {
     if (look.forces) {
       for (const disc of look.discs) {
         const list = scene.contacts(look.crank, disc);
-        this.#stress(ctx, list);
+        if (!(disc === 0 && this.#stress)) this.#glow(ctx, list);
         this.#arrows(ctx, list, px, disc === top ? 1 : 0.45);
         if (disc === top) contacts.push(...list);
       }
       this.#pinArrows(ctx, look, px, top);
     }
     return contacts;
+  }
+
+  #shade(ctx: CanvasRenderingContext2D, px: number): void {
+    ctx.save();
+    ctx.rotate(this.scene.profileTurn(0));
+    ctx.lineWidth = px; // closes the hairline gaps between neighbouring cells
+    for (const [colour, path] of this.#stress?.levels ?? []) {
+      ctx.fillStyle = ctx.strokeStyle = colour;
+      ctx.fill(path);
+      ctx.stroke(path);
+    }
+    ctx.restore();
   }
 
   #eccentric(ctx: CanvasRenderingContext2D, look: Look, px: number, lit: boolean): void {
@@ -244,7 +281,7 @@ export class Painter {
   }
 
   /** Contact stress as shading, deepest where it is largest of all. */
-  #stress(ctx: CanvasRenderingContext2D, contacts: Contact[]): void {
+  #glow(ctx: CanvasRenderingContext2D, contacts: Contact[]): void {
     const most = this.scene.mostPressure;
     const size = 1.25 * this.scene.stage.geometry.roller_radius;
     for (const contact of contacts) {

@@ -34,3 +34,16 @@ export function readPalette(element: Element): Palette {
     line: parseFloat(get('line')) || 1,
   };
 }
+
+/** From the disc's own colour over amber to madder, for stress inside the disc. */
+export function stressRamp(palette: Palette): string[] {
+  const stops = [palette.discs[0] ?? palette.steel, palette.pin, palette.force].map((colour) =>
+    [1, 3, 5].map((at) => parseInt(colour.slice(at, at + 2), 16)),
+  );
+  return Array.from({ length: 18 }, (_, level) => {
+    const at = (level / 17) * 2;
+    const low = Math.min(1, Math.floor(at));
+    const mix = stops[low]!.map((from, i) => Math.round(from + (stops[low + 1]![i]! - from) * (at - low)));
+    return `rgb(${mix.join(' ')})`;
+  });
+}

@@ -1,6 +1,6 @@
 // What the engine says about the enquiry. A question that cannot be answered leaves the last answer standing.
 import type { EngineClient } from '../engine/client';
-import type { Build, Mechanism, Problem, Prove, RequirementLine, Size } from '../engine/contract';
+import type { Build, DiscStress, Gears, Mechanism, Problem, Prove, RequirementLine, Size } from '../engine/contract';
 import type { Doc } from '../enquiry/path';
 
 export class Results {
@@ -57,11 +57,37 @@ export class Results {
     if (answer?.ok) this.sized = answer.value;
   }
 
+  /** Torque at the driven shaft that the proof stands for. */
+  get torque(): number | undefined {
+    return torqueOf(this.proved);
+  }
+
+  /** Stress all over the first disc of the last stage at one crank angle. */
+  async stress(crank: number): Promise<DiscStress | undefined> {
+    const { build, torque } = this;
+    if (!build || torque === undefined) return undefined;
+    const input = { build, torque, crank_angle: crank };
+    const answer = await this.#background.latest<DiscStress>('stress', 'disc_stress', input);
+    return answer?.ok ? answer.value : undefined;
+  }
+
+  /** A helical pair for the same duty. */
+  async gears(): Promise<Gears | undefined> {
+    const torque = this.torque;
+    const speed = (path: string) => this.line(path)?.value.value;
+    const input = { torque, output_speed: speed('demand.speed'), input_speed: speed('drive.input_speed') };
+    const answer = await this.#background.latest<Gears>('gears', 'gears', input);
+    return answer?.ok ? answer.value : undefined;
+  }
+
   /** The mechanism of the build that was proved, under the torque it was proved for. */
   async draw(proved: Prove): Promise<void> {
-    const torque = proved.requirement.find((line) => line.value.quantity === 'torque')?.value.value;
+    const torque = torqueOf(proved);
     if (torque === undefined) return;
     const answer = await this.#background.latest<Mechanism>('mechanism', 'mechanism', { build: proved.build, torque });
     if (answer?.ok) this.mechanism = answer.value;
   }
 }
+
+const torqueOf = (proved: Prove | undefined): number | undefined =>
+  proved?.requirement.find((line) => line.value.quantity === 'torque')?.value.value;

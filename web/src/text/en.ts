@@ -149,6 +149,8 @@ export const en = {
   'mechanism.zoom.out': 'Further',
   'mechanism.zoom.fit': 'All of it',
   'mechanism.zoom.mesh': 'Where it presses most',
+  'mechanism.inside': 'Stress in the disc',
+  'mechanism.inside.scale': 'stress in disc 1, 0 to {most}',
   'mechanism.view.plan': 'Plan',
   'mechanism.view.solid': 'Apart, in 3-D',
   'mechanism.view.gears': 'Beside helical gears',
@@ -185,6 +187,8 @@ export const en = {
     'Holds the rollers and stands still in the housing; it takes the difference of input and output torque.',
 
   'gears.heading': 'A helical pair for the same torque',
+  'gears.text':
+    'Last of {stages} stages, {pinion} and {wheel} teeth, at the same scale and the same output torque. Just now {loaded} tooth pairs carry load, up to {force} on one.',
   'gears.missing': 'The engine has no gear pair for this duty.',
 
   'evidence.heading': 'Evidence',
