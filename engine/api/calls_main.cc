@@ -17,28 +17,28 @@ namespace {
 Json fact(const char* label, double value, Quantity quantity) {
   return Json{{"label", label}, {"value", quantity_json(value, quantity)}};
 }
-Json fact(const char* label, std::string text) { return Json{{"label", label}, {"value", std::move(text)}}; }
 
 Json drive_facts(const drive::Drive& drive, const range::Range& range) {
   Json facts = Json::array();
-  facts.push_back(fact("Ratio", drive.build.ratio(), Quantity::number));
-  facts.push_back(fact("Input speed", drive.input_speed, Quantity::angular_speed));
-  facts.push_back(fact("Output speed", drive.output_speed, Quantity::angular_speed));
+  facts.push_back(fact("ratio", "Ratio", drive.build.ratio(), Quantity::number));
+  facts.push_back(fact("input_speed", "Input speed", drive.input_speed, Quantity::angular_speed));
+  facts.push_back(fact("output_speed", "Output speed", drive.output_speed, Quantity::angular_speed));
+  facts.push_back(fact("output_torque", "Torque at full load", drive.requirement.torque, Quantity::torque));
   if (drive.motor)
     facts.push_back(
-        fact("Motor",
+        fact("motor", "Motor",
              fmt::format("{}, {} poles{}", format_quantity(drive.motor->rated_power, Quantity::power, UnitSystem::si),
                          drive.motor->poles, drive.motor->frame.empty() ? "" : ", frame " + drive.motor->frame)));
   const range::Lubricant& fill = drive.oil.fill;
-  facts.push_back(fact("Lubricant",
+  facts.push_back(fact("lubricant", "Lubricant",
                        fmt::format("{} {}, {} at 40 °C", fill.base == range::BaseOil::mineral ? "mineral" : "synthetic",
                                    fill.kind == range::LubricantKind::grease ? "grease" : "oil",
                                    format_quantity(fill.viscosity_40, Quantity::kinematic_viscosity, UnitSystem::si))));
-  facts.push_back(fact("Output shaft", drive.build.frame().output.diameter, Quantity::length));
-  facts.push_back(fact("Length", drive.build.length(), Quantity::length));
-  facts.push_back(fact("Mass without motor", drive.build.mass(), Quantity::mass));
-  facts.push_back(
-      fact("Price without motor", fmt::format("{} {}", format_number(drive.build.price(), 4), range.currency)));
+  facts.push_back(fact("output_shaft", "Output shaft", drive.build.frame().output.diameter, Quantity::length));
+  facts.push_back(fact("length", "Length", drive.build.length(), Quantity::length));
+  facts.push_back(fact("mass", "Mass without motor", drive.build.mass(), Quantity::mass));
+  facts.push_back(fact("price", "Price without motor",
+                       fmt::format("{} {}", format_number(drive.build.price(), 4), range.currency)));
   return facts;
 }
 

@@ -40,10 +40,10 @@ describe('the workspace', { timeout: 240_000 }, () => {
     await page.getByLabel('Value, in any unit').fill('60 ft');
     await settled(page, was);
     await page.keyboard.press('Escape');
-    await page.getByRole('radio', { name: 'US' }).click();
+    await page.getByRole('radio', { name: 'US', exact: true }).click();
     assert.match(await value(`${belt}.lift`).textContent(), /60\sft/);
     assert.match(await value(`${belt}.mass_flow`).textContent(), /132.*st\/h/);
-    await page.getByRole('radio', { name: 'SI' }).click();
+    await page.getByRole('radio', { name: 'SI', exact: true }).click();
     assert.match(await value(`${belt}.lift`).textContent(), /18\.29\sm/);
     await context.close();
   });
@@ -89,8 +89,8 @@ describe('the workspace', { timeout: 240_000 }, () => {
     await page.mouse.up();
     await page.waitForFunction(() => Math.abs(Number(document.querySelector('#mechanism .counts dd').textContent) - 0.25) < 0.02);
     await page.getByRole('button', { name: /One lobe on/ }).click();
-    await page.waitForFunction(() => document.querySelector('#mechanism .counts dd').textContent === '1');
-    assert.equal(await turns.nth(1).textContent(), '1');
+    await page.waitForFunction(() => document.querySelectorAll('#mechanism .counts dd')[1].textContent === '1');
+    assert.equal(await turns.nth(0).textContent(), '1');
     assert.match(await turns.nth(2).textContent(), /^[-−]0\.0/);
     await context.close();
   });
@@ -170,7 +170,7 @@ describe('the workspace', { timeout: 240_000 }, () => {
     await picker.setInputFiles({ name: 'y.yaml', mimeType: 'text/yaml', buffer: Buffer.from(text) });
     await page.waitForFunction(() => document.querySelector('#enquiry-title').textContent.includes('From a file'));
     assert.match(await value('machine').textContent(), /screw conveyor/);
-    await page.getByRole('button', { name: 'File' }).click();
+    await page.getByRole('button', { name: 'File', exact: true }).click();
     await page.getByRole('menuitem', { name: 'A blank enquiry' }).click();
     await page.locator('.problems').waitFor();
     await context.close();

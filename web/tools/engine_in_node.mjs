@@ -1,8 +1,12 @@
 // The engine as WebAssembly, for tools and tests that run in node.
-const path = process.env.LOBEWISE_ENGINE ?? new URL('../../build/wasm/bin/engine.mjs', import.meta.url).href;
+import { pathToFileURL } from 'node:url';
+
+export const enginePath = process.env.LOBEWISE_ENGINE
+  ? pathToFileURL(process.env.LOBEWISE_ENGINE).href
+  : new URL('../../build/wasm/bin/engine.mjs', import.meta.url).href;
 
 export async function loadEngine() {
-  const { default: create } = await import(path);
+  const { default: create } = await import(enginePath);
   const engine = await create();
   return (call, input) => {
     const text = JSON.stringify({ call, input: input ?? {} });

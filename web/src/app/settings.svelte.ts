@@ -1,5 +1,5 @@
 // How this person likes the page; kept over a reload.
-import type { System } from '../quantity/units';
+import { tidy, type System } from '../quantity/units';
 
 export type Theme = 'auto' | 'light' | 'dark';
 interface Kept {
@@ -13,6 +13,11 @@ export class Settings {
   system = $state<System>('si');
   theme = $state<Theme>('auto');
   large = $state(false);
+
+  /** A text of the engine in the units of this page. */
+  say(text: Record<System, string> | undefined): string {
+    return text === undefined ? '–' : tidy(text[this.system]);
+  }
 
   constructor(storage: Storage) {
     try {

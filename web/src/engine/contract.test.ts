@@ -9,7 +9,7 @@ import { field } from '../enquiry/schema';
 import { stepTex } from '../evidence/tex';
 import { typeset } from '../evidence/katex';
 import demo from '../generated/demo.json';
-import { displayUnit, fromSi, info, number } from '../quantity/units';
+import { displayUnit, figure, fromSi } from '../quantity/units';
 import units from '../generated/units.json';
 import * as contract from './contract';
 
@@ -22,8 +22,10 @@ describe('answers of the engine', () => {
   it('prove, mechanism', { timeout: 60_000 }, () => {
     const proved = v.parse(contract.prove, ask('prove', { enquiry: demo }));
     expect(proved.findings.length).toBeGreaterThan(8);
-    const torque = proved.requirement.find((line) => line.value.quantity === 'torque');
-    const drawn = v.parse(contract.mechanism, ask('mechanism', { build: proved.build, torque: torque?.value.value }));
+    const torque = proved.drive.find((fact) => fact.id === 'output_torque')?.value as contract.Quantity;
+    const drawn = v.parse(contract.mechanism, ask('mechanism', { build: proved.build, torque: torque.value }));
+    v.parse(contract.discStress, ask('disc_stress', { build: proved.build, torque: torque.value, crank_angle: 0.3 }));
+    v.parse(contract.gears, ask('gears', { torque: torque.value, output_speed: 5, input_speed: 150 }));
     const stage = drawn.stages.at(-1)!;
     expect(stage.discs).toHaveLength(stage.geometry.discs);
     expect(stage.discs[0]!.forces[0]).toHaveLength(stage.geometry.lobes + 1);
@@ -77,8 +79,7 @@ describe('numbers', () => {
         for (const system of ['si', 'us'] as const) {
           const unit = displayUnit(quantity, system);
           if (!read[system].endsWith(` ${unit.name}`)) continue; // the engine took a neighbouring unit
-          const digits = quantity === 'temperature' ? 4 : info(quantity).digits;
-          const shown = number(fromSi(read.value, unit), digits).replace('\u2212', '-');
+          const shown = figure(fromSi(read.value, unit), quantity).replace('\u2212', '-');
           expect(`${shown} ${unit.name}`, text).toBe(read[system]);
         }
       }

@@ -98,7 +98,7 @@ export const prove = v.object({
   build_name: v.string(),
   title: v.string(),
   units: v.picklist(['si', 'us']),
-  drive: v.array(v.object({ label: v.string(), value: v.union([quantity, v.string()]) })),
+  drive: v.array(v.object({ id: v.string(), label: v.string(), value: v.union([quantity, v.string()]) })),
   requirement: v.array(requirementLine),
   findings: v.array(finding),
   assumptions: v.array(assumption),

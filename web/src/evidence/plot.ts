@@ -38,7 +38,7 @@ export function draw(chart: Chart, system: System, width: number): Element {
       name: series.name,
     })),
   );
-  return Plot.plot({
+  const svg = Plot.plot({
     width,
     height: Math.round(Math.min(300, Math.max(220, width * 0.5))),
     marginTop: 30,
@@ -83,4 +83,9 @@ export function draw(chart: Chart, system: System, width: number): Element {
       ),
     ],
   });
+  // One picture with a name: the names Plot gives to its groups belong to no role.
+  svg.setAttribute('role', 'img');
+  svg.setAttribute('aria-label', chart.title);
+  for (const group of svg.querySelectorAll('g[aria-label]')) group.removeAttribute('aria-label');
+  return svg;
 }

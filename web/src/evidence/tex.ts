@@ -255,6 +255,8 @@ function unitTex(unit: string): string {
     .replace(/%/g, '\\%')
     .replace(/°/g, '{}^\\circ ')
     .replace(/µ/g, '\\mu ')
+    .replace(/²/g, '^{2}')
+    .replace(/³/g, '^{3}')
     .replace(/·/g, '{\\cdot}')
     .replace(/([A-Za-z])([23])(?![0-9])/g, '$1^{$2}');
   return `\\,\\mathrm{${inner}}`;

@@ -22,7 +22,7 @@ export class GearPainter {
   /** @returns how many tooth pairs carry load */
   paint(
     ctx: CanvasRenderingContext2D,
-    view: { width: number; height: number; scale: number },
+    view: { width: number; height: number; scale: number; near: boolean },
     output: number,
     ratio: number,
   ): number {
@@ -31,8 +31,10 @@ export class GearPainter {
     const crank = Math.abs(output) * (wheel.teeth / pinion.teeth);
     const turns = Math.floor(crank / pitch);
     const instant = instants[Math.floor(((crank - turns * pitch) / pitch) * instants.length) % instants.length]!;
-    const left = -pinion.tip_radius;
-    const right = wheel.centre[0]! + wheel.tip_radius;
+    // All of it, or near the pitch point between the two.
+    const middle = view.near
+      ? (wheel.centre[0]! * pinion.teeth) / (pinion.teeth + wheel.teeth)
+      : (wheel.centre[0]! + wheel.tip_radius - pinion.tip_radius) / 2;
     const px = 1 / view.scale;
     ctx.setTransform(ratio, 0, 0, ratio, 0, 0);
     ctx.clearRect(0, 0, view.width, view.height);
@@ -41,7 +43,7 @@ export class GearPainter {
       0,
       0,
       -ratio * view.scale,
-      ratio * (view.width / 2 - (view.scale * (left + right)) / 2),
+      ratio * (view.width / 2 - view.scale * middle),
       (ratio * view.height) / 2,
     );
     ctx.lineJoin = 'round';

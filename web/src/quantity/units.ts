@@ -84,10 +84,14 @@ export function withUnit(text: string, unit: string): string {
   return name === '' ? text : `${text}\u00a0${name}`;
 }
 
+/** A shown value with sensible digits; temperatures to a tenth of a degree, as the engine. */
+export const figure = (shown: number, quantity: string, digits = info(quantity).digits): string =>
+  quantity === 'temperature' ? number(Math.round(shown * 10) / 10, 12) : number(shown, digits);
+
 /** SI value as text in a unit of the system. */
 export function show(si: number, quantity: string, system: System, digits = info(quantity).digits): string {
   const unit = fittingUnit(si, quantity, system);
-  return withUnit(number(fromSi(si, unit), digits), unit.name);
+  return withUnit(figure(fromSi(si, unit), quantity, digits), unit.name);
 }
 
 /** Splits what somebody wrote into number and unit name, for showing it; undefined when it is not that simple. */
@@ -97,4 +101,14 @@ export function split(text: string, quantity: string): { value: number; unit: Un
   const unit = unitNamed(quantity, (match[2] ?? '').replace('µ', 'u'));
   const value = Number((match[1] ?? '').replace('\u2212', '-').replace(',', '.'));
   return unit && Number.isFinite(value) ? { value, unit } : undefined;
+}
+
+/** A text of the engine as print sets it: squares and cubes of units raised, a true minus. */
+export function tidy(text: string): string {
+  return text
+    .replace(
+      /\b(mm|cm|m|in|ft|kg·m|kg·cm|lb·in|lb·ft)([23])(?![\d.])/g,
+      (_, unit: string, power: string) => unit + (power === '2' ? '²' : '³'),
+    )
+    .replace(/(^|[\s(])-(?=\d)/g, '$1\u2212');
 }

@@ -2,6 +2,7 @@
 import type { EngineClient } from '../engine/client';
 import type { Build, DiscStress, Gears, Mechanism, Problem, Prove, RequirementLine, Size } from '../engine/contract';
 import type { Doc } from '../enquiry/path';
+import type { Remembered } from './memory';
 
 export class Results {
   proved = $state.raw<Prove>();
@@ -9,26 +10,56 @@ export class Results {
   mechanism = $state.raw<Mechanism>();
   problems = $state.raw<Problem[]>([]);
   working = $state(false);
-  /** From the change of a value to its answer, ms. */
+  /** The engine has answered for the enquiry on the screen, or an earlier one. */
+  answered = $state(false);
+  /** From the change of a value to its answer, ms; not of the first one, which includes the engine's start. */
   took = $state<number>();
 
   #engine: EngineClient;
-  #background: EngineClient;
-  #lines = $derived(new Map((this.proved?.requirement ?? []).map((line) => [line.path, line])));
+  #release: (() => void) | undefined;
+  #firstAnswer = new Promise<void>((resolve) => (this.#release = resolve));
+  #makeBackground: () => EngineClient;
+  #second: EngineClient | undefined;
+  /** What the engine took for each field, said or assumed. */
+  #lines = $derived(
+    new Map([
+      ...(this.proved?.assumptions ?? []).map((item): [string, RequirementLine] => [
+        item.path,
+        { ...item, label: item.text, assumed: true },
+      ]),
+      ...(this.proved?.requirement ?? []).map((line): [string, RequirementLine] => [line.path, line]),
+    ]),
+  );
   #problemAt = $derived(new Map(this.problems.map((problem) => [problem.path, problem])));
 
-  /** @param background  a second engine for the long answers, so that the short ones never wait for them */
-  constructor(engine: EngineClient, background: EngineClient) {
+  /**
+   * @param makeBackground  a second engine for the long answers, so that the short ones never wait for them; it is
+   * started after the first proof stands, so that it does not slow that down
+   */
+  constructor(engine: EngineClient, makeBackground: () => EngineClient) {
     this.#engine = engine;
-    this.#background = background;
+    this.#makeBackground = makeBackground;
+  }
+
+  /** Answers kept from before, until the engine has its own. */
+  show(remembered: Remembered): void {
+    if (this.answered) return;
+    this.proved = remembered.proved;
+    if (remembered.mechanism) this.mechanism = remembered.mechanism;
+  }
+
+  get #background(): EngineClient {
+    return (this.#second ??= this.#makeBackground());
   }
 
   /** The findings on the screen are those of earlier values. */
   get stale(): boolean {
     return this.problems.length > 0;
   }
-  line(path: string): RequirementLine | undefined {
-    return this.#lines.get(path);
+  /** @param quantity  what the field holds; a line of another quantity under the same path is another figure */
+  line(path: string, quantity: string): RequirementLine | undefined {
+    const line = this.#lines.get(path);
+    return line?.value.quantity === quantity ? line : undefined;
   }
   problem(path: string): Problem | undefined {
     return this.#problemAt.get(path);
@@ -43,23 +74,26 @@ export class Results {
     const answer = await this.#engine.latest<Prove>('prove', 'prove', { enquiry });
     if (!answer) return;
     this.working = false;
+    this.#release?.();
     if (answer.ok) {
       this.proved = answer.value;
       this.problems = [];
-      this.took = performance.now() - start;
+      if (this.answered) this.took = performance.now() - start;
+      this.answered = true;
     } else {
       this.problems = answer.errors;
     }
   }
 
   async size(enquiry: Doc): Promise<void> {
+    await this.#firstAnswer;
     const answer = await this.#background.latest<Size>('size', 'size', { enquiry });
     if (answer?.ok) this.sized = answer.value;
   }
 
   /** Torque at the driven shaft that the proof stands for. */
   get torque(): number | undefined {
-    return torqueOf(this.proved);
+    return fact(this.proved, 'output_torque');
   }
 
   /** Stress all over the first disc of the last stage at one crank angle. */
@@ -73,21 +107,27 @@ export class Results {
 
   /** A helical pair for the same duty. */
   async gears(): Promise<Gears | undefined> {
-    const torque = this.torque;
-    const speed = (path: string) => this.line(path)?.value.value;
-    const input = { torque, output_speed: speed('demand.speed'), input_speed: speed('drive.input_speed') };
+    const proved = this.proved;
+    const input = {
+      torque: fact(proved, 'output_torque'),
+      output_speed: fact(proved, 'output_speed'),
+      input_speed: fact(proved, 'input_speed'),
+    };
     const answer = await this.#background.latest<Gears>('gears', 'gears', input);
     return answer?.ok ? answer.value : undefined;
   }
 
   /** The mechanism of the build that was proved, under the torque it was proved for. */
   async draw(proved: Prove): Promise<void> {
-    const torque = torqueOf(proved);
-    if (torque === undefined) return;
+    const torque = fact(proved, 'output_torque');
+    if (!torque) return;
     const answer = await this.#background.latest<Mechanism>('mechanism', 'mechanism', { build: proved.build, torque });
     if (answer?.ok) this.mechanism = answer.value;
   }
 }
 
-const torqueOf = (proved: Prove | undefined): number | undefined =>
-  proved?.requirement.find((line) => line.value.quantity === 'torque')?.value.value;
+/** A figure of the drive by its id, SI. */
+function fact(proved: Prove | undefined, id: string): number | undefined {
+  const value = proved?.drive.find((item) => item.id === id)?.value;
+  return typeof value === 'object' ? value.value : undefined;
+}

@@ -147,8 +147,8 @@ export const en = {
   'mechanism.discs.one': 'disc {disc}',
   'mechanism.zoom.in': 'Nearer',
   'mechanism.zoom.out': 'Further',
-  'mechanism.zoom.fit': 'All of it',
-  'mechanism.zoom.mesh': 'Where it presses most',
+  'mechanism.zoom.fit': 'All',
+  'mechanism.zoom.mesh': 'Hardest contact',
   'mechanism.inside': 'Stress in the disc',
   'mechanism.inside.scale': 'stress in disc 1, 0 to {most}',
   'mechanism.view.plan': 'Plan',
@@ -231,6 +231,7 @@ export const en = {
   'candidates.heading': 'Candidates',
   'candidates.lead':
     'Every frame and ratio that was looked at, best first; figures are the margin left, worst check of each question.',
+  'candidates.table': 'Margins of every build',
   'candidates.build': 'Build',
   'candidates.ratio': 'Ratio',
   'candidates.mass': 'Mass',
