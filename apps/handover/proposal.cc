@@ -230,7 +230,7 @@ std::string next_steps(const Source& source) {
   if (!source.prove["questions"].empty()) {
     out += "<li>Answers that would sharpen this proposal most:<ul>";
     for (const Json& question : source.prove["questions"])
-      out += fmt::format("<li>{}</li>", markup(question.get<std::string>()));
+      out += fmt::format("<li>{}</li>", markup(question["text"].get<std::string>()));
     out += "</ul></li>";
   }
   return out +

@@ -14,8 +14,11 @@
 namespace lobewise::api {
 namespace {
 
-Json fact(const char* label, double value, Quantity quantity) {
-  return Json{{"label", label}, {"value", quantity_json(value, quantity)}};
+Json fact(const char* id, const char* label, double value, Quantity quantity) {
+  return Json{{"id", id}, {"label", label}, {"value", quantity_json(value, quantity)}};
+}
+Json fact(const char* id, const char* label, std::string text) {
+  return Json{{"id", id}, {"label", label}, {"value", std::move(text)}};
 }
 
 Json drive_facts(const drive::Drive& drive, const range::Range& range) {

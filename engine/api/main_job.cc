@@ -122,7 +122,8 @@ void add_gaps(const enquiry::Requirement& requirement, const std::vector<evidenc
   for (const Assumption& assumption : requirement.assumptions) assumptions.push_back(assumption_json(assumption));
   constexpr std::size_t kMostQuestions = 6;
   for (const demand::Question& question : requirement.questions)
-    if (questions.size() < kMostQuestions && !question.text.empty()) questions.push_back(question.text);
+    if (questions.size() < kMostQuestions && !question.text.empty())
+      questions.push_back({{"path", question.path}, {"text", question.text}});
   std::set<std::string> shown;
   const auto add = [&](const std::string& key, const std::string& text) {
     if (shown.insert(key).second) cautions.push_back({{"key", key}, {"text", text}});
