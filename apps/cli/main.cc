@@ -143,8 +143,8 @@ int prove(const Options& options) {
 }
 
 int compare(const Options& options) {
-  return main_job("compare", options, [](const Json& result, const Style& style) {
-    std::cout << compare_report(result, style);
+  return main_job("compare", options, [&](const Json& result, const Style& style) {
+    std::cout << compare_report(result, style, options.all);
     return kAnswered;
   });
 }
@@ -322,6 +322,13 @@ int run(int argc, char** argv) {
   build(prove_command);
   prove_command->callback([&] { code = prove(options); });
 
+  CLI::App* compare_command =
+      app.add_subcommand("compare", "Set the best candidate, or the one named, beside the drive in service");
+  enquiry(compare_command);
+  build(compare_command);
+  compare_command->add_flag("--all", options.all, "also working and assumptions");
+  compare_command->callback([&] { code = compare(options); });
+
   CLI::App* size_command =
       app.add_subcommand("size", "Look at every frame and ratio, best first, and say why the others fell out");
   enquiry(size_command);
@@ -343,13 +350,6 @@ int run(int argc, char** argv) {
   handover_command->add_option("--model-size", wanted.model_size, "outside of the printed model, e.g. '160 mm'");
   handover_command->add_option("--clearance", wanted.clearance, "gap between its moving parts, e.g. '0.2 mm'");
   handover_command->callback([&] { code = handover(options, wanted); });
-
-  CLI::App* compare_command =
-      app.add_subcommand("compare", "The best build, or the one named, beside the drive in service");
-  enquiry(compare_command);
-  compare_command->add_option("--frame", options.frame, "compare this frame");
-  compare_command->add_option("--lobes", options.lobes, "with this many lobes");
-  compare_command->callback([&] { code = compare(options); });
 
   CLI::App* check_command = app.add_subcommand("check", "Read an enquiry or a range and say what is wrong or missing");
   enquiry(check_command);

@@ -5,13 +5,12 @@
 #include <algorithm>
 #include <map>
 
+#include "apps/cli/report_parts.h"
+
 namespace lobewise::cli {
 namespace {
 
 using Json = nlohmann::json;
-
-/// Text of a quantity or a sentence in the chosen units.
-std::string shown(const Json& both, const Style& style) { return both.value(style.units, std::string("–")); }
 
 const char* mark(const std::string& verdict) {
   if (verdict == "holds") return "●";
@@ -25,8 +24,6 @@ std::string words(const std::string& verdict) {
   std::replace(text.begin(), text.end(), '_', ' ');
   return text;
 }
-
-std::string heading(const std::string& text, const Style& style) { return '\n' + style.bold(text) + '\n'; }
 
 const Json* worst_check(const Json& finding) {
   const Json* worst = nullptr;
@@ -59,33 +56,6 @@ std::string glance(const Json& finding, const Style& style) {
   return line + '\n' + paragraph(shown(finding["answer"], style), 15);
 }
 
-std::string sentences(const Json& list, const Style& style, std::size_t indent, const char* bullet) {
-  std::string out;
-  for (const Json& item : list)
-    out += paragraph(item.is_string() ? item.get<std::string>() : shown(item, style), indent,
-                     std::string(indent - 2, ' ') + bullet);
-  return out;
-}
-
-std::string working_report(const Json& working, const Style& style) {
-  std::string out;
-  std::size_t number = 0;
-  for (const Json& step : working) {
-    out += fmt::format("  {:>2}. {}\n", ++number, step["meaning"].get<std::string>());
-    out += fmt::format("      {}\n", step["formula"].get<std::string>());
-    std::string inputs;
-    for (const Json& input : step["inputs"])
-      inputs += fmt::format("{}{} = {}", inputs.empty() ? "" : ", ", input["symbol"].get<std::string>(),
-                            shown(input["value"], style));
-    if (!inputs.empty()) out += paragraph(inputs, 11, "      with");
-    out += fmt::format("      {} = {}\n", step["symbol"].get<std::string>(), style.bold(shown(step["value"], style)));
-    out += style.faint(paragraph(step["source"].get<std::string>(), 14, "      source:"));
-  }
-  return out;
-}
-
-std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
-
 }  // namespace
 
 std::string finding_report(const Json& finding, const Style& style) {
@@ -93,7 +63,7 @@ std::string finding_report(const Json& finding, const Style& style) {
   std::string out = heading(finding["question"].get<std::string>(), style);
   out += paragraph(shown(finding["answer"], style), 2);
   out += "  " + style.verdict(verdict, fmt::format("{} {}", mark(verdict), words(verdict))) + '\n';
-  if (finding.contains("condition")) out += paragraph(shown(finding["condition"], style), 4, "  if");
+  if (finding.contains("condition")) out += paragraph(shown(finding["condition"], style), 5, "  if");
   if (!finding["checks"].empty()) {
     out += heading("Checks", style);
     std::vector<std::vector<std::string>> rows{{"what", "figure", "", "limit", "margin", "5–95 %"}};

@@ -8,7 +8,8 @@
 
 namespace lobewise::cli {
 
-/// The drive offered beside the drive in service: figures on the same duty, fit, money, and who is better where.
-[[nodiscard]] std::string compare_report(const nlohmann::json& result, const Style& style);
+/// The candidate beside the drive in service: figures on the same axes, fit, case, who is better at what.
+/// @param all  also the derivations and what was taken because nobody said it
+[[nodiscard]] std::string compare_report(const nlohmann::json& result, const Style& style, bool all);
 
 }  // namespace lobewise::cli

@@ -11,6 +11,7 @@
 #include "engine/api/evidence_json.h"
 #include "engine/api/main_job.h"
 #include "engine/base/constants.h"
+#include "engine/drive/motor_choice.h"
 #include "engine/enquiry/enquiry.h"
 #include "engine/mechanism/profile.h"
 #include "engine/motion/excitation.h"
@@ -21,11 +22,6 @@ namespace {
 
 constexpr double kMillimetre = 1e-3;
 constexpr double kInch = 25.4e-3;
-/// Outline of a standard motor over its shaft height: width over the fins, and length without the shaft end. The
-/// standard fixes neither. From memory of common frames (1.9 to 2.1 and 2.9 to 3.6); drawings say that it is typical.
-constexpr double kMotorWidthOverHeight = 2.0;
-constexpr double kMotorLengthOverHeight = 3.1;
-
 /// Fields of an input beside `build` and `range`; unknown ones are errors.
 template <class Read>
 Errors read_others(const Json& input, Read read) {
@@ -78,8 +74,8 @@ Json motor_outline(const std::string& frame, double height, double shaft, double
       {"shaft_height", height},
       {"shaft_diameter", shaft},
       {"shaft_length", end},
-      {"outline_diameter", kMotorWidthOverHeight * height},
-      {"outline_length", kMotorLengthOverHeight * height},
+      {"outline_diameter", drive::kMotorWidthOverHeight.nominal * height},
+      {"outline_length", drive::kMotorLengthOverHeight.nominal * height},
       {"source", std::move(source) + "; width and length typical, from memory: the motor's own drawing decides"}};
 }
 

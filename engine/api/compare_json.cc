@@ -110,8 +110,7 @@ Json gear_unit_json(const incumbent::GearUnit& unit) {
   facts.push_back(fact("Efficiency", unit.efficiency, Quantity::share));
   facts.push_back(fact("Oil temperature", unit.oil_temperature, Quantity::temperature));
   facts.push_back(fact("Mass without motor", unit.mass, Quantity::mass));
-  if (unit.static_ratio)
-    facts.push_back(fact("Momentary torque it stands over the working torque", *unit.static_ratio, Quantity::number));
+  if (unit.static_ratio) facts.push_back(fact("Momentary over working torque", *unit.static_ratio, Quantity::number));
   if (unit.belt_pull) facts.push_back(fact("Pull of the belt on its input shaft", *unit.belt_pull, Quantity::force));
   Json stages = Json::array(), assumptions = Json::array();
   for (const incumbent::UnitStage& stage : unit.stages)

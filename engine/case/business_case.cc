@@ -86,6 +86,11 @@ CaseResult evaluate_checked(const CaseInput& in) {
   return r;
 }
 
+/// A rate that balances flows which begin with a gain is the price of borrowing, no return.
+ReturnRate return_of(const std::vector<double>& savings) {
+  return savings.front() < 0 ? internal_rate_of_return(savings) : ReturnRate{};
+}
+
 double npv(const CaseInput& in) { return evaluate_checked(in).net_present_value; }
 
 Errors check(CaseInput in) {
@@ -155,7 +160,7 @@ Result<CaseResult> evaluate(const CaseInput& input) {
     return errors;
   }
   CaseResult r = evaluate_checked(input);
-  r.return_rate = internal_rate_of_return(r.savings);
+  r.return_rate = return_of(r.savings);
   r.payback = payback(0, r.savings);
   r.discounted_payback = payback(input.discount_rate.nominal, r.savings);
   return r;
@@ -194,7 +199,7 @@ Result<Simulation> simulate(const CaseInput& input, int samples, std::uint64_t s
     if (const std::optional<double> years = payback(0, r.savings)) {
       paybacks.push_back(*years);
     }
-    if (const ReturnRate rate = internal_rate_of_return(r.savings); rate.rate) {
+    if (const ReturnRate rate = return_of(r.savings); rate.rate) {
       rates.push_back(*rate.rate);
     }
     double present = 0;

@@ -73,9 +73,9 @@ struct OptionResult {
 
 struct CaseResult {
   OptionResult keep, candidate;
-  std::vector<double> savings;   ///< flows of keep minus flows of candidate
-  double net_present_value = 0;  ///< of the savings
-  ReturnRate return_rate;
+  std::vector<double> savings;               ///< flows of keep minus flows of candidate
+  double net_present_value = 0;              ///< of the savings
+  ReturnRate return_rate;                    ///< nothing where no money is put in
   std::optional<double> payback;             ///< years, simple
   std::optional<double> discounted_payback;  ///< years
 };

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <cstdlib>
 
@@ -103,8 +104,16 @@ double typical_inertia(double rated_power, int poles) {
   return 0.0022 * std::pow(rated_power / 1e3, 1.35) * by_poles;
 }
 
-Coefficient typical_length(double rated_power) {
-  const double length = 0.24 * std::pow(rated_power / 1000, 0.33);
+Coefficient typical_length(const Motor& motor) {
+  int millimetres = 0;
+  const std::from_chars_result read =
+      std::from_chars(motor.frame.data(), motor.frame.data() + motor.frame.size(), millimetres);
+  if (read.ec == std::errc() && motor.frequency == 50) {
+    const double height = millimetres * 1e-3;
+    return {kMotorLengthOverHeight.nominal * height, kMotorLengthOverHeight.low * height,
+            kMotorLengthOverHeight.high * height, kMotorLengthOverHeight.source};
+  }
+  const double length = 0.24 * std::pow(motor.rated_power / 1000, 0.33);
   return {length, 0.85 * length, 1.2 * length, "common practice, no source: motor length by its power"};
 }
 

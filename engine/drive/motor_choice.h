@@ -40,9 +40,15 @@ inline constexpr Coefficient kInertiaScatter{1.0, 0.6, 1.6, "common practice, no
 inline constexpr Coefficient kTypicalStartTorque{1.3, 1.0, 1.8,
                                                  "common practice, no source: the standards give least values"};
 
-/// Length from the mounting face to the fan cover [m] and mass [kg] of a cage motor: 0.24 m (P/kW)^0.33 and 14 kg
-/// (P/kW)^0.85. Source: common practice, no source (ranges x 0.85 to 1.2 and x 0.75 to 1.3).
-[[nodiscard]] Coefficient typical_length(double rated_power);
+/// Length of a cage motor without its shaft end over its shaft height, and width over the fins over it. The standard
+/// fixes neither. From memory of common frames; drawings and comparisons say that it is typical.
+inline constexpr Coefficient kMotorLengthOverHeight{3.1, 2.9, 3.6, "from memory of common frames"};
+inline constexpr Coefficient kMotorWidthOverHeight{2.0, 1.9, 2.1, "from memory of common frames"};
+
+/// Length from the mounting face to the fan cover [m]: kMotorLengthOverHeight times the shaft height that a frame such
+/// as `160M` names in millimetres; without a frame 0.24 m (P/kW)^0.33 (common practice, no source, x 0.85 to 1.2).
+[[nodiscard]] Coefficient typical_length(const Motor& motor);
+/// Mass 14 kg (P/kW)^0.85 [kg]. Source: common practice, no source (range x 0.75 to 1.3).
 [[nodiscard]] Coefficient typical_mass(double rated_power);
 
 /// Full-load speed: synchronous speed less the slip of the four-pole motor of that power in data/motor_ratings.csv.

@@ -189,7 +189,7 @@ FitBeside fit_beside(const Drive& drive) {
   after.axis_offset = 0;
   const double reducer_length = frame.output.length + drive.build.length();
   if (drive.motor) {
-    const Coefficient length = drive::typical_length(drive.motor->rated_power);
+    const Coefficient length = drive::typical_length(*drive.motor);
     const Coefficient mass = drive::typical_mass(drive.motor->rated_power);
     out.length = {reducer_length + length.nominal, reducer_length + length.low, reducer_length + length.high,
                   length.source};

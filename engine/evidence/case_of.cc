@@ -373,6 +373,12 @@ Text case_sentence(const CaseStudy& study) {
   const Value years{static_cast<double>(study.setup.input.years), Quantity::number};
   const Value share{study.spread.share_positive, Quantity::share};
   if (saved > 0 && study.result.payback) {
+    if (*study.result.payback == 0)
+      return {
+          fmt::format("Against the {} it costs no more to put in and saves {} over {{}} years in money of today; over "
+                      "all ranges it pays in {{}} of the cases drawn.",
+                      other, amount),
+          {{saved, Quantity::money}, years, share}};
     const double payback = std::round(10 * *study.result.payback) / 10;
     return {fmt::format("Against the {} it pays back after {{}} years and saves {} over {{}} years in money of today; "
                         "over all ranges it pays in {{}} of the cases drawn.",

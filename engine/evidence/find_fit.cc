@@ -87,16 +87,15 @@ void write_fit(const Context& context, Finding& out) {
   }
   out.missing = beside.unknown;
   if (drive.motor) {
-    out.working.push_back(
-        {"L",
-         "overall length with its motor",
-         "L = shaft end + reducer + motor",
-         {{"shaft", "shaft end", drive.build.frame().output.length, Quantity::length},
-          {"reducer", "shoulder to motor face", drive.build.length(), Quantity::length},
-          {"motor", "estimated", drive::typical_length(drive.motor->rated_power).nominal, Quantity::length}},
-         beside.length.nominal,
-         Quantity::length,
-         beside.length.source});
+    out.working.push_back({"L",
+                           "overall length with its motor",
+                           "L = shaft end + reducer + motor",
+                           {{"shaft", "shaft end", drive.build.frame().output.length, Quantity::length},
+                            {"reducer", "shoulder to motor face", drive.build.length(), Quantity::length},
+                            {"motor", "estimated", drive::typical_length(*drive.motor).nominal, Quantity::length}},
+                           beside.length.nominal,
+                           Quantity::length,
+                           beside.length.source});
   }
 
   switch (beside.fit.verdict) {

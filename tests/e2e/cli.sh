@@ -36,8 +36,11 @@ expect 5 'No build of this range serves' "$lobewise" prove "$source/examples/fur
 for id in ratio sharing contact shock life overhung efficiency heat lubrication motion motor fit cost; do
   expect 0 'Working' "$lobewise" prove "$conveyor" --why "$id"
 done
-expect 0 'In words' "$lobewise" compare "$conveyor"
-expect 0 'in service' "$lobewise" compare "$source/examples/geared_unit_wins.yaml" --units us
+expect 0 'Side by side' "$lobewise" compare "$conveyor"
+expect 0 'Working of the unit in service' "$lobewise" compare "$conveyor" --all --units us
+expect 0 '"cases"' "$lobewise" compare "$conveyor" --json
+expect 0 'it does not pay' "$lobewise" compare "$source/examples/geared_unit_wins.yaml"
+expect 0 'the kind of the unit|what drives the machine now' "$lobewise" compare "$source/examples/metering_conveyor.yaml"
 expect 2 'no such finding' "$lobewise" prove "$conveyor" --why luck
 expect 0 '"findings"' "$lobewise" prove "$conveyor" --json
 expect 0 'ring-315' "$lobewise" prove "$conveyor" --frame ring-315 --lobes 29

@@ -90,6 +90,29 @@ TEST(Case, AMissingSpareCostsTheRunningHoursOfTheWait) {
   EXPECT_NEAR(r.candidate.lost_time, with + r.candidate.stoppages * wait, 1e-6 * with);
 }
 
+TEST(Case, WhereNothingIsPutInThereIsNoReturn) {
+  // The candidate is cheaper to buy and dearer to run: the balancing rate would be the price of borrowing.
+  CaseInput in = example();
+  in.keep.price = stated(9000);
+  in.candidate.losses = {stated(900), stated(0.3)};
+  in.keep.stoppages.stated = StatedStoppages{stated(0), stated(0), stated(0)};
+  const CaseResult r = evaluate(in).value();
+  ASSERT_GT(r.savings.front(), 0);
+  ASSERT_LT(r.savings.back(), 0);
+  EXPECT_FALSE(r.return_rate.rate.has_value());
+  EXPECT_FALSE(simulate(in, 50, 1).value().return_rate.high.has_value());
+}
+
+TEST(Case, BandsOfTheYearsEndAtThePresentValue) {
+  const Simulation s = simulate(example(), 300, 5).value();
+  ASSERT_EQ(s.present_by_year.size(), 11U);
+  EXPECT_NEAR(s.present_by_year.back().low, s.npv_low, 1e-6 * std::abs(s.npv_low) + 1e-6);
+  EXPECT_NEAR(s.present_by_year.back().high, s.npv_high, 1e-6 * std::abs(s.npv_high));
+  ASSERT_TRUE(s.payback.low && s.payback.median);
+  EXPECT_LE(*s.payback.low, *s.payback.median);
+  ASSERT_TRUE(s.return_rate.median.has_value());
+}
+
 TEST(Case, SameSeedSameAnswer) {
   const Simulation a = simulate(example(), 500, 7).value();
   const Simulation b = simulate(example(), 500, 7).value();

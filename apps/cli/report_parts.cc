@@ -1,0 +1,41 @@
+#include "apps/cli/report_parts.h"
+
+#include <fmt/format.h>
+
+namespace lobewise::cli {
+namespace {
+using Json = nlohmann::json;
+}
+
+std::string shown(const Json& both, const Style& style) { return both.value(style.units, std::string("–")); }
+
+std::string heading(const std::string& text, const Style& style) { return '\n' + style.bold(text) + '\n'; }
+
+std::string sentences(const Json& list, const Style& style, std::size_t indent, const char* bullet) {
+  std::string out;
+  for (const Json& item : list)
+    out += paragraph(item.is_string() ? item.get<std::string>() : shown(item, style), indent,
+                     std::string(indent - 2, ' ') + bullet);
+  return out;
+}
+
+std::string working_report(const Json& working, const Style& style) {
+  std::string out;
+  std::size_t number = 0;
+  for (const Json& step : working) {
+    out += fmt::format("  {:>2}. {}\n", ++number, step["meaning"].get<std::string>());
+    out += fmt::format("      {}\n", step["formula"].get<std::string>());
+    std::string inputs;
+    for (const Json& input : step["inputs"])
+      inputs += fmt::format("{}{} = {}", inputs.empty() ? "" : ", ", input["symbol"].get<std::string>(),
+                            shown(input["value"], style));
+    if (!inputs.empty()) out += paragraph(inputs, 11, "      with");
+    out += fmt::format("      {} = {}\n", step["symbol"].get<std::string>(), style.bold(shown(step["value"], style)));
+    out += style.faint(paragraph(step["source"].get<std::string>(), 14, "      source:"));
+  }
+  return out;
+}
+
+std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
+
+}  // namespace lobewise::cli

@@ -1,0 +1,22 @@
+#pragma once
+// What the reports of several results share.
+
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "apps/cli/terminal.h"
+
+namespace lobewise::cli {
+
+/// Text of a quantity or a sentence in the chosen units.
+[[nodiscard]] std::string shown(const nlohmann::json& both, const Style& style);
+[[nodiscard]] std::string heading(const std::string& text, const Style& style);
+/// Sentences or texts, each behind a bullet.
+[[nodiscard]] std::string sentences(const nlohmann::json& list, const Style& style, std::size_t indent,
+                                    const char* bullet);
+/// Numbered steps with numbers put in and sources.
+[[nodiscard]] std::string working_report(const nlohmann::json& working, const Style& style);
+/// `94 %`
+[[nodiscard]] std::string percent(double share);
+
+}  // namespace lobewise::cli
