@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <set>
 
+#include "engine/api/best_drive.h"
 #include "engine/api/evidence_json.h"
 #include "engine/range/describe_range.h"
 
@@ -19,29 +20,6 @@ Errors unknown_members(const Json& input, std::initializer_list<std::string_view
       errors.push_back(
           input_error(key, key.substr(0, 80), fmt::format("unknown field; known: {}", fmt::join(known, ", "))));
   return errors;
-}
-
-/// Sizing calls a build the best by rigid discs; the proof decides with discs that bend. Takes the first candidate that
-/// serves both ways.
-Result<drive::Drive> best_drive(const Job& job, TableShelf& shelf, Text& none) {
-  const drive::TableSource rigid = [&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); };
-  const drive::TableSource elastic = [&](const range::Stage& stage, double torque) {
-    return shelf.elastic(stage, torque);
-  };
-  const sizing::Sizing sizing = sizing::size(job.requirement, job.range(), rigid);
-  none = sizing.why_none;
-  if (sizing.candidates.empty() || !sizing.candidates.front().fell_out.empty())
-    return model_error("machine", "", render(none, UnitSystem::si));
-  constexpr std::size_t kMostTried = 4;
-  Result<drive::Drive> first = model_error("machine", "", "no candidate");
-  for (std::size_t i = 0; i < sizing.candidates.size() && i < kMostTried; ++i) {
-    if (!sizing.candidates[i].fell_out.empty()) break;
-    Result<drive::Drive> drive = drive::assemble(job.requirement, sizing.candidates[i].build, elastic);
-    if (drive && sizing::serves(evidence::quick_look(*drive))) return drive;
-    if (i == 0) first = std::move(drive);
-    if (sizing.chosen < 0) break;  // nothing serves anyway: the closest one is shown with what fails
-  }
-  return first;
 }
 
 }  // namespace
@@ -82,12 +60,14 @@ Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf&
     if (!given) return given.errors();
     choice = *given;
   }
-  if (!choice) return best_drive(job, shelf, none);
+  const ProofTables tables{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
+                           [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); },
+                           nullptr};
+  if (!choice) return best_drive(job.requirement, job.range(), tables, none);
   const Result<drive::Build> named =
       drive::find_build(job.range(), {choice->frame, choice->lobes, choice->first_frame, choice->first_lobes});
   if (!named) return named.errors();
-  return drive::assemble(job.requirement, *named,
-                         [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); });
+  return drive::assemble(job.requirement, *named, tables.proof);
 }
 
 Json build_json(const drive::Build& build) {

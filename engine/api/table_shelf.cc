@@ -11,9 +11,9 @@ constexpr std::size_t kMostDiscs = 16;    // a disc is a few MB
 }  // namespace
 
 template <class Make>
-TableShelf::Table TableShelf::get(const range::Stage& stage, double torque, bool elastic, Make make) {
+TableShelf::Table TableShelf::get(const range::Stage& stage, double torque, Kind kind, Make make) {
   const auto found = std::find_if(tables_.begin(), tables_.end(), [&](const KeptTable& kept) {
-    return kept.torque == torque && kept.elastic == elastic && kept.stage == stage;
+    return kept.torque == torque && kept.kind == kind && kept.stage == stage;
   });
   if (found != tables_.end()) {
     tables_.splice(tables_.begin(), tables_, found);
@@ -21,17 +21,21 @@ TableShelf::Table TableShelf::get(const range::Stage& stage, double torque, bool
   }
   Result<drive::StageTable> made = make();
   if (!made) return made.errors();
-  tables_.push_front({stage, torque, elastic, std::make_shared<const drive::StageTable>(std::move(*made))});
+  tables_.push_front({stage, torque, kind, std::make_shared<const drive::StageTable>(std::move(*made))});
   if (tables_.size() > kMostTables) tables_.pop_back();
   return tables_.front().table;
 }
 
 TableShelf::Table TableShelf::rigid(const range::Stage& stage, double torque) {
-  return get(stage, torque, false, [&] { return drive::rigid_stage_table(stage, torque); });
+  return get(stage, torque, Kind::rigid, [&] { return drive::rigid_stage_table(stage, torque); });
+}
+
+TableShelf::Table TableShelf::rough(const range::Stage& stage, double torque) {
+  return get(stage, torque, Kind::rough, [&] { return drive::rough_stage_table(stage, torque); });
 }
 
 TableShelf::Table TableShelf::elastic(const range::Stage& stage, double torque) {
-  return get(stage, torque, true, [&]() -> Result<drive::StageTable> {
+  return get(stage, torque, Kind::elastic, [&]() -> Result<drive::StageTable> {
     const Result<contact::ElasticDisc> flexible = disc(stage);
     if (!flexible) return flexible.errors();
     return drive::elastic_stage_table(stage, *flexible, torque);

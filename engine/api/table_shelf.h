@@ -14,15 +14,17 @@ class TableShelf {
  public:
   using Table = Result<std::shared_ptr<const drive::StageTable>>;
   [[nodiscard]] Table rigid(const range::Stage& stage, double torque);
+  [[nodiscard]] Table rough(const range::Stage& stage, double torque);
   [[nodiscard]] Table elastic(const range::Stage& stage, double torque);
   /// The flexible discs of a stage.
   [[nodiscard]] Result<contact::ElasticDisc> disc(const range::Stage& stage);
 
  private:
+  enum class Kind { rough, rigid, elastic };
   struct KeptTable {
     range::Stage stage;
     double torque;
-    bool elastic;
+    Kind kind;
     std::shared_ptr<const drive::StageTable> table;
   };
   struct KeptDisc {
@@ -30,7 +32,7 @@ class TableShelf {
     contact::ElasticDisc disc;
   };
   template <class Make>
-  Table get(const range::Stage& stage, double torque, bool elastic, Make make);
+  Table get(const range::Stage& stage, double torque, Kind kind, Make make);
 
   std::list<KeptTable> tables_;  ///< most recent first
   std::list<KeptDisc> discs_;

@@ -19,10 +19,12 @@ namespace {
 
 /// Torques that are solved, shares of the reference torque. Up to a jam several times the working torque.
 constexpr double kRigidShares[] = {0.05, 0.15, 0.4, 0.7, 1.0, 1.5, 2.5, 5.0, 8.0};
+constexpr double kRoughShares[] = {0.3, 1.0, 3.0};
 constexpr double kElasticShares[] = {0.05, 0.2, 0.6, 1.1, 2.5, 6.0};
 /// Crank angles over a whole turn at least; the count has no divisor in common with the rollers, so that lobes and
 /// output pins are met at evenly spread phases.
 constexpr int kRigidPhases = 11;
+constexpr int kRoughPhases = 3;
 constexpr int kElasticPhases = 7;
 /// Share of the largest force below which a contact does not count as carrying.
 constexpr double kCarries = 1e-3;
@@ -161,6 +163,20 @@ Result<StageTable> solve_table(Mesh& mesh, const range::Stage& stage, double ref
   return table;
 }
 
+Result<StageTable> rigid_table(const range::Stage& stage, double reference_torque, std::span<const double> shares,
+                               int fewest_phases) {
+  const contact::MeshModel model = mesh_model(stage);
+  const Errors errors = contact::check_model(model);
+  if (!errors.empty()) return errors;
+  RigidMesh mesh(model);
+  Result<StageTable> table = solve_table(mesh, stage, reference_torque, shares, fewest_phases);
+  if (table)
+    table->model =
+        "Rigid discs, elastic contacts, torque through the output pins (level L2, log law): single lobe forces and "
+        "stiffness of a real, bending disc differ.";
+  return table;
+}
+
 }  // namespace
 
 StageTable::Between StageTable::between(double torque) const {
@@ -198,16 +214,11 @@ double StageTable::stiffness(double torque) const {
 double table_torque(double torque) { return std::pow(10.0, std::round(20 * std::log10(torque)) / 20); }
 
 Result<StageTable> rigid_stage_table(const range::Stage& stage, double reference_torque) {
-  const contact::MeshModel model = mesh_model(stage);
-  const Errors errors = contact::check_model(model);
-  if (!errors.empty()) return errors;
-  RigidMesh mesh(model);
-  Result<StageTable> table = solve_table(mesh, stage, reference_torque, kRigidShares, kRigidPhases);
-  if (table)
-    table->model =
-        "Rigid discs, elastic contacts, torque through the output pins (level L2, log law): single lobe forces and "
-        "stiffness of a real, bending disc differ.";
-  return table;
+  return rigid_table(stage, reference_torque, kRigidShares, kRigidPhases);
+}
+
+Result<StageTable> rough_stage_table(const range::Stage& stage, double reference_torque) {
+  return rigid_table(stage, reference_torque, kRoughShares, kRoughPhases);
 }
 
 Result<contact::ElasticDisc> elastic_disc_of(const range::Stage& stage) {

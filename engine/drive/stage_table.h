@@ -67,6 +67,10 @@ struct StageTable {
 /// Errors: the geometry cannot be solved, with its reason.
 [[nodiscard]] Result<StageTable> rigid_stage_table(const range::Stage& stage, double reference_torque);
 
+/// As `rigid_stage_table` at three torques and three crank angles, a tenth of the work: good to reject what is far too
+/// small, for nothing else.
+[[nodiscard]] Result<StageTable> rough_stage_table(const range::Stage& stage, double reference_torque);
+
 /// Flexibility of the discs of a stage as its range describes them; expensive, worth keeping.
 [[nodiscard]] Result<contact::ElasticDisc> elastic_disc_of(const range::Stage& stage);
 /// As `rigid_stage_table`, with discs that bend on the rollers of their eccentric bearings (level l4).

@@ -41,4 +41,36 @@ struct Sizing {
 [[nodiscard]] Sizing size(const enquiry::Requirement& requirement, const range::Range& range,
                           const drive::TableSource& tables);
 
+/// The candidates of `size`, in its order, without looking at more builds than somebody asks for: builds are looked at
+/// in the order in which they would be preferred, and the first that serves is the best. What is passed in must outlive
+/// it.
+class Search {
+ public:
+  /// @param rough  null, or tables that are cheaper and less exact: a build that fails with them by more than half of a
+  ///               limit is not looked at closer, and when none serves only the closest one is found
+  Search(const enquiry::Requirement& requirement, const range::Range& range, const drive::TableSource& tables,
+         const drive::TableSource* rough = nullptr);
+  /// The next one that did not fall out, or null; valid until the next call. Its verdict says whether it serves.
+  [[nodiscard]] const Candidate* next();
+  /// Why no build serves; empty while one did.
+  [[nodiscard]] const Text& why_none() const { return why_none_; }
+
+ private:
+  [[nodiscard]] bool far_too_small(Candidate& candidate) const;
+  void look_at_closest();
+
+  const enquiry::Requirement& requirement_;
+  const drive::TableSource& tables_;
+  const drive::TableSource* rough_;
+  std::vector<Candidate> waiting_;  ///< not looked at, preferred ones first
+  std::size_t looked_ = 0;
+  std::vector<Candidate> rejected_;     ///< by rough tables
+  std::optional<Candidate> off_speed_;  ///< the nearest with the wrong ratio
+  std::vector<Candidate> failed_;       ///< looked at, do not serve; best first once all were looked at
+  std::size_t handed_ = 0;
+  Candidate current_;
+  bool served_ = false;
+  Text why_none_;
+};
+
 }  // namespace lobewise::sizing

@@ -1,0 +1,77 @@
+#include <gtest/gtest.h>
+
+#include <map>
+
+#include "engine/enquiry/requirement.h"
+#include "engine/range/demo_range.h"
+#include "engine/sizing/size.h"
+
+namespace lobewise::sizing {
+namespace {
+
+/// Tables that are built once.
+class Kept {
+ public:
+  using Make = Result<drive::StageTable> (*)(const range::Stage&, double);
+  explicit Kept(Make make) : make_(make) {}
+  [[nodiscard]] drive::TableSource source() {
+    return [this](const range::Stage& stage, double torque) -> Result<std::shared_ptr<const drive::StageTable>> {
+      auto& kept = tables_[{&stage, torque}];
+      if (kept == nullptr) {
+        Result<drive::StageTable> made = make_(stage, torque);
+        if (!made) return made.errors();
+        kept = std::make_shared<const drive::StageTable>(std::move(*made));
+      }
+      return kept;
+    };
+  }
+
+ private:
+  Make make_;
+  std::map<std::pair<const range::Stage*, double>, std::shared_ptr<const drive::StageTable>> tables_;
+};
+
+enquiry::Requirement asked(double torque, double rpm) {
+  enquiry::Enquiry enquiry;
+  enquiry.machine.measured.emplace();
+  enquiry.machine.measured->measured_torque = torque;
+  enquiry.machine.measured->speed = rpm * 0.104719755;
+  enquiry.wishes.emplace();
+  enquiry.wishes->speed_tolerance = 0.08;
+  return *enquiry::require(enquiry);
+}
+
+TEST(Search, FindsWhatSizeFindsWithAndWithoutRoughTables) {
+  Kept rigid(drive::rigid_stage_table), rough(drive::rough_stage_table);
+  const drive::TableSource tables = rigid.source(), quick = rough.source();
+  int served = 0;
+  for (const auto& [torque, rpm] : {std::pair{300.0, 58.0},
+                                    {900.0, 34.0},
+                                    {1500.0, 83.0},
+                                    {6000.0, 21.0},
+                                    {40000.0, 6.0},
+                                    {90.0, 300.0},
+                                    {2e6, 30.0}}) {
+    const enquiry::Requirement requirement = asked(torque, rpm);
+    const Sizing all = size(requirement, range::demo_range(), tables);
+    Search search(requirement, range::demo_range(), tables);
+    for (std::size_t i = 0; i < 4 && i < all.candidates.size() && all.candidates[i].fell_out.empty(); ++i) {
+      const Candidate* next = search.next();
+      ASSERT_NE(next, nullptr);
+      EXPECT_EQ(next->build.name(), all.candidates[i].build.name()) << torque;
+    }
+    Search with_rough(requirement, range::demo_range(), tables, &quick);
+    const Candidate* first = with_rough.next();
+    served += all.chosen >= 0 ? 1 : 0;
+    EXPECT_EQ(render(with_rough.why_none(), UnitSystem::si), render(all.why_none, UnitSystem::si));
+    if (first != nullptr) {
+      EXPECT_EQ(first->build.name(), all.candidates.front().build.name()) << torque;
+    } else {
+      EXPECT_FALSE(all.candidates.front().fell_out.empty());
+    }
+  }
+  EXPECT_GE(served, 4);
+}
+
+}  // namespace
+}  // namespace lobewise::sizing
