@@ -28,6 +28,9 @@ const Fields<D>& numbers() {
                                  Quantity::power, {1, 1e7}, {}, ""),
       number<&D::measured_torque>("measured_torque", "Measured torque", "At the driven shaft, heaviest steady running.",
                                   Quantity::torque, {0, 1e7}, {}, ""),
+      number<&D::load_share>("load_share", "Load of the motor", "Share of its rated torque, when nothing was measured.",
+                             Quantity::share, {0.05, 1.5}, {1.0, 0.5, 1.0, kCommonPractice},
+                             "What current does the motor draw in the heaviest steady running?"),
       number<&D::speed>("speed", "Driven speed", "Of the driven shaft.", Quantity::angular_speed, {0.001, 700}, {},
                         "How fast does the driven shaft turn?"),
       number<&D::train_efficiency>("train_efficiency", "Efficiency of the present train",
@@ -46,9 +49,9 @@ const Fields<D>& numbers() {
 
 void physics(Given<D>& in, Demand& out) {
   const int ways = in.said(&D::measured_current) + in.said(&D::measured_power) + in.said(&D::measured_torque);
-  if (ways != 1)
+  if (ways > 1)
     in.fail(input_error(in.path("measured_current"), "",
-                        "Give exactly one of measured current, measured power and measured torque."));
+                        "Give only one of measured current, measured power and measured torque."));
   const double speed = in(&D::speed);
   Working& w = out.working;
   double torque = 0;
@@ -75,6 +78,12 @@ void physics(Given<D>& in, Demand& out) {
                        {"I_0", "no load", share * motor.current, Quantity::current},
                        {"T_n", "rated torque", motor.torque(), Quantity::torque}},
                       TorqueFromCurrent(motor, share)(in(&D::measured_current)), Quantity::torque, kDerived);
+    } else if (ways == 0) {
+      at_motor = step(w, "T_m", "motor torque from its rating, nothing was measured", "T_m = k P_n / w_n",
+                      {{"k", "load of the motor", in(&D::load_share), Quantity::share},
+                       {"P_n", "rated", motor.power, Quantity::power},
+                       {"w_n", "rated", motor.speed, Quantity::angular_speed}},
+                      in(&D::load_share) * motor.torque(), Quantity::torque, kDerived);
     } else {
       motor.efficiency = in(&D::efficiency);
       const double share =

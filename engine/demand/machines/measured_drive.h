@@ -3,8 +3,8 @@
 
 namespace lobewise::demand {
 
-/// A machine known by what its present motor draws, or by a torque that was measured. Exactly one of measured_current,
-/// measured_power and measured_torque is given.
+/// A machine known by what its present motor draws, or by a torque that was measured: at most one of measured_current,
+/// measured_power and measured_torque is given. Without any the motor's rating is taken as the load (load_share of it).
 struct MeasuredDrive {
   std::optional<double> rated_power;  ///< motor nameplate [W] 10 … 1e7, required unless torque was measured
   std::optional<double> rated_speed;  ///< motor nameplate [rad/s] 10 … 700, required unless torque was measured
@@ -15,6 +15,7 @@ struct MeasuredDrive {
   std::optional<double> measured_current;  ///< one phase, heaviest steady running [A] 0.01 … 1e4
   std::optional<double> measured_power;    ///< electric, heaviest steady running [W] 1 … 1e7
   std::optional<double> measured_torque;   ///< at the driven shaft [N m] 0 … 1e7
+  std::optional<double> load_share;        ///< of the rated torque, when nothing was measured 0.05 … 1.5, default 1
   std::optional<double> speed;             ///< of the driven shaft [rad/s] 0.001 … 700; required
   std::optional<double> train_efficiency;  ///< present gear and belt, motor to driven shaft 0.2 … 1, default 0.9
   std::optional<double> start_factor;      ///< 0.5 … 6, default 1.8

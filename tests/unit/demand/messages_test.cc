@@ -112,11 +112,24 @@ TEST(Messages, MeasuredDriveWantsOneReading) {
   m.speed = 3;
   m.measured_current = 10;
   m.measured_power = 4000;
-  EXPECT_TRUE(mentions(compute(m).errors(), "machine.measured.measured_current", "exactly one"));
+  EXPECT_TRUE(mentions(compute(m).errors(), "machine.measured.measured_current", "only one"));
   m.measured_power.reset();
   const auto result = compute(m);
   EXPECT_TRUE(mentions(result.errors(), "machine.measured.rated_power", "nameplate"));
   EXPECT_TRUE(mentions(result.errors(), "machine.measured.rated_current", "nameplate"));
+}
+
+TEST(Messages, MeasuredDriveWithoutAReadingTakesTheRating) {
+  MeasuredDrive m;
+  m.speed = 3;
+  m.rated_power = 6000;
+  m.rated_speed = 150;
+  const auto result = compute(m);
+  ASSERT_TRUE(result.ok());
+  EXPECT_DOUBLE_EQ(result->torque.value, 6000 / 3.0 * 0.9);  // all of the rating, 90 % of it arrives
+  EXPECT_DOUBLE_EQ(result->torque.low, 0.5 * 6000 / 3.0 * 0.75);
+  m.load_share = 0.6;
+  EXPECT_DOUBLE_EQ(compute(m)->torque.value, 0.6 * 6000 / 3.0 * 0.9);
 }
 
 TEST(Messages, ConnectionNeedsADiameter) {
