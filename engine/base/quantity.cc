@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "engine/base/constants.h"
+#include "engine/base/unit_word.h"
 
 namespace lobewise {
 namespace {
@@ -552,6 +553,11 @@ const Unit& unit_named(const QuantityInfo& quantity, std::string_view name) {
 }
 
 }  // namespace
+
+bool is_unit(std::string_view text, Quantity quantity) {
+  const std::string unit = normalise_unit(normalise(text));
+  return !unit.empty() && find_unit(unit, info(quantity)) != nullptr;
+}
 
 std::span<const QuantityInfo> all_quantities() { return kInfos; }
 

@@ -1,0 +1,164 @@
+#include "engine/api/log_examination.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/api/evidence_json.h"
+#include "engine/enquiry/requirement.h"
+
+namespace lobewise::api {
+namespace {
+
+constexpr double kLifeExponent = 10.0 / 3;  ///< of line contact, ISO 281
+constexpr std::size_t kMostBlocks = 8;      ///< of the duty block; the list of an enquiry stays readable
+
+demand::LogSetup setup_of(const enquiry::Enquiry& enquiry, const enquiry::Requirement& requirement,
+                          demand::Signal signal, Errors& errors) {
+  demand::LogSetup setup;
+  setup.signal = signal;
+  setup.speed = requirement.speed;
+  setup.reference_torque = requirement.torque;
+  if (signal == demand::Signal::torque) return setup;
+  demand::Nameplate motor;
+  if (const auto& measured = enquiry.machine.measured) {
+    motor.power = measured->rated_power.value_or(0);
+    motor.speed = measured->rated_speed.value_or(0);
+    motor.current = measured->rated_current.value_or(0);
+    motor.power_factor = measured->power_factor.value_or(0);
+    motor.efficiency = measured->efficiency.value_or(0);
+    setup.train_efficiency = measured->train_efficiency;
+  } else if (enquiry.supply) {
+    motor.power = enquiry.supply->motor_power.value_or(0);
+    motor.speed = enquiry.supply->motor_speed.value_or(0);
+  }
+  // What nameplates usually say where nobody read it; the same figures as machine.measured takes.
+  if (motor.power_factor <= 0) motor.power_factor = 0.83;
+  if (motor.efficiency <= 0) motor.efficiency = 0.90;
+  const auto need = [&](double value, const char* path, const char* sentence) {
+    if (!(value > 0)) errors.push_back(input_error(path, "", sentence));
+  };
+  need(motor.power, "machine.measured.rated_power",
+       "The log holds motor readings: the rated power of the motor is needed.");
+  need(motor.speed, "machine.measured.rated_speed",
+       "The log holds motor readings: the rated speed of the motor is needed.");
+  if (signal == demand::Signal::current)
+    need(motor.current, "machine.measured.rated_current",
+         "The log holds currents: the rated current of the motor is needed.");
+  setup.motor = motor;
+  return setup;
+}
+
+/// The spectrum in a few blocks. Levels are put together from the highest down so that each block holds a like share of
+/// the damage or of the time; its torque is the power mean, which wears rolling contacts as its levels do.
+std::vector<demand::DutyBlock> blocks_of(const std::vector<demand::SpectrumBin>& bins, double torque) {
+  std::vector<demand::SpectrumBin> sorted = bins;
+  std::stable_sort(sorted.begin(), sorted.end(),
+                   [](const auto& a, const auto& b) { return std::abs(a.torque) > std::abs(b.torque); });
+  const auto weight = [&](const demand::SpectrumBin& bin) {
+    return bin.share * (1 + std::pow(std::abs(bin.torque) / torque, kLifeExponent));
+  };
+  double total = 0;
+  for (const auto& bin : sorted) total += weight(bin);
+  std::vector<demand::DutyBlock> out;
+  double share = 0, damage = 0, gathered = 0;
+  for (std::size_t i = 0; i < sorted.size(); ++i) {
+    share += sorted[i].share;
+    damage += sorted[i].share * std::pow(std::abs(sorted[i].torque) / torque, kLifeExponent);
+    gathered += weight(sorted[i]);
+    const bool last = i + 1 == sorted.size();
+    if (!last && gathered < total / kMostBlocks) continue;
+    out.push_back({share, std::pow(damage / share, 1 / kLifeExponent), 1});
+    share = damage = gathered = 0;
+  }
+  return out;
+}
+
+/// The duty block as an enquiry says it. Shares are rounded so that they add up to 1 exactly.
+Json duty_json(const demand::DutySpectrum& spectrum, double torque, double hours_per_day, double running_time) {
+  Json blocks = Json::array();
+  double left = 100;
+  const std::vector<demand::DutyBlock> list = blocks_of(spectrum.bins, torque);
+  for (std::size_t i = list.size(); i-- > 0;) {  // the lightest last, so that rounding falls on it
+    const demand::DutyBlock& block = list[list.size() - 1 - i];
+    const double percent = i == 0 ? left : std::round(1e4 * block.time_share) / 100;
+    left -= percent;
+    if (percent > 0)
+      blocks.push_back(
+          {{"time_share", format_number(percent, 6) + " %"}, {"torque", format_number(100 * block.torque, 4) + " %"}});
+  }
+  Json duty{{"hours_per_day", format_number(hours_per_day / 3600, 4) + " h"},
+            {"days_per_year", std::clamp(std::round(running_time / hours_per_day), 1.0, 366.0)},
+            {"starts_per_hour", format_number(spectrum.starts_per_hour, 4) + " 1/h"},
+            {"blocks", std::move(blocks)}};
+  if (spectrum.reversals_per_hour > 0)
+    duty["reversals_per_hour"] = format_number(spectrum.reversals_per_hour, 4) + " 1/h";
+  for (const demand::SpectrumShock& shock : spectrum.shocks)
+    duty["shocks"].push_back({{"what", shock.what},
+                              {"torque", std::round(100 * shock.torque / torque) / 100},
+                              {"per_year", std::round(shock.per_year)}});
+  return duty;
+}
+
+}  // namespace
+
+Result<LogExamination> LogExamination::open(const Json& enquiry_json, std::string_view header,
+                                            std::string_view first_row, const LogColumns& columns) {
+  const Result<enquiry::Enquiry> enquiry = read<enquiry::Enquiry>(enquiry_json, Numbers::si);
+  if (!enquiry) return enquiry.errors();
+  const Result<enquiry::Requirement> requirement = enquiry::require(*enquiry);
+  if (!requirement) return requirement.errors();
+  const Result<LogFormat> format = read_log_header(header, first_row, columns);
+  if (!format) return format.errors();
+  Errors errors;
+  const demand::LogSetup setup = setup_of(*enquiry, *requirement, format->signal, errors);
+  if (!errors.empty()) return errors;
+  Result<demand::LoadLog> log = demand::LoadLog::open(setup);
+  if (!log) return log.errors();
+  return LogExamination(std::move(*log), *format,
+                        {requirement->torque, requirement->hours_per_day, requirement->running_per_year});
+}
+
+Result<Json> LogExamination::result() const {
+  const Result<demand::DutySpectrum> spectrum = log_.spectrum(job_.hours_per_day, job_.running_time);
+  if (!spectrum) return spectrum.errors();
+  const demand::LogCounts& counts = log_.counts();
+  const auto torque = [](double si) { return quantity_json(si, Quantity::torque); };
+  Json bins = Json::array(), cycles = Json::array(), shocks = Json::array(), assumptions = Json::array(),
+       questions = Json::array();
+  for (const demand::SpectrumBin& bin : spectrum->bins)
+    bins.push_back({{"torque", torque(bin.torque)}, {"of_running", bin.torque / job_.torque}, {"share", bin.share}});
+  for (const demand::Cycle& cycle : spectrum->cycles)
+    cycles.push_back({{"range", torque(cycle.range)}, {"mean", torque(cycle.mean)}, {"per_hour", cycle.count}});
+  for (const demand::SpectrumShock& shock : spectrum->shocks)
+    shocks.push_back({{"what", shock.what},
+                      {"torque", torque(shock.torque)},
+                      {"of_running", shock.torque / job_.torque},
+                      {"per_year", shock.per_year}});
+  for (const Assumption& assumption : spectrum->assumptions) assumptions.push_back(assumption_json(assumption));
+  for (const demand::Question& question : spectrum->questions) questions.push_back(question.text);
+  return Json{{"counts",
+               {{"rows", counts.rows},
+                {"unreadable", counts.unreadable},
+                {"out_of_order", counts.out_of_order},
+                {"gaps", counts.gaps},
+                {"starts", counts.starts},
+                {"reversals", counts.reversals},
+                {"running", quantity_json(counts.running, Quantity::duration)},
+                {"resting", quantity_json(counts.resting, Quantity::duration)},
+                {"highest", torque(counts.highest)},
+                {"lowest", torque(counts.lowest)}}},
+              {"running_torque", torque(job_.torque)},
+              {"equivalent", torque(demand::equivalent_torque(spectrum->bins, kLifeExponent))},
+              {"spectrum", std::move(bins)},
+              {"cycles", std::move(cycles)},
+              {"starts_per_hour", spectrum->starts_per_hour},
+              {"reversals_per_hour", spectrum->reversals_per_hour},
+              {"shocks", std::move(shocks)},
+              {"assumptions", std::move(assumptions)},
+              {"questions", std::move(questions)},
+              {"duty", duty_json(*spectrum, job_.torque, job_.hours_per_day, job_.running_time)}};
+}
+
+}  // namespace lobewise::api

@@ -1,0 +1,158 @@
+#include "engine/api/survey_line.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <vector>
+
+#include "engine/api/best_drive.h"
+#include "engine/api/calls.h"
+#include "engine/api/evidence_json.h"
+#include "engine/api/main_job.h"
+
+namespace lobewise::api {
+namespace {
+
+using evidence::Finding;
+
+const char* word(evidence::Verdict verdict) {
+  constexpr const char* kVerdicts[] = {"holds", "holds_if", "does_not_hold", "cannot_be_judged"};
+  return kVerdicts[static_cast<std::size_t>(verdict)];
+}
+
+Json short_finding(const Finding& finding) {
+  Json json{{"id", finding.id}, {"verdict", word(finding.verdict)}, {"answer", sentence_json(finding.answer)}};
+  if (const evidence::Check* check = evidence::worst(finding)) {
+    json["margin"] = check->margin();
+    json["check"] = check->name;
+    json["figure"] = quantity_json(check->figure, check->quantity);
+    json["limit"] = quantity_json(check->limit, check->quantity);
+    json["at_most"] = check->at_most;
+  }
+  if (!finding.condition.empty()) json["condition"] = sentence_json(finding.condition);
+  return json;
+}
+
+/// What the list is ranked and added up by, SI numbers.
+Json figures_of(const enquiry::Requirement& requirement) {
+  double mean_power = 0;
+  for (const enquiry::Block& block : requirement.duty) mean_power += block.time_share * block.torque * block.speed;
+  Json json{{"torque", requirement.torque},
+            {"torque_low", requirement.demand.torque.low},
+            {"torque_high", requirement.demand.torque.high},
+            {"speed", requirement.speed},
+            {"mean_power", mean_power},
+            {"running_per_year", requirement.running_per_year}};
+  if (requirement.service_factor)
+    json["service_factor"] = *requirement.service_factor;
+  else if (requirement.practice)
+    json["service_factor"] = 0.5 * (requirement.practice->practice.low + requirement.practice->practice.high);
+  return json;
+}
+
+Result<Json> prove_line(const enquiry::Enquiry& enquiry, const enquiry::Requirement& requirement,
+                        const range::Range& range, TableShelf& shelf, LineMesh mesh) {
+  const ProofTables tables{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
+                           [&](const range::Stage& stage, double torque) {
+                             return mesh == LineMesh::rigid ? shelf.rigid(stage, torque) : shelf.elastic(stage, torque);
+                           },
+                           [&](const range::Stage& stage, double torque) { return shelf.rough(stage, torque); }};
+  Json out{{"figures", figures_of(requirement)}, {"findings", Json::array()}, {"serves", false}};
+  Text none;
+  Result<drive::Drive> drive = model_error("build", "", "no build");
+  if (enquiry.build) {
+    const enquiry::BuildChoice& named = *enquiry.build;
+    const Result<drive::Build> found =
+        drive::find_build(range, {named.frame, named.lobes, named.first_frame, named.first_lobes});
+    if (!found) return found.errors();
+    drive = drive::assemble(requirement, *found, tables.proof);
+  } else {
+    drive = best_drive(requirement, range, tables, none);
+    if (!none.empty()) out["why_none"] = sentence_json(none);
+  }
+  if (!drive && none.empty()) return drive.errors();
+  if (!drive) {
+    add_gaps(requirement, {}, out);
+    return out;
+  }
+  const drive::Build& build = drive->build;
+  const evidence::Evidence evidence = evidence::prove(*drive, {});
+  add_gaps(requirement, evidence.findings, out);
+  bool fails = false;
+  for (const Finding& finding : evidence.findings) {
+    const bool rules = finding.id != "sharing" && finding.id != "efficiency";  // as in sizing::serves
+    fails = fails || (rules && finding.verdict == evidence::Verdict::does_not_hold);
+    out["findings"].push_back(short_finding(finding));
+    if (finding.id == "efficiency" && !finding.checks.empty())
+      out["figures"]["efficiency"] = finding.checks.front().figure;
+  }
+  out["serves"] = !fails;
+  out["mesh"] = drive->tables.back()->model;
+  out["build_name"] = build.name();
+  out["build"] = build_json(build);
+  out["figures"]["ratio"] = build.ratio();
+  out["figures"]["mass"] = build.mass();
+  out["figures"]["price"] = build.price();
+  if (drive->motor) out["figures"]["motor_power"] = drive->motor->rated_power;
+  return out;
+}
+
+Result<Json> line_call(const Json& input, TableShelf& shelf) {
+  Job job;
+  const Errors errors = read_job(input, {"enquiry", "range", "elastic"}, job);
+  if (!errors.empty()) return errors;
+  const bool elastic = input.contains("elastic") && input["elastic"] == true;
+  return prove_line(job.enquiry, job.requirement, job.range(), shelf, elastic ? LineMesh::elastic : LineMesh::rigid);
+}
+
+}  // namespace
+
+void add_survey_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf) {
+  registry.add(Call{"survey_line", "One line of a plant's list, proved with rigid discs and answered in short.",
+                    [shelf](const Json& input) { return line_call(input, *shelf); },
+                    [] {
+                      return Json{{"type", "object"},
+                                  {"properties",
+                                   {{"enquiry", schema_of(model::describe<enquiry::Enquiry>())},
+                                    {"range", {{"type", "object"}}},
+                                    {"elastic", {{"type", "boolean"}}}}},
+                                  {"required", Json::array({"enquiry"})}};
+                    }});
+}
+
+struct LineProver::State {
+  std::optional<range::Range> own_range;
+  LineMesh mesh = LineMesh::rigid;
+  TableShelf shelf;
+};
+
+LineProver::LineProver(std::unique_ptr<State> state) : state_(std::move(state)) {}
+LineProver::~LineProver() = default;
+LineProver::LineProver(LineProver&&) noexcept = default;
+LineProver& LineProver::operator=(LineProver&&) noexcept = default;
+
+Result<LineProver> LineProver::open(const Json& range, LineMesh mesh) {
+  auto state = std::make_unique<State>();
+  state->mesh = mesh;
+  if (!range.is_null()) {
+    Result<range::Range> own = read_range(range);
+    if (!own) return own.errors();
+    state->own_range = std::move(*own);
+  }
+  return LineProver(std::move(state));
+}
+
+Result<Json> LineProver::prove(const Json& input) {
+  const Result<enquiry::Enquiry> enquiry = read<enquiry::Enquiry>(input, Numbers::si);
+  if (!enquiry) return enquiry.errors();
+  const Result<enquiry::Requirement> requirement = enquiry::require(*enquiry);
+  if (!requirement) return requirement.errors();
+  const range::Range& range = state_->own_range ? *state_->own_range : range::demo_range();
+  Result<Json> out = prove_line(*enquiry, *requirement, range, state_->shelf, state_->mesh);
+  if (!out) return out;
+  const std::string place = find_not_finite(*out);
+  if (!place.empty()) return model_error(place, "", "this line has no finite answer; it lies outside the model");
+  return out;
+}
+
+}  // namespace lobewise::api
