@@ -3,7 +3,6 @@
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
-#include <cstdlib>
 #include <exception>
 #include <filesystem>
 #include <iostream>
@@ -12,6 +11,8 @@
 #include <optional>
 #include <string>
 
+#include "apps/cli/commands.h"
+#include "apps/cli/exit.h"
 #include "apps/cli/handover.h"
 #include "apps/cli/read_file.h"
 #include "apps/cli/report.h"
@@ -25,15 +26,6 @@ namespace lobewise::cli {
 namespace {
 
 using Json = nlohmann::json;
-
-// Exit codes, also in README.md.
-constexpr int kAnswered = 0;
-constexpr int kInputError = 2;
-constexpr int kDataError = 3;
-constexpr int kModelError = 4;
-constexpr int kNothingServes = 5;
-constexpr int kUsage = 64;
-constexpr int kInternalError = 70;
 
 struct Options {
   std::string file;
@@ -58,34 +50,11 @@ const api::Session& session() {
 }
 
 Style style_of(const Options& options, const Json& result) {
-  Style style;
-  style.colour = isatty(STDOUT_FILENO) != 0 && std::getenv("NO_COLOR") == nullptr;
-  style.units = !options.units.empty() ? options.units : result.value("units", std::string("si"));
-  return style;
-}
-
-int code_of(const Errors& errors) {
-  switch (errors.front().kind) {
-    case ErrorKind::input:
-      return kInputError;
-    case ErrorKind::data:
-      return kDataError;
-    case ErrorKind::model:
-      return kModelError;
-    case ErrorKind::internal:
-      break;
-  }
-  return kInternalError;
+  return style_for(STDOUT_FILENO, !options.units.empty() ? options.units : result.value("units", std::string("si")));
 }
 
 int refuse(Errors errors, const Options& options, const std::map<std::string, int>& lines = {}) {
-  add_lines(errors, lines);
-  const Json result = api::error_json(errors);
-  if (options.json) std::cout << result.dump(1) << '\n';
-  Style style = style_of(options, Json::object());
-  style.colour = style.colour && isatty(STDERR_FILENO) != 0;
-  std::cerr << error_report(result, style, options.file);
-  return code_of(errors);
+  return cli::refuse(std::move(errors), options.file, options.json, lines);
 }
 
 void print(const Json& result) { std::cout << result.dump(1, ' ', false, Json::error_handler_t::replace) << '\n'; }
@@ -398,6 +367,9 @@ int run(int argc, char** argv) {
   api_command->callback([&] { code = api_door(); });
 
   add_store(app, code);
+  add_survey(app, code);
+  add_log(app, code);
+  add_visit_sheet(app, code);
 
   try {
     app.parse(argc, argv);
