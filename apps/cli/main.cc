@@ -39,6 +39,7 @@ struct Options {
   bool all = false;
   int port = 4741;
   bool no_browser = false;
+  std::string store, public_host;
   std::vector<std::string> speeds;
   std::string hours, ambient;
 };
@@ -238,6 +239,12 @@ int workspace(const Options& options) {
     if (!document) return refuse(document.errors(), options);
     serving.enquiry = document->json.dump();
   }
+  if (!options.store.empty()) {
+    const store::Outcome<store::Place> place = store::parse_place(options.store);
+    if (!place) return refuse({input_error("--store", options.store, place.problem().message)}, options);
+    serving.store = *place;
+  }
+  serving.public_host = options.public_host;
   serving.on_ready = [](const std::string& url) {
     std::cout << "Workspace: " << url << "  (stop with Ctrl-C)" << std::endl;
   };
@@ -360,6 +367,9 @@ int run(int argc, char** argv) {
   workspace_command->add_option("enquiry", options.file, "enquiry to open, YAML or JSON");
   workspace_command->add_option("--port", options.port, "port, 0 for any free one")->check(CLI::Range(0, 65535));
   workspace_command->add_flag("--no-browser", options.no_browser, "only serve; print the address");
+  workspace_command->add_option("--store", options.store, "keep enquiries here: a file, or postgresql://… of a team");
+  workspace_command->add_option("--public-host", options.public_host,
+                                "name under which a TLS proxy of this machine serves it to a network");
   workspace_command->callback([&] { code = workspace(options); });
 
   CLI::App* api_command =

@@ -11,7 +11,8 @@
 #include <iterator>
 #include <map>
 
-#include "engine/api/registry.h"
+#include "apps/server/engines.h"
+#include "apps/server/store_routes.h"
 
 extern char** environ;  // NOLINT: posix_spawn wants it
 
@@ -20,6 +21,7 @@ namespace {
 
 constexpr std::size_t kMostBytes = 16U << 20U;  ///< of a request; the engine's own limit
 constexpr int kPortsTried = 20;
+constexpr std::size_t kConnections = 64;  ///< served at once
 
 /// Scripts, fonts and pictures from here only; WebAssembly may be compiled. Style attributes are allowed: typeset
 /// formulas and charts carry their lengths in them.
@@ -61,16 +63,29 @@ std::map<std::string, File> read_site(const std::filesystem::path& site) {
   return files;
 }
 
-bool local_host(const std::string& host, int port) {
-  return host == fmt::format("127.0.0.1:{}", port) || host == fmt::format("localhost:{}", port);
+/// True for a request that this page did not make.
+bool foreign(const httplib::Request& request, const Options& options, int port) {
+  const std::string host = request.get_header_value("Host"), origin = request.get_header_value("Origin");
+  const bool has_origin = request.has_header("Origin");
+  if (!options.public_host.empty() && host == options.public_host)
+    return has_origin && origin != "https://" + options.public_host;
+  const auto local = [&](const std::string& name) {
+    return name == fmt::format("127.0.0.1:{}", port) || name == fmt::format("localhost:{}", port);
+  };
+  return !local(host) || (has_origin && (origin.rfind("http://", 0) != 0 || !local(origin.substr(7))));
 }
 
-/// True for a request that this page did not make.
-bool foreign(const httplib::Request& request, int port) {
-  if (!local_host(request.get_header_value("Host"), port)) return true;
-  if (!request.has_header("Origin")) return false;
-  const std::string origin = request.get_header_value("Origin");
-  return origin.rfind("http://", 0) != 0 || !local_host(origin.substr(7), port);
+/// Status for a body that is too large, has no length we can check before reading it, or another one once it is
+/// unpacked; 0 for none.
+int refused_body(const httplib::Request& request) {
+  if (request.has_header("Transfer-Encoding")) return 411;
+  if (request.has_header("Content-Encoding")) return 415;
+  if (!request.has_header("Content-Length")) return 0;
+  const std::string length = request.get_header_value("Content-Length");
+  if (request.get_header_value_count("Content-Length") > 1 || length.empty() ||
+      length.find_first_not_of("0123456789") != std::string::npos)
+    return 400;
+  return length.size() > 9 || std::stoul(length) > kMostBytes ? 413 : 0;
 }
 
 void start_browser(const std::string& url) {
@@ -91,28 +106,46 @@ void start_browser(const std::string& url) {
   posix_spawn_file_actions_destroy(&quiet);
 }
 
-void add_routes(httplib::Server& http, const std::map<std::string, File>& files, const Options& options, int port) {
+void add_routes(httplib::Server& http, const std::map<std::string, File>& files, const Options& options, int port,
+                Engines& engines, StoreRoutes* store) {
   http.set_default_headers({{"Content-Security-Policy", kContentPolicy},
                             {"X-Content-Type-Options", "nosniff"},
                             {"Referrer-Policy", "no-referrer"},
                             {"Cross-Origin-Opener-Policy", "same-origin"},
                             {"Cross-Origin-Resource-Policy", "same-origin"}});
-  http.set_pre_routing_handler([port](const httplib::Request& request, httplib::Response& response) {
-    if (!foreign(request, port)) return httplib::Server::HandlerResponse::Unhandled;
-    response.status = 403;
-    response.set_content("This page answers to this machine only.\n", "text/plain");
+  http.set_pre_routing_handler([&options, port](const httplib::Request& request, httplib::Response& response) {
+    response.status = foreign(request, options, port) ? 403 : refused_body(request);
+    if (response.status == 0) {
+      response.status = -1;  // open: what answers decides
+      return httplib::Server::HandlerResponse::Unhandled;
+    }
+    response.set_content(response.status == 403 ? "This page answers to this machine only.\n"
+                                                : "A body needs one Content-Length, at most 16 MiB, and no encoding.\n",
+                         "text/plain");
     return httplib::Server::HandlerResponse::Handled;
   });
-  http.Post("/api", [](const httplib::Request& request, httplib::Response& response) {
+  http.Post("/api", [&engines, store](const httplib::Request& request, httplib::Response& response) {
+    response.set_header("Cache-Control", "no-store");
     // A form of another page cannot send this type without being asked first.
     if (request.get_header_value("Content-Type").rfind("application/json", 0) != 0) {
       response.status = 415;
       return;
     }
-    response.set_header("Cache-Control", "no-store");
-    thread_local const api::Session session;  // keeps its mesh tables between requests
-    response.set_content(session.answer(request.body), "application/json");
+    if (store != nullptr && !store->known(request)) {
+      const Answer answer = refusal({store::Trouble::denied, "Sign in first."});
+      response.status = 401;
+      response.set_content(answer.body, "application/json");
+      return;
+    }
+    const Engines::Lease engine = engines.take();
+    if (!engine) {
+      response.status = 503;
+      response.set_header("Retry-After", "5");
+      return;
+    }
+    response.set_content(engine->answer(request.body), "application/json");
   });
+  if (store != nullptr) store->add_to(http);
   http.Get("/status", [](const httplib::Request&, httplib::Response& response) {
     response.set_header("Cache-Control", "no-store");
     response.set_content("{\"engine\":\"" LOBEWISE_VERSION "\"}", "application/json");
@@ -152,7 +185,24 @@ int serve(const Options& options) {
     std::cerr << options.site.string() << ": holds no page; tools/build_web.sh builds it\n";
     return 3;
   }
+  std::optional<store::Store> store;
+  if (options.store) {
+    std::error_code error;
+    const bool make = !options.store->team && !std::filesystem::exists(options.store->address, error);
+    store::Outcome<store::Store> opened =
+        make ? store::Store::create(*options.store) : store::Store::open(*options.store);
+    if (!opened) {
+      std::cerr << opened.problem().message << '\n';
+      return 3;
+    }
+    store.emplace(std::move(*opened));
+  }
   httplib::Server http;
+  // One thread serves one connection, also while it waits: more of them than browsers keep open.
+  http.new_task_queue = [] { return new httplib::ThreadPool(kConnections); };
+  http.set_read_timeout(10);
+  http.set_write_timeout(10);
+  http.set_keep_alive_timeout(5);
   http.set_tcp_nodelay(true);
   http.set_keep_alive_max_count(1000);
   http.set_payload_max_length(kMostBytes);
@@ -173,7 +223,10 @@ int serve(const Options& options) {
     std::cerr << "no port of this machine is free for the workspace\n";
     return 1;
   }
-  add_routes(http, files, options, port);
+  Engines engines;
+  std::optional<StoreRoutes> routes;
+  if (store) routes.emplace(*store, engines, port, !options.public_host.empty());
+  add_routes(http, files, options, port, engines, routes ? &*routes : nullptr);
   // `#open` tells the page to take the enquiry that was named, instead of the one it kept.
   const std::string url = fmt::format("http://127.0.0.1:{}/{}", port, options.enquiry ? "#open" : "");
   options.on_ready(url);

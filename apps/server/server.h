@@ -7,13 +7,17 @@
 #include <optional>
 #include <string>
 
+#include "apps/store/place.h"
+
 namespace lobewise::server {
 
 struct Options {
   std::filesystem::path site;          ///< folder with the built page; see `find_site`
   std::optional<std::string> enquiry;  ///< JSON of the enquiry to open; the page's own when absent
-  int port = 4741;                     ///< the next free one is taken when it is in use; 0: any
-  bool open_browser = true;            ///< a desktop's browser, when there is one
+  std::optional<store::Place> store;   ///< keeps enquiries for the page; one that is not there yet is made when a file
+  std::string public_host;   ///< name under which a TLS proxy of this machine serves the page; empty: none does
+  int port = 4741;           ///< the next free one is taken when it is in use; 0: any
+  bool open_browser = true;  ///< a desktop's browser, when there is one
   std::function<void(const std::string& url)> on_ready = [](const std::string&) {};  ///< called once it listens
 };
 
@@ -25,10 +29,12 @@ struct Options {
 ///   GET  /…            the page's files, read once at the start
 ///   GET  /enquiry.json `enquiry`
 ///   GET  /status       {"engine": version}
-///   POST /api          {"call": …, "input": …} -> the engine's answer
-/// A request must name 127.0.0.1 or localhost as its host and, when it has an origin, come from there: a page of the
-/// internet can neither read nor ask anything.
-/// @returns 0 after a stop; 1 when no port could be had; 3 when `site` holds no page (both said on standard error)
+///   POST /api          {"call": …, "input": …} -> the engine's answer; for who is signed in, where that is needed
+///   /store…            see store_routes.h; 404 without a store
+/// A request must name 127.0.0.1 or localhost (or `public_host`) as its host and, when it has an origin, come from
+/// there: a page of the internet can neither read nor ask anything.
+/// @returns 0 after a stop; 1 when no port could be had; 3 when `site` holds no page or the store cannot be opened
+/// (said on standard error)
 int serve(const Options& options);
 
 }  // namespace lobewise::server

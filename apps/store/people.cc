@@ -13,7 +13,7 @@ namespace lobewise::store {
 namespace {
 
 Role role_of(const std::string& name) {
-  for (const Role role : {Role::keeper, Role::engineer})
+  for (const Role role : kRoles)
     if (name == name_of(role)) return role;
   return Role::reader;
 }
@@ -37,6 +37,13 @@ bool fits(const std::string& hash, const std::string& password) {
 SignedIn read_session(const Row& row) { return {"", text(row[0]), {text(row[1]), role_of(text(row[2])), true}}; }
 
 }  // namespace
+
+Outcome<bool> Store::needs_sign_in() {
+  if (place_.team) return true;
+  return in(Access::read, [&](Connection& connection) {
+    return !connection.run("SELECT 1 FROM person WHERE active = 1 LIMIT 1").empty();
+  });
+}
 
 Outcome<std::vector<Person>> Store::people() {
   return in(Access::read, [&](Connection& connection) {

@@ -16,6 +16,8 @@ enum class Role {
   return kNames[static_cast<int>(role)];
 }
 
+inline constexpr Role kRoles[] = {Role::reader, Role::engineer, Role::keeper};
+
 /// Who asks for a change.
 struct Actor {
   std::string name;

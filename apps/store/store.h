@@ -67,6 +67,8 @@ class Store {
   [[nodiscard]] Outcome<std::vector<std::string>> check();
 
   // People: people.cc
+  /// True for a team's store, and for a file as soon as it knows a person.
+  [[nodiscard]] Outcome<bool> needs_sign_in();
   [[nodiscard]] Outcome<std::vector<Person>> people();
   /// Adds a person or changes role, password (when not empty) or whether they may sign in. Ends their sessions.
   /// Problems: input (name, password too short).
