@@ -48,7 +48,7 @@ std::string glance(const Json& finding, const Style& style) {
   line = style.verdict(verdict, line);
   if (const Json* check = worst_check(finding)) {
     line +=
-        fmt::format("{} {:>6.0f} %  {}", bar(used(*check)), 100 * (*check)["margin"].get<double>(),
+        fmt::format("{} {:>8}  {}", bar(used(*check)), percent((*check)["margin"]),
                     style.faint(fmt::format("{}: {}", (*check)["name"].get<std::string>(), check_line(*check, style))));
   } else {
     line += style.faint(words(verdict));
@@ -68,8 +68,7 @@ std::string finding_report(const Json& finding, const Style& style) {
     out += heading("Checks", style);
     std::vector<std::vector<std::string>> rows{{"what", "figure", "", "limit", "margin", "5–95 %"}};
     for (const Json& check : finding["checks"]) {
-      const std::string range =
-          check.contains("low") ? fmt::format("{} … {}", shown(check["low"], style), shown(check["high"], style)) : "";
+      const std::string range = check.contains("low") ? span(check["low"], check["high"], style) : "";
       rows.push_back({check["name"], shown(check["figure"], style), check["at_most"].get<bool>() ? "≤" : "≥",
                       shown(check["limit"], style), percent(check["margin"]), range});
     }
@@ -99,7 +98,7 @@ std::string evidence_report(const Json& result, const Style& style) {
         fmt::format("  {} {}", pad(line["label"].get<std::string>(), 34), pad(shown(line["value"], style), 16, true));
     if (assumed) {
       text += "  assumed";
-      if (line.contains("low")) text += fmt::format(", {} … {}", shown(line["low"], style), shown(line["high"], style));
+      if (line.contains("low")) text += ", " + span(line["low"], line["high"], style);
       text = style.faint(text);
     }
     out += text + '\n';

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 namespace lobewise::cli {
 namespace {
 using Json = nlohmann::json;
@@ -36,6 +38,16 @@ std::string working_report(const Json& working, const Style& style) {
   return out;
 }
 
-std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
+std::string percent(double share) {
+  // A margin just below nothing must not read as -0.
+  return std::abs(share) < 0.0095 && share != 0 ? fmt::format("{:.1f} %", 100 * share)
+                                                : fmt::format("{:.0f} %", 100 * share);
+}
+
+std::string span(const Json& low, const Json& high, const Style& style) {
+  // Nothing needs no unit, and none fits beside the other end's (0 mm … 1000 m).
+  const bool nothing = low["value"] == 0 && low["quantity"] != "temperature";
+  return fmt::format("{} … {}", nothing ? "0" : shown(low, style), shown(high, style));
+}
 
 }  // namespace lobewise::cli

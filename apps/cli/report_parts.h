@@ -16,7 +16,9 @@ namespace lobewise::cli {
                                     const char* bullet);
 /// Numbered steps with numbers put in and sources.
 [[nodiscard]] std::string working_report(const nlohmann::json& working, const Style& style);
-/// `94 %`
+/// `94 %`, near nothing `-0.3 %`
 [[nodiscard]] std::string percent(double share);
+/// `0 … 1000 m`
+[[nodiscard]] std::string span(const nlohmann::json& low, const nlohmann::json& high, const Style& style);
 
 }  // namespace lobewise::cli
