@@ -2,31 +2,15 @@
 
 #include <set>
 
+#include "apps/handover/beside.h"
 #include "apps/handover/formula.h"
 #include "apps/handover/page.h"
 #include "apps/handover/proposal.h"
+#include "apps/handover/references.h"
 #include "apps/handover/text.h"
 
 namespace lobewise::handover {
 namespace {
-
-std::string working_table(const Source& source, const Json& working) {
-  Table table{"working", {"What", "Formula, and what is put in", "Result", "Source"}, {}};
-  for (const Json& step : working) {
-    std::string given;
-    for (const Json& input : step["inputs"])
-      given += fmt::format("{}<span title=\"{}\">{} = {}</span>", given.empty() ? "" : ", ",
-                           markup(input["meaning"].get<std::string>()),
-                           formula_html(input["symbol"].get<std::string>()), markup(source.shown(input["value"])));
-    table.rows.push_back(
-        {markup(sentence_case(step["meaning"].get<std::string>())),
-         fmt::format("<div class=\"formula\">{}</div><div class=\"given\">{}</div>",
-                     formula_html(step["formula"].get<std::string>()), given),
-         fmt::format("{} = {}", formula_html(step["symbol"].get<std::string>()), markup(source.shown(step["value"]))),
-         markup(step["source"].get<std::string>())});
-  }
-  return table.html();
-}
 
 std::string checks_table(const Source& source, const Json& checks) {
   Table table{"right", {"Check", "Figure", "", "Limit", "Margin", "5 to 95 % of what is uncertain"}, {}};
@@ -51,6 +35,7 @@ std::string working(const Source& source) {
     if (!finding["checks"].empty()) out += checks_table(source, finding["checks"]);
     if (!finding["working"].empty()) out += working_table(source, finding["working"]);
   }
+  if (!source.compare.is_null()) out += comparison_working(source);
   return out;
 }
 
@@ -101,30 +86,53 @@ std::string candidates(const Source& source) {
   return out;
 }
 
-void collect(const Json& json, std::set<std::string>& sources) {
+/// Every named source, and every text in which a key may stand.
+void collect(const Json& json, std::set<std::string>& sources, std::vector<std::string>& texts) {
+  if (json.is_string()) texts.push_back(json.get<std::string>());
   if (json.is_object() && json.contains("source") && json["source"].is_string())
     sources.insert(clean(json["source"].get<std::string>()));
   if (json.is_structured())
-    for (const Json& child : json) collect(child, sources);
+    for (const Json& child : json) collect(child, sources, texts);
 }
 
 std::string sources(const Source& source) {
   std::set<std::string> all;
-  collect(source.prove, all);
-  collect(source.dimensions, all);
-  collect(source.compare, all);
-  collect(source.cost, all);
+  std::vector<std::string> texts;
+  for (const Json* json : {&source.prove, &source.dimensions, &source.compare}) collect(*json, all, texts);
   all.erase("");
   std::string out =
-      "<h2 id=\"sources\">Appendix C: sources</h2>\n<p>Where formulas, limits and assumed values come from, as named "
-      "beside them. “From memory” means that the text was not at hand when the figure was written down; “common "
-      "practice, no source” means trade habit for which no open source was found. Both are for the reader to check "
-      "before relying on them.</p>\n<ul>";
+      "<h2 id=\"sources\">Appendix C: sources</h2>\n<p>Where formulas, limits and assumed values come from. “From "
+      "memory” means that the text was not at hand when the figure was written down; “common practice, no source” "
+      "means "
+      "trade habit for which no open source was found. Both are for the reader to check before relying on them.</p>\n";
+  Table works{"facts", {"Key", "Work", "How it was used"}, {}};
+  for (const Reference& reference : references_in(texts))
+    works.rows.push_back({markup(reference.key), markup(reference.text), markup(reference.note)});
+  if (!works.rows.empty()) out += works.html();
+  out += "<h3>As named beside the figures</h3>\n<ul class=\"columns\">";
   for (const std::string& one : all) out += fmt::format("<li>{}</li>", markup(one));
   return out + "</ul>\n";
 }
 
 }  // namespace
+
+std::string working_table(const Source& source, const Json& working) {
+  Table table{"working", {"What", "Formula, and what is put in", "Result", "Source"}, {}};
+  for (const Json& step : working) {
+    std::string given;
+    for (const Json& input : step["inputs"])
+      given += fmt::format("{}<span title=\"{}\">{} = {}</span>", given.empty() ? "" : ", ",
+                           markup(input["meaning"].get<std::string>()),
+                           formula_html(input["symbol"].get<std::string>()), markup(source.shown(input["value"])));
+    table.rows.push_back(
+        {markup(sentence_case(step["meaning"].get<std::string>())),
+         fmt::format("<div class=\"formula\">{}</div><div class=\"given\">{}</div>",
+                     formula_html(step["formula"].get<std::string>()), given),
+         fmt::format("{} = {}", formula_html(step["symbol"].get<std::string>()), markup(source.shown(step["value"]))),
+         markup(step["source"].get<std::string>())});
+  }
+  return table.html();
+}
 
 std::string appendix(const Source& source) { return working(source) + candidates(source) + sources(source); }
 

@@ -70,9 +70,9 @@ struct Span {
 };
 
 /// Axis over the data; from zero when the data come near it.
-Axis axis_over(Span span, bool log, int most, bool from_zero) {
+Axis axis_over(Span span, bool log, int most) {
   if (log) return log_axis(span.low, span.high, most);
-  if (from_zero || (span.low > 0 && span.low < 0.5 * span.high)) span.low = std::min(0.0, span.low);
+  if (span.low > 0 && span.low < 0.5 * span.high) span.low = 0;
   return linear_axis(span.low, span.high, most);
 }
 
@@ -162,8 +162,8 @@ class LineChart {
       over_y.add(s.y, log_y);
     }
     if (over_x.empty() || over_y.empty()) return "";
-    y_ = axis_over(over_y, log_y, kTicksUp, false);
-    x_ = tight(axis_over(over_x, log_x, kTicksAcross, false), over_x.low, over_x.high);
+    y_ = axis_over(over_y, log_y, kTicksUp);
+    x_ = tight(axis_over(over_x, log_x, kTicksAcross), over_x.low, over_x.high);
     set_margins();
     std::string out = open_svg(width_, height_, chart_) + grid();
     for (std::size_t i = 0; i < series_.size(); ++i) out += draw_series(series_[i], i);
@@ -263,61 +263,114 @@ std::string short_number(double value) {
   return tick_label(std::round(value / step) * step, std::min(step, std::abs(value) >= 100 ? 1.0 : step));
 }
 
-std::string bar_chart(const Json& chart, const std::string& units, double width) {
-  constexpr double kBar = 9, kPitch = 14;
-  const Scale sy = scale_of(chart["y_unit"][units]);
-  std::vector<Series> bars, limits;
-  Span span;
-  const bool log = chart["log_y"];
-  for (Series& s : read_series(chart, scale_of(chart["x_unit"][units]), sy)) {
-    span.add(s.y, log);
-    (s.dashed ? limits : bars).push_back(std::move(s));
+/// A bar; the points of one series stand together under its name.
+struct Bar {
+  std::string name;       ///< empty from the second bar of a group on
+  std::size_t place = 0;  ///< in its group
+  double value = 0;
+  double top = 0;  ///< [pt]
+};
+
+class BarChart {
+ public:
+  BarChart(const Json& chart, const std::string& units, double width)
+      : chart_(chart), scale_(scale_of(chart["y_unit"][units])), width_(width), log_(chart["log_y"]) {
+    Span span;
+    for (Series& s : read_series(chart, scale_of(chart["x_unit"][units]), scale_)) {
+      span.add(s.y, log_);
+      if (s.dashed) {
+        limits_.push_back(std::move(s));
+        continue;
+      }
+      for (std::size_t i = 0; i < s.y.size(); ++i) bars_.push_back({i == 0 ? s.name : "", i, s.y[i], 0});
+    }
+    if (span.empty() || bars_.empty()) return;
+    span.low = log_ ? span.low : std::min(0.0, span.low);
+    span.high = log_ ? span.high : std::max(0.0, span.high);
+    axis_ = axis_over(span, log_, kTicksAcross);
+    name_room_ = width * 0.38;
+    for (const Bar& bar : bars_)
+      for (const std::string& part : fold(bar.name, name_room_)) left_ = std::max(left_, text_width(part));
+    left_ += 8;
+    right_ = width - 42;
+    if (!log_ && span.low < 0) left_ += 34;  // room for the value beside a bar to the left
+    top_ = limits_.empty() ? 4 : kFont * 1.6;
+    bottom_ = top_;
+    for (Bar& bar : bars_) {
+      if (bar.place == 0 && bottom_ > top_) bottom_ += kBetween;
+      bar.top = bottom_ + (bar.place == 0 ? kBetween / 2 : 0);
+      bottom_ = bar.top + kBar;
+    }
+    bottom_ += kBetween / 2;
   }
-  if (span.empty() || bars.empty()) return "";
-  // A series of several points is a bar each.
-  std::vector<std::pair<std::string, double>> rows;
-  for (const Series& s : bars)
-    for (double y : s.y) rows.emplace_back(s.name, y);
-  const Axis axis = axis_over(span, log, kTicksAcross, true);
-  double left = 0;
-  for (const auto& [name, value] : rows) left = std::max(left, text_width(name));
-  left = std::min(left, width * 0.4) + 8;
-  const double right = width - 42, top = limits.empty() ? 4 : kFont * 1.6;
-  const double bottom = top + kPitch * static_cast<double>(rows.size());
-  const double height = bottom + kFont * 3.2;
-  const auto px = [&](double value) { return left + (right - left) * std::clamp(axis.share(value), 0.0, 1.0); };
-  std::string out = open_svg(width, height, chart);
-  double free_from = -INFINITY;
-  for (const Tick& t : axis.ticks) {
-    out += line(px(t.value), top, px(t.value), bottom, "grid");
-    const double half = text_width(t.label) / 2;
-    if (px(t.value) - half < free_from) continue;
-    out += text(px(t.value), bottom + kFont + 2, "middle", t.label);
-    free_from = px(t.value) + half + 4;
+
+  std::string draw() const {
+    if (bars_.empty()) return "";
+    const double height = bottom_ + kFont * 3.2, zero = px(log_ ? axis_.low : 0);
+    std::string out = open_svg(width_, height, chart_) + grid();
+    for (const Bar& bar : bars_) out += draw_bar(bar, zero);
+    out += line(zero, top_, zero, bottom_, "rule");
+    for (const Series& s : limits_) {
+      out += line(px(s.y[0]), top_ - 3, px(s.y[0]), bottom_, "limit");
+      out +=
+          text(px(s.y[0]), top_ - 5, "middle", fmt::format("{} {}", s.name, short_number(s.y[0])), " class=\"name\"");
+    }
+    return out + text(right_, height - 1.5, "end", axis_title(chart_["y_label"], scale_), " class=\"axis\"") + "</svg>";
   }
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    const auto& [name, value] = rows[i];
-    const double y = top + kPitch * static_cast<double>(i) + (kPitch - kBar) / 2;
-    out += text(left - 5, y + kBar / 2 + kFont * 0.35, "end", name);
-    const bool none = log && value <= 0;
+
+ private:
+  static constexpr double kBar = 9, kBetween = 5;  ///< [pt]
+
+  [[nodiscard]] double px(double value) const {
+    return left_ + (right_ - left_) * std::clamp(axis_.share(value), 0.0, 1.0);
+  }
+
+  [[nodiscard]] std::string grid() const {
+    std::string out;
+    double free_from = -INFINITY;
+    for (const Tick& t : axis_.ticks) {
+      out += line(px(t.value), top_, px(t.value), bottom_, "grid");
+      const double half = text_width(t.label) / 2;
+      if (px(t.value) - half < free_from) continue;
+      out += text(px(t.value), bottom_ + kFont + 2, "middle", t.label);
+      free_from = px(t.value) + half + 4;
+    }
+    return out;
+  }
+
+  [[nodiscard]] std::string draw_bar(const Bar& bar, double zero) const {
+    const double base = bar.top + kBar / 2 + kFont * 0.35;
+    std::string out;
+    const std::vector<std::string> parts = fold(bar.name, name_room_);
+    for (std::size_t i = 0; i < parts.size() && !bar.name.empty(); ++i)
+      out += text(name_end(), base + (i == 0 && parts.size() > 1 ? -0.5 : i == 0 ? 0 : 0.5) * kFont, "end", parts[i]);
+    const bool none = log_ && bar.value <= 0;
+    const double end = none ? zero : px(bar.value), low = std::min(zero, end), high = std::max(zero, end);
     if (!none)
-      out += fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{}\" class=\"bar\"/>", left, y,
-                         std::max(0.4, px(value) - left), kBar);
-    out += text((none ? left : px(value)) + 3, y + kBar / 2 + kFont * 0.35, "start", short_number(value),
-                " class=\"name halo\"");
+      out += fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{}\" class=\"{}\"/>", low, bar.top,
+                         std::max(0.4, high - low), kBar - 0.6, bar.place == 0 ? "bar" : "bar second");
+    const bool backwards = end < zero;
+    return out + text(backwards ? low - 3 : high + 3, base, backwards ? "end" : "start", short_number(bar.value),
+                      " class=\"name halo\"");
   }
-  out += line(left, top, left, bottom, "rule");
-  for (const Series& s : limits) {
-    out += line(px(s.y[0]), top - 3, px(s.y[0]), bottom, "limit");
-    out += text(px(s.y[0]), top - 5, "middle", fmt::format("{} {}", s.name, short_number(s.y[0])), " class=\"name\"");
-  }
-  return out + text(right, height - 1.5, "end", axis_title(chart["y_label"], sy), " class=\"axis\"") + "</svg>";
-}
+  /// Names stand left of everything that is drawn.
+  [[nodiscard]] double name_end() const { return !log_ && axis_.low < 0 ? left_ - 39 : left_ - 5; }
+
+  const Json& chart_;
+  Scale scale_;
+  double width_;
+  bool log_;
+  std::vector<Bar> bars_;
+  std::vector<Series> limits_;
+  Axis axis_;
+  double left_ = 0, right_ = 0, top_ = 0, bottom_ = 0, name_room_ = 0;
+};
 
 }  // namespace
 
 std::string chart_svg(const Json& chart, const std::string& units, double width, double height) {
-  return chart["bars"].get<bool>() ? bar_chart(chart, units, width) : LineChart(chart, units, width, height).draw();
+  return chart["bars"].get<bool>() ? BarChart(chart, units, width).draw()
+                                   : LineChart(chart, units, width, height).draw();
 }
 
 }  // namespace lobewise::handover

@@ -103,8 +103,10 @@ class Book {
     candidates();
     assumptions();
     orders();
-    if (!source_.cost.is_null()) facts("Case", source_.cost);
-    if (!source_.compare.is_null()) facts("Beside", source_.compare);
+    if (!source_.compare.is_null()) {
+      beside();
+      if (!source_.compare["cases"].empty()) facts("Case", source_.compare["cases"]);
+    }
     return workbook_close(book_);
   }
 
@@ -292,10 +294,42 @@ class Book {
                    text(row["sum"])});
   }
 
+  void beside() {
+    Sheet sheet(book_, "Beside",
+                {{"Question", 40},
+                 {"Present", 14},
+                 {"Low", 14},
+                 {"High", 14},
+                 {"New", 14},
+                 {"Low", 14},
+                 {"High", 14},
+                 {"Unit", 12},
+                 {"Better", 12},
+                 {"Remark", 70}});
+    for (const Json& axis : source_.compare["axes"]) {
+      std::vector<Cell> row{text(axis["question"])};
+      Cell unit = text("");
+      for (const char* side : {"incumbent", "candidate"})
+        for (const char* end : {"nominal", "low", "high"}) {
+          if (!axis.contains(side)) {
+            row.push_back(text(""));
+            continue;
+          }
+          const auto [value, of] = split(axis[side][end]);
+          row.push_back(value);
+          unit = of;
+        }
+      row.push_back(unit);
+      row.push_back(text(axis["better"]));
+      row.push_back(text(axis["remark"]));
+      sheet.row(row);
+    }
+  }
+
   /// Any result's labelled quantities, wherever they stand.
   void facts(const char* name, const Json& result) {
     Sheet sheet(book_, name, {{"What", 60}, {"Value", 16}, {"Unit", 14}});
-    add_facts(sheet, result, "");
+    add_facts(sheet, result, name);
   }
   void add_facts(Sheet& sheet, const Json& json, const std::string& path) const {
     if (json.is_object() && json.contains("quantity") && json.contains("value")) {

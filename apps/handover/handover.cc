@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <future>
 #include <iterator>
+#include <map>
 
 #include "apps/handover/demo_model.h"
 #include "apps/handover/findings_xlsx.h"
@@ -25,6 +27,14 @@ std::string read_file(const fs::path& file) {
   std::ifstream stream(file, std::ios::binary);
   return {std::istreambuf_iterator<char>(stream), {}};
 }
+
+/// A page and what became of printing it.
+struct Printed {
+  std::string html;
+  Result<std::string> pdf;
+};
+
+Result<std::string> no_browser() { return input_error("", "", "no chromium on the path; print the HTML file instead"); }
 
 class Folder {
  public:
@@ -50,23 +60,30 @@ class Folder {
   [[nodiscard]] std::string path_of(const std::string& name) const { return (path_ / name).string(); }
   void skip(const std::string& what) { written_.skipped.push_back(what); }
 
-  /// HTML, and the PDF printed from it.
-  void print(const std::string& stem, const std::string& html) {
-    write(stem + ".html", html);
-    if (browser_.empty()) return skip(stem + ".pdf: no chromium on the path; print " + stem + ".html instead");
-    const Result<std::string> pdf = print_pdf(browser_, html);
-    pdf ? write(stem + ".pdf", *pdf) : skip(stem + ".pdf: " + pdf.errors().front().message);
+  /// HTML, and the PDF printed from it; printing goes on while other documents are made.
+  void print(const std::string& stem, std::string html) {
+    prints_.emplace_back(stem, std::async(std::launch::async, [browser = browser_, page = std::move(html)] {
+                           return Printed{page, browser.empty() ? no_browser() : print_pdf(browser, page)};
+                         }));
   }
-  /// As `print`; a first print finds out on which pages the sections begin.
-  void print_with_pages(const std::string& stem, const Source& source) {
-    std::map<std::string, int> pages;
-    if (!browser_.empty())
-      if (const Result<std::string> draft = print_pdf(browser_, proposal(source, {{"asked", 0}})))
-        pages = destination_pages(*draft);
-    print(stem, proposal(source, pages));
+  /// The proposal: a first print finds out on which pages its sections begin.
+  void print_proposal(const Source& source) {
+    prints_.emplace_back("proposal", std::async(std::launch::async, [browser = browser_, &source] {
+                           std::map<std::string, int> pages;
+                           if (browser.empty()) return Printed{proposal(source, pages), no_browser()};
+                           if (const Result<std::string> draft = print_pdf(browser, proposal(source, {{"asked", 0}})))
+                             pages = destination_pages(*draft);
+                           const std::string page = proposal(source, pages);
+                           return Printed{page, print_pdf(browser, page)};
+                         }));
   }
 
   Result<Written> take() {
+    for (auto& [stem, future] : prints_) {
+      const Printed printed = future.get();
+      write(stem + ".html", printed.html);
+      printed.pdf ? write(stem + ".pdf", *printed.pdf) : skip(stem + ".pdf: " + printed.pdf.errors().front().message);
+    }
     if (!errors_.empty()) return errors_;
     return std::move(written_);
   }
@@ -77,6 +94,7 @@ class Folder {
   std::string browser_;
   Written written_;
   Errors errors_;
+  std::vector<std::pair<std::string, std::future<Printed>>> prints_;
 };
 
 /// One model a stage.
@@ -135,7 +153,7 @@ Result<Written> hand_over(const Source& source, const std::string& path, const s
   fs::create_directories(path, problem);
   if (!fs::is_directory(path, problem)) return input_error("--out", path, "this folder cannot be made");
   Folder folder(path, only);
-  if (folder.wanted("proposal")) folder.print_with_pages("proposal", source);
+  if (folder.wanted("proposal")) folder.print_proposal(source);
   if (folder.wanted("drawing")) {
     const Sheet sheet = unit_sheet(source);
     folder.write("drawing.svg", sheet_svg(source, sheet));

@@ -11,7 +11,8 @@ namespace lobewise::handover {
 /// Path of the browser: environment LOBEWISE_BROWSER, else `chromium` on the path; empty when there is none.
 [[nodiscard]] std::string find_browser();
 
-/// Prints a file. Nothing is loaded from the network; the browser gets a fresh profile and is stopped after a minute.
+/// Prints a file. Nothing is loaded from the network; the browser gets a fresh profile and is stopped after two
+/// minutes.
 /// @returns the PDF. Errors: no browser, it failed or gave no PDF.
 [[nodiscard]] Result<std::string> print_pdf(const std::string& browser, const std::string& html);
 

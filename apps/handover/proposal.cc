@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "apps/handover/beside.h"
 #include "apps/handover/chart_svg.h"
 #include "apps/handover/page.h"
 #include "apps/handover/text.h"
@@ -44,11 +45,13 @@ constexpr Section kWorking{"working", "Appendix A: complete working"};
 constexpr Section kCandidates{"candidates", "Appendix B: every candidate"};
 constexpr Section kSources{"sources", "Appendix C: sources"};
 
+bool has_case(const Source& source) { return source.compare.is_object() && !source.compare["cases"].empty(); }
+
 std::string contents(const Source& source, const std::map<std::string, int>& pages) {
   std::string out = "<nav aria-label=\"Contents\"><ol class=\"contents\">";
   for (const Section& s : {kAsked, kOffered, kGlance, kDetail, kCompare, kCase, kGaps, kCautions, kNext, kPrice,
                            kWorking, kCandidates, kSources}) {
-    if ((s.id == kCompare.id && source.compare.is_null()) || (s.id == kCase.id && source.cost.is_null())) continue;
+    if ((s.id == kCompare.id && source.compare.is_null()) || (s.id == kCase.id && !has_case(source))) continue;
     const auto page = pages.find(s.id);
     out += fmt::format("<li><a href=\"#{}\">{}<span class=\"page\">{}</span></a></li>", s.id, s.title,
                        page == pages.end() ? "" : std::to_string(page->second));
@@ -111,7 +114,7 @@ std::string offered(const Source& source) {
   Table table{"facts", {}, {}};
   for (const Json& fact : source.prove["drive"])
     table.rows.push_back({markup(fact["label"].get<std::string>()), markup(source.shown(fact["value"]))});
-  table.rows.push_back({"Mounting", markup(words(source.offer()["mounting"].get<std::string>()) + ", " +
+  table.rows.push_back({"Mounting", markup(words(source.dimensions["mounting"].get<std::string>()) + ", " +
                                            words(source.offer()["orientation"].get<std::string>()))});
   return heading(kOffered) + table.html() +
          fmt::format(
@@ -136,68 +139,44 @@ std::string at_a_glance(const Source& source) {
          "what is left of it.</p></div>\n";
 }
 
-/// Text column of A4 and Letter; half of it for charts side by side [pt].
-constexpr double kColumn = 468, kHalf = 224;
-
-std::string charts_of(const Source& source, const Json& finding) {
-  const Json& charts = finding["charts"];
-  std::string out;
-  for (const Json& chart : charts) {
-    const bool half = charts.size() > 1 && !(charts.size() == 3 && &chart == &charts[0]);
-    const std::string svg = chart_svg(chart, source.units, half ? kHalf : kColumn, half ? 150 : 165);
-    if (!svg.empty())
-      out += fmt::format("<figure><figcaption>{}</figcaption>{}</figure>\n", markup(chart["title"].get<std::string>()),
-                         svg);
-  }
-  return out.empty() ? out : "<div class=\"charts\">" + out + "</div>\n";
-}
-
-std::string finding_text(const Source& source, const Json& finding) {
+std::string answer_text(const Source& source, const Json& finding) {
   std::string out =
       fmt::format("<p class=\"answer\">{} {}</p>\n", verdict_mark(finding["verdict"].get<std::string>(), true) + ".",
                   markup(source.shown(finding["answer"])));
   if (finding.contains("condition"))
     out += fmt::format("<p><strong>It holds if</strong> {}.</p>\n", markup(source.shown(finding["condition"])));
+  return out;
+}
+
+std::string finding_text(const Source& source, const Json& finding) {
+  std::string out = answer_text(source, finding);
   for (const Json& note : finding["notes"]) out += paragraph(source.shown(note));
   if (!finding["missing"].empty()) out += "<p><strong>Missing:</strong></p>" + list(source, finding["missing"]);
   return out;
 }
 
+/// The section that tells this finding in full; null when this one does.
+const Section* told_in(const Source& source, const Json& finding) {
+  if (finding["id"] == "fit" && !source.compare.is_null()) return &kCompare;
+  if (finding["id"] == "cost" && has_case(source)) return &kCase;
+  return nullptr;
+}
+
 std::string detail(const Source& source) {
   std::string out = heading(kDetail);
   for (const Json& finding : source.prove["findings"]) {
-    const std::string charts = charts_of(source, finding);
+    const std::string question = markup(finding["question"].get<std::string>());
+    if (const Section* section = told_in(source, finding)) {
+      out += fmt::format(
+          "<section class=\"finding together\"><h3>{}</h3>\n{}<p>More under <a href=\"#{}\">{}</a>.</p></section>\n",
+          question, answer_text(source, finding), section->id, section->title);
+      continue;
+    }
     // Heading, text and a first chart stay on one page; a second row of charts may move.
     out += fmt::format("<section class=\"finding{}\"><h3>{}</h3>\n{}{}</section>\n",
-                       finding["charts"].size() > 2 ? "" : " together", markup(finding["question"].get<std::string>()),
-                       finding_text(source, finding), charts);
+                       finding["charts"].size() > 2 ? "" : " together", question, finding_text(source, finding),
+                       charts_of(source, finding));
   }
-  return out;
-}
-
-/// What the engine says about an incumbent or the years of service: findings, rows of facts and charts.
-std::string told(const Source& source, const Section& section, const Json& result) {
-  std::string out = heading(section, "new-page");
-  if (result.contains("summary"))
-    out += fmt::format("<p class=\"lead\">{}</p>", markup(source.shown(result["summary"])));
-  for (const char* key : {"rows", "facts"}) {
-    if (!result.contains(key) || !result[key].is_array()) continue;
-    Table table{"facts", {}, {}};
-    for (const Json& row : result[key]) {
-      if (!row.is_object() || !row.contains("label")) continue;
-      std::vector<std::string> cells{markup(source.shown(row["label"]))};
-      for (const char* column : {"value", "incumbent", "candidate", "low", "high"})
-        if (row.contains(column)) cells.push_back(markup(source.shown(row[column])));
-      table.rows.push_back(std::move(cells));
-    }
-    out += table.html();
-  }
-  if (result.contains("findings"))
-    for (const Json& finding : result["findings"])
-      out += fmt::format("<section class=\"finding together\"><h3>{}</h3>\n{}{}</section>\n",
-                         markup(finding["question"].get<std::string>()), finding_text(source, finding),
-                         charts_of(source, finding));
-  if (result.contains("charts")) out += charts_of(source, result);
   return out;
 }
 
@@ -206,12 +185,8 @@ std::string gaps(const Source& source) {
   out += paragraph(
       "Nobody told us the following. What was taken instead, and how far it may be off, is part of every "
       "figure above; where the verdict hangs on it, the verdict says so.");
-  Table table{"facts", {"Taken, because it was not said", "Value", "Range", "Source"}, {}};
-  for (const Json& a : source.prove["assumptions"])
-    table.rows.push_back({markup(a["text"].get<std::string>()), markup(source.shown(a["value"])),
-                          fmt::format("{} to {}", markup(source.shown(a["low"])), markup(source.shown(a["high"]))),
-                          markup(a["source"].get<std::string>())});
-  out += table.rows.empty() ? paragraph("Nothing was assumed.") : table.html();
+  out += source.prove["assumptions"].empty() ? paragraph("Nothing was assumed.")
+                                             : assumption_table(source, source.prove["assumptions"]);
   if (!source.prove["influences"].empty()) {
     Table weights{"facts", {"What the result depends on most", "Change of the closest margin over its range"}, {}};
     for (const Json& influence : source.prove["influences"])
@@ -246,12 +221,16 @@ std::string price(const Source& source) {
   Table table{"right", {"Item", "Quantity", fmt::format("Price [{}]", markup(currency))}, {}};
   table.rows.push_back(
       {fmt::format("Reducer {}, {} mounted, filled with the lubricant named", markup(source.build_name()),
-                   markup(words(source.offer()["mounting"].get<std::string>()))),
+                   markup(words(source.dimensions["mounting"].get<std::string>()))),
        "1", markup(source.shown(source.offer()["price"]))});
   if (source.offer().contains("motor"))
     table.rows.push_back({fmt::format("Motor {}, {} poles", markup(source.shown(source.offer()["motor"]["power"])),
                                       source.offer()["motor"]["poles"].get<int>()),
                           "1", "quoted separately"});
+  const Json& enquiry = source.order.enquiry;
+  if (enquiry.contains("economics") && enquiry["economics"].is_object() &&
+      enquiry["economics"].contains("candidate_delivery"))
+    table.rows.push_back({"Time of delivery", "", markup(source.shown(enquiry["economics"]["candidate_delivery"]))});
   table.rows.push_back({"Coupling, chain wheel or other link; guards; delivery; taxes", "", "not included"});
   return "<div class=\"together\">" + heading(kPrice) + table.html() +
          fmt::format(
@@ -261,13 +240,46 @@ std::string price(const Source& source) {
              markup(source.order.valid_until));
 }
 
+/// Text column of A4 and Letter; half of it for charts side by side [pt].
+constexpr double kColumn = 468, kHalf = 224;
+
+/// Bars in groups, or with long names, want the whole width.
+bool crowded(const Json& chart) {
+  if (!chart["bars"].get<bool>()) return false;
+  return std::any_of(chart["series"].begin(), chart["series"].end(), [](const Json& s) {
+    return (s["x"].size() > 1 && !s["dashed"].get<bool>()) || s["name"].get_ref<const std::string&>().size() > 28;
+  });
+}
+
 }  // namespace
+
+std::string charts_of(const Source& source, const Json& result) {
+  const Json& charts = result["charts"];
+  std::string out;
+  for (const Json& chart : charts) {
+    const bool half = charts.size() > 1 && !(charts.size() == 3 && &chart == &charts[0]) && !crowded(chart);
+    const std::string svg = chart_svg(chart, source.units, half ? kHalf : kColumn, half ? 150 : 165);
+    if (!svg.empty())
+      out += fmt::format("<figure><figcaption>{}</figcaption>{}</figure>\n", markup(chart["title"].get<std::string>()),
+                         svg);
+  }
+  return out.empty() ? out : "<div class=\"charts\">" + out + "</div>\n";
+}
+
+std::string assumption_table(const Source& source, const Json& assumptions) {
+  Table table{"facts", {"Taken, because it was not said", "Value", "Range", "Source"}, {}};
+  for (const Json& a : assumptions)
+    table.rows.push_back({markup(a["text"].get<std::string>()), markup(source.shown(a["value"])),
+                          fmt::format("{} to {}", markup(source.shown(a["low"])), markup(source.shown(a["high"]))),
+                          markup(a["source"].get<std::string>())});
+  return table.rows.empty() ? "" : table.html();
+}
 
 std::string proposal(const Source& source, const std::map<std::string, int>& pages) {
   std::string body = masthead(source, "Proposal") + in_short(source) + contents(source, pages) + asked(source) +
                      offered(source) + at_a_glance(source) + detail(source);
-  if (!source.compare.is_null()) body += told(source, kCompare, source.compare);
-  if (!source.cost.is_null()) body += told(source, kCase, source.cost);
+  if (!source.compare.is_null()) body += heading(kCompare, "new-page") + comparison(source);
+  if (has_case(source)) body += heading(kCase, "new-page") + business_case(source);
   body +=
       gaps(source) + heading(kCautions) + caution_list(source) + next_steps(source) + price(source) + appendix(source);
   return html_page(source, "Proposal", body);

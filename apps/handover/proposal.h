@@ -14,4 +14,11 @@ namespace lobewise::handover {
 /// The appendix of the proposal: working of every finding, candidates, sources.
 [[nodiscard]] std::string appendix(const Source& source);
 
+// ---- Parts that several sections share ----
+
+/// Charts of a finding or another result side by side, or empty.
+[[nodiscard]] std::string charts_of(const Source& source, const Json& result);
+[[nodiscard]] std::string working_table(const Source& source, const Json& working);
+[[nodiscard]] std::string assumption_table(const Source& source, const Json& assumptions);
+
 }  // namespace lobewise::handover

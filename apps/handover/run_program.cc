@@ -41,7 +41,7 @@ int run_program(const std::vector<std::string>& words) {
   posix_spawn_file_actions_destroy(&actions);
   posix_spawnattr_destroy(&attributes);
   if (started != 0) return -1;
-  constexpr auto kPatience = std::chrono::seconds(60);
+  constexpr auto kPatience = std::chrono::minutes(2);
   const auto end = std::chrono::steady_clock::now() + kPatience;
   int status = 0;
   while (waitpid(child, &status, WNOHANG) == 0) {

@@ -20,7 +20,7 @@ class TemporaryFolder {
   std::filesystem::path path_;
 };
 
-/// Runs a program with its output thrown away, in a process group of its own, for a minute at most.
+/// Runs a program with its output thrown away, in a process group of its own, for two minutes at most.
 /// @param words  path of the program and its arguments; no shell is between
 /// @returns exit code, -1 when it could not start or took too long
 [[nodiscard]] int run_program(const std::vector<std::string>& words);

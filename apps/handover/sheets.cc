@@ -45,8 +45,8 @@ Table unit_table(const Source& source) {
   row("Unit", source.build_name());
   row("Range", fmt::format("{}, version {}", offer["range"].value("name", std::string("–")),
                            offer["range"].value("version", std::string("–"))));
-  row("Ratio", fmt::format("{}:1, the output turns against the input in a single stage, with it in two",
-                           format_number(offer["ratio"].get<double>(), 6)));
+  row("Ratio", fmt::format("{}:1, the output turns {} the motor", format_number(offer["ratio"].get<double>(), 6),
+                           d["bodies"].size() == 1 ? "against" : "with"));
   row("Mounting and position", fmt::format("{}, output shaft {}", words(d["mounting"].get<std::string>()),
                                            words(offer["orientation"].get<std::string>())));
   row("Output shaft",
@@ -98,7 +98,7 @@ std::string open_points(const Source& source) {
 std::string order_table(const Source& source) {
   std::string out;
   for (const Json& stage : source.excitations["stages"]) {
-    Table t{"right", {"What it comes from", "Orders of the motor’s speed", "Frequency", ""}, {}};
+    Table t{"orders", {"What it comes from", "Order", "Frequency", ""}, {}};
     for (const Json& row : stage["orders"]) {
       const std::string sum = row["sum"];
       const std::string remark = sum == "cancels"  ? "cancels between the discs: seen only when they share badly"
@@ -192,14 +192,15 @@ std::string commissioning_sheet(const Source& source) {
                  "Listened to and felt at every step; stopped at any knock, smell or sudden warmth.",
                  "Bolts tightened again after the first day, alignment checked again."}) +
           "<ul>" + told_by(source, "heat") + told_by(source, "motor") + "</ul>";
-  body += "<div class=\"together\"><h2>What to measure and write down</h2>" + record_table(source).html() + "</div>";
-  body += "<h2>Where to look in a vibration spectrum</h2><p>Frequencies at " +
-          markup(source.shown(source.offer()["input_speed"])) +
-          " of the motor. A line that grows against the first run says more than any fixed limit.</p>" +
-          order_table(source) + "<ul>" + told_by(source, "motion") + "</ul>";
+  body += "<div class=\"together\"><h2>What to measure and write down</h2>" + record_table(source).html() +
+          "<div class=\"sign\"><div>Commissioned: name, date, signature</div><div>Plant: name, date, "
+          "signature</div></div></div>";
   body +=
-      "<div class=\"sign\"><div>Commissioned: name, date, signature</div><div>Plant: name, date, "
-      "signature</div></div>";
+      "<h2>Where to look in a vibration spectrum</h2><p>Frequencies at " +
+      markup(source.shown(source.offer()["input_speed"])) +
+      " of the motor; orders count per revolution of it. A line that grows against the first run says more than any "
+      "fixed limit.</p>" +
+      order_table(source) + "<ul>" + told_by(source, "motion") + "</ul>";
   return html_page(source, "Commissioning sheet", body);
 }
 

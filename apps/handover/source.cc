@@ -44,7 +44,9 @@ Result<Source> gather(const Ask& ask, Order order) {
   };
   const Json build{{"build", source.prove["build"]}};
   Json drawing = build;
-  drawing["mounting"] = source.offer()["mounting"];
+  const Json& enquiry = source.order.enquiry;
+  if (enquiry.contains("mounting") && enquiry["mounting"].is_object() && enquiry["mounting"].contains("kind"))
+    drawing["mounting"] = enquiry["mounting"]["kind"];
   if (source.offer().contains("motor")) {
     const Json& motor = source.offer()["motor"];
     if (!motor["frame"].get<std::string>().empty()) drawing["motor_frame"] = motor["frame"];
@@ -57,6 +59,12 @@ Result<Source> gather(const Ask& ask, Order order) {
   if (errors.empty()) errors = add("excitations", orders, source.excitations);
   if (errors.empty()) errors = add("mechanism_outline", build, source.outline);
   if (!errors.empty()) return errors;
+  if (source.order.enquiry.contains("incumbent") && source.order.enquiry["incumbent"].is_object()) {
+    Json beside = build;
+    beside["enquiry"] = source.order.enquiry;
+    errors = add("compare", beside, source.compare);
+    if (!errors.empty()) return errors;
+  }
   // Each stage again with the printing clearance brought to full size.
   for (std::size_t i = 0; i < source.outline["stages"].size(); ++i) {
     Json& stage = source.outline["stages"][i];

@@ -33,8 +33,7 @@ struct Source {
   std::string units;  ///< `si` or `us`
   Json prove, size, dimensions, excitations;
   Json outline;  ///< of `mechanism_outline`; outlines have the printing clearance at the model's scale, or `refused`
-  Json compare;  ///< null without an incumbent
-  Json cost;     ///< the case; null without one
+  Json compare;  ///< with the cases; null without a drive in service
 
   /// Text of a quantity or sentence in these units; plain text as it is. Not escaped.
   [[nodiscard]] std::string shown(const Json& both) const;

@@ -252,12 +252,18 @@ class Views {
     upright({at.x, at.y - r}, {at.x + b, at.y + r + over}, at.x + r + step_);
     across({at.x - r, at.y}, {at.x + r, at.y}, at.y - r - step_, fmt::format("⌀{}", say(2 * r)));
     out_.letterings.push_back(
-        {Layer::text,
-         {at.x + r + 2.6 * step_, at.y - out_.letter / 2},
-         out_.letter,
-         fmt::format("Shaft end, key {} × {} × {}", say(2 * b), say(shaft("key_height")), say(shaft("key_length"))),
-         Anchor::start,
-         false});
+        {Layer::text, {at.x + r + 2.6 * step_, at.y - out_.letter / 2}, out_.letter, key_text(), Anchor::start, false});
+  }
+
+  /// Shaft and key are metric parts: in inches their own sizes are named too.
+  [[nodiscard]] std::string key_text() const {
+    const auto all = [&](const std::string& units) {
+      return fmt::format("{} × {} × {}", length_text(shaft_["key_width"], units),
+                         length_text(shaft_["key_height"], units), length_text(shaft_["key_length"], units));
+    };
+    if (units_ != "us") return fmt::format("Shaft end, key {}", all("si"));
+    return fmt::format("Shaft end, key {}; metric: ⌀{}, key {} mm", all("us"), length_text(shaft_["diameter"], "si"),
+                       all("si"));
   }
 
   std::string units_;

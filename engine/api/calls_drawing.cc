@@ -103,11 +103,11 @@ Json motor_json(const std::string& frame, int poles) {
 }
 
 struct DrawingChoice {
-  std::string mounting = "foot";
+  std::string mounting;  ///< empty: on feet where the frame has them
   std::string motor_frame;
   int poles = 4;
   void read(Arguments& in) {
-    mounting = in.text_or("mounting", "foot", {"foot", "flange"});
+    mounting = in.text_or("mounting", "", {"foot", "flange"});
     std::vector<std::string_view> frames;
     for (const data::MotorFramesIecRow& row : data::kMotorFramesIec) frames.push_back(row.frame);
     for (const data::MotorFramesNemaRow& row : data::kMotorFramesNema)
@@ -125,6 +125,7 @@ Result<Json> dimensions(const Json& input) {
   const Errors errors = read_others(input, [&](Arguments& in) { choice.read(in); });
   if (!errors.empty()) return errors;
   const range::Frame& frame = build->frame();
+  if (choice.mounting.empty()) choice.mounting = frame.foot ? "foot" : "flange";
   if (choice.mounting == "foot" ? !frame.foot : !frame.flange)
     return input_error("mounting", choice.mounting, frame.name + " is not made with it");
   Json bodies = Json::array();

@@ -64,7 +64,13 @@ Json offer_json(const drive::Drive& drive, const range::Range& range) {
             {"mass", quantity_json(drive.build.mass(), Quantity::mass)},
             {"price", quantity_json(drive.build.price(), Quantity::money)},
             {"currency", range.currency},
+            {"quoted", false},
             {"range", {{"name", range.name}, {"version", range.version}, {"note", range.note}}}};
+  if (const auto& money = drive.requirement.economics; money && money->candidate_price) {
+    json["price"] = quantity_json(money->candidate_price->likely, Quantity::money);
+    json["quoted"] = true;
+    if (!money->currency.empty()) json["currency"] = money->currency;
+  }
   if (drive.motor) json["motor"] = motor_json(*drive.motor);
   return json;
 }

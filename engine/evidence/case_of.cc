@@ -313,7 +313,7 @@ Chart cash_flow_chart(const CaseStudy& study) {
 
 Chart sensitivity_chart(const CaseStudy& study) {
   Chart chart{"case_sensitivities",
-              "What one figure alone changes, from its low end (left bar) to its high end (right bar)",
+              "What one figure alone changes, from its low end (first bar) to its high end (second bar)",
               "Figure, the most important first",
               "Change of the present value",
               Quantity::number,
@@ -335,8 +335,8 @@ Chart sensitivity_chart(const CaseStudy& study) {
 
 Chart cost_parts_chart(const CaseStudy& study) {
   Chart chart{"cost_parts",
-              fmt::format("What it costs over {} years: {} (left bar), candidate (right bar)", study.setup.input.years,
-                          study.setup.input.keep.name),
+              fmt::format("What it costs over {} years: {} (first bar), candidate (second bar)",
+                          study.setup.input.years, study.setup.input.keep.name),
               "Part of the cost",
               "Present value",
               Quantity::number,

@@ -43,7 +43,7 @@ void add_checks(const FitBeside& beside, Finding& out) {
 
 Chart dimension_bars(const FitBeside& beside) {
   Chart chart{"dimensions_beside",
-              "Dimensions: what stands there (left bar), candidate (right bar)",
+              "Dimensions: what stands there (first bar), candidate (second bar)",
               "Dimension",
               "Length",
               Quantity::number,

@@ -18,6 +18,10 @@ LOBEWISE_BROWSER='' "$program" handover "$work/enquiry.yaml" --range "$work/rang
 "$program" handover "$source/examples/metering_conveyor.yaml" --out "$work/us" --date 2026-11-25 --units us --paper letter \
   --only drawing,model,step >"$work/report"
 "$python" "$source/tests/e2e/handover_check.py" letter "$work/us"
+# With a drive in service: comparison and case.
+LOBEWISE_BROWSER='' "$program" handover "$source/examples/inclined_cullet_conveyor.yaml" --out "$work/beside" --date 2026-11-25 \
+  --only proposal,findings >"$work/report"
+"$python" "$source/tests/e2e/handover_check.py" beside "$work/beside"
 # Mistakes are told, with the exit code of an input error.
 for wrong in "--date 2026-02-30" "--only poem" "--model-size 3 --only model" "--out /proc/nothing"; do
   code=0

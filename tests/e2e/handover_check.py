@@ -3,6 +3,7 @@
 
     handover_check.py hostile SOURCE FOLDER   writes an enquiry, and from FOLDER/range.txt a range, full of hostile text
     handover_check.py check A B               checks a hand-over, and that B (made again without PDF) is the same
+    handover_check.py beside FOLDER           checks that comparison and case are in proposal and workbook
     handover_check.py letter FOLDER           checks the drawing and models of a hand-over in inches on Letter
 """
 import collections
@@ -22,6 +23,7 @@ TITLE = "<script>alert(1)</script></title></style><b onclick=alert(2)>\"'&amp; %
 CUSTOMER = "=HYPERLINK(\"http://example.invalid\";\"x\")"
 NOTE = "--><img src=x onerror=alert(3)><svg onload=alert(4)> @import url(//example.invalid)"
 FRAME = "\"><svg/onload=alert(5)>'); DROP"
+CURRENCY = "<i onclick=alert(6)>"
 MARK = "alert("
 
 
@@ -34,6 +36,11 @@ def write_hostile(source, folder):
     lines = (source / "examples/metering_conveyor.yaml").read_text(encoding="utf-8").splitlines()
     lines = [line for line in lines if not line.startswith(("title:", "customer:", "note:"))]
     lines += [f"{key}: {json.dumps(text)}" for key, text in (("title", TITLE), ("customer", CUSTOMER), ("note", NOTE))]
+    incumbent = {"kind": "worm", "ratio": "30", "rated_power": "4 kW", "running_time": "20000 h", "trouble": TITLE,
+                 "troubles": [{"what": "overheating", "note": NOTE}]}
+    economics = {"currency": CURRENCY, "years": "8", "energy_price": "0.2 /kWh", "candidate_price": "2000",
+                 "replacement_price": "900 … 1100", "stop_cost": "100 /h", "candidate_delivery": "4 week"}
+    lines += [f"{key}: {json.dumps(value)}" for key, value in (("incumbent", incumbent), ("economics", economics))]
     (folder / "enquiry.yaml").write_text("\n".join(lines) + "\n", encoding="utf-8")
     range_ = json.loads((folder / "range.txt").read_text(encoding="utf-8"))
     range_.update(name=FRAME, version=NOTE, note=TITLE, currency=CUSTOMER)
@@ -184,6 +191,10 @@ def check_xlsx(file):
 def check(a, b):
     for stem in ("proposal", "drawing", "order_sheet", "commissioning_sheet"):
         check_html(a / f"{stem}.html")
+    page = Page()
+    page.feed((a / "proposal.html").read_text(encoding="utf-8"))
+    for number in range(1, 7):  # every hostile field got as far as the text
+        require(f"alert({number})" in page.text, f"proposal.html: alert({number}) is not there as text")
     check_svg(a / "drawing.svg")
     if shutil.which("chromium"):
         for stem, pages in (("proposal", 10), ("drawing", 1), ("order_sheet", 1), ("commissioning_sheet", 2)):
@@ -205,6 +216,18 @@ def check(a, b):
             require(file.read_bytes() == (a / file.name).read_bytes(), f"{file.name} differs when made again")
 
 
+def beside(folder):
+    file = folder / "proposal.html"
+    page = Page()
+    page.feed(file.read_text(encoding="utf-8"))
+    require(not page.bad, f"{file.name}: {page.bad}")
+    for words in ("Beside what is there now", "What it costs and saves over the years", "The unit in service, as modelled"):
+        require(page.text.count(words) >= 1, f"{file.name}: '{words}' is missing")
+    with zipfile.ZipFile(folder / "findings.xlsx") as package:
+        sheets = re.findall(r'<sheet name="(\w+)"', package.read("xl/workbook.xml").decode())
+    require({"Summary", "Findings", "Working", "Beside", "Case"} <= set(sheets), f"findings.xlsx: sheets {sheets}")
+
+
 def letter(folder):
     check_dxf(folder / "drawing.dxf", False)
     check_svg(folder / "drawing.svg")
@@ -216,7 +239,7 @@ def letter(folder):
 
 def main(words):
     mode, *paths = words
-    {"hostile": write_hostile, "check": check, "letter": letter}[mode](*map(pathlib.Path, paths))
+    {"hostile": write_hostile, "check": check, "letter": letter, "beside": beside}[mode](*map(pathlib.Path, paths))
 
 
 if __name__ == "__main__":
