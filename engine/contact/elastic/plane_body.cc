@@ -178,6 +178,7 @@ PlaneBody::PlaneBody(const Mesh& mesh, PlaneMaterial material, const std::vector
   stiffness.setFromTriplets(triplets.begin(), triplets.end());
   const Eigen::SimplicialLDLT<Sparse, Eigen::Lower, Eigen::NaturalOrdering<int>> ldlt(stiffness);
   const Sparse& L = ldlt.matrixL().nestedExpression();
+  const Eigen::VectorXd diagonal = ldlt.vectorD();  // a copy every time it is asked for
   factor->starts.reserve(count + 1);
   factor->rows.reserve(L.nonZeros());
   factor->entries.reserve(L.nonZeros());
@@ -188,7 +189,7 @@ PlaneBody::PlaneBody(const Mesh& mesh, PlaneMaterial material, const std::vector
       factor->rows.push_back(static_cast<int>(entry.row()));
       factor->entries.push_back(entry.value());
     }
-    factor->inverse_diagonal.push_back(1 / ldlt.vectorD()[column]);
+    factor->inverse_diagonal.push_back(1 / diagonal[column]);
   }
   factor->starts.push_back(static_cast<int>(factor->rows.size()));
   factor_ = std::move(factor);
