@@ -152,6 +152,12 @@ SingularField DiscBody::singular(const SurfacePoint& load) const {
   return {material_, load.point, load.normal, depth, mesh_.loops[load.place.loop].centre};
 }
 
+SingularField DiscBody::singular_on_edge(const SurfacePoint& load) const {
+  SurfacePoint moved = load;
+  moved.point = load.place.point;
+  return singular(moved);
+}
+
 DiscBody::Frame DiscBody::singular_frame(const SurfacePoint& load, const SingularField& field) const {
   if (load.place.loop == kBoreLoop)
     return {bore_load_frame(material_, shape_.bore_radius, shape_.stage.pitch_radius) * load.normal, 0};
@@ -206,23 +212,21 @@ void DiscBody::add_bore_motion(int load_case, const NodeBlock& block, Frame& fra
 std::array<DiscBody::Frame, kBlock> DiscBody::solve(std::span<const SurfacePoint> loads, NodeBlock& block) const {
   block.clear();
   std::array<Frame, kBlock> frames{};
+  // The field starts from the edge of the mesh itself: a Gauss point close to a load beside the edge would see a false
+  // 1/r traction.
+  std::vector<SingularField> fields;
+  for (const SurfacePoint& load : loads) fields.push_back(singular_on_edge(load));
+  quadrature_.add_removed_tractions(fields, block);
   for (int k = 0; k < static_cast<int>(loads.size()); ++k) {
-    const SurfacePoint& load = loads[k];
-    // The field starts from the edge of the mesh itself: a Gauss point close to a load beside the edge would see a
-    // false 1/r traction.
-    SurfacePoint moved = load;
-    moved.point = load.place.point;
-    const SingularField field = singular(moved);
-    quadrature_.add_removed_traction(field, 1, k, block);
     if (base_ == BoreBase::glued) {
       clear_bore(k, block);
-      hold_bore(field, 1, k, block);
+      hold_bore(fields[k], 1, k, block);
     } else {
       balance(k, block);
-      frames[k] = singular_frame(load, field);
+      frames[k] = singular_frame(loads[k], fields[k]);
     }
   }
-  body_.solve(block);
+  body_.solve_boundary(block);
   if (base_ == BoreBase::frame)
     for (int k = 0; k < static_cast<int>(loads.size()); ++k) add_bore_motion(k, block, frames[k]);
   return frames;
@@ -392,16 +396,22 @@ DiscField DiscBody::field(std::span<const PointForce> forces) const {
   NodeBlock block(mesh_.nodes.size());
   std::vector<SingularField> fields;
   Frame frame;
-  for (const PointForce& load : forces) {
-    SurfacePoint moved = load.at;
-    moved.point = load.at.place.point;
-    fields.push_back(singular(moved));
-    quadrature_.add_removed_traction(fields.back(), load.force, 0, block);
-    if (base_ == BoreBase::frame) {
-      const Frame part = singular_frame(load.at, fields.back());
-      frame.shift += load.force * part.shift;
-      frame.turn += load.force * part.turn;
+  for (std::size_t first = 0; first < forces.size(); first += kBlock) {
+    const std::size_t count = std::min<std::size_t>(kBlock, forces.size() - first);
+    for (std::size_t k = first; k < first + count; ++k) {
+      fields.push_back(singular_on_edge(forces[k].at));
+      if (base_ != BoreBase::frame) continue;
+      const Frame part = singular_frame(forces[k].at, fields.back());
+      frame.shift += forces[k].force * part.shift;
+      frame.turn += forces[k].force * part.turn;
     }
+    NodeBlock unit_loads(mesh_.nodes.size());
+    quadrature_.add_removed_tractions(std::span(fields).subspan(first), unit_loads);
+    for (const Loop& loop : mesh_.loops)
+      for (const int node : loop.nodes)
+        for (const int freedom : {2 * node, 2 * node + 1})
+          for (std::size_t k = 0; k < count; ++k)
+            block.at(freedom)[0] += forces[first + k].force * unit_loads.at(freedom)[k];
   }
   if (base_ == BoreBase::frame) {
     balance(0, block);

@@ -109,6 +109,8 @@ class DiscBody {
   DiscBody(const DiscShape& shape, PlaneMaterial material, BoreBase base, Mesh mesh);
   void tabulate(TableDensity density);
   [[nodiscard]] SingularField singular(const SurfacePoint& load) const;
+  /// As `singular`, from the load's foot on the mesh.
+  [[nodiscard]] SingularField singular_on_edge(const SurfacePoint& load) const;
   [[nodiscard]] Frame singular_frame(const SurfacePoint& load, const SingularField& field) const;
   /// Solves up to kBlock loads; leaves the smooth displacements in `block`, gives the frame of the whole displacement.
   std::array<Frame, kBlock> solve(std::span<const SurfacePoint> loads, NodeBlock& block) const;

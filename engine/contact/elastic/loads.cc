@@ -30,16 +30,52 @@ BoundaryQuadrature::BoundaryQuadrature(const Mesh& mesh) {
   }
 }
 
-void BoundaryQuadrature::add_removed_traction(const SingularField& field, double force, int load_case,
-                                              NodeBlock& forces) const {
+template <class Lanes>
+[[gnu::always_inline]] inline void BoundaryQuadrature::add(
+    const std::array<SingularField::Source<double>, kBlock>& loads, NodeBlock& forces) const {
+  constexpr int kLanes = kBlock / kParts<Lanes>;
+  std::array<SingularField::Source<Lanes>, kParts<Lanes>> sources;
+  for (int k = 0; k < kBlock; ++k) {
+    auto& to = sources[k / kLanes];
+    const auto& from = loads[k];
+    to.point_x[k % kLanes] = from.point_x;
+    to.point_y[k % kLanes] = from.point_y;
+    to.normal_x[k % kLanes] = from.normal_x;
+    to.normal_y[k % kLanes] = from.normal_y;
+    to.centre_x[k % kLanes] = from.centre_x;
+    to.centre_y[k % kLanes] = from.centre_y;
+    to.dislocation[k % kLanes] = from.dislocation;
+  }
   for (const auto& loop : samples_)
-    for (const Sample& sample : loop) {
-      const Vec2 t = force * field.traction(sample.point, sample.outward);
-      for (std::size_t a = 0; a < 3; ++a) {
-        forces.at(2 * sample.nodes[a])[load_case] -= sample.shape[a] * t.x;
-        forces.at(2 * sample.nodes[a] + 1)[load_case] -= sample.shape[a] * t.y;
+    for (const Sample& sample : loop)
+      for (int part = 0; part < kParts<Lanes>; ++part) {
+        Lanes t_x{}, t_y{};
+        add_traction(sources[part], sample.point, sample.outward, t_x, t_y);
+        for (std::size_t a = 0; a < 3; ++a) {
+          lanes<Lanes>(forces.at(2 * sample.nodes[a]), 0)[part] -= sample.shape[a] * t_x;
+          lanes<Lanes>(forces.at(2 * sample.nodes[a] + 1), 0)[part] -= sample.shape[a] * t_y;
+        }
       }
-    }
+}
+
+#if defined(__x86_64__)
+LOBEWISE_WIDE void BoundaryQuadrature::add_wide(const std::array<SingularField::Source<double>, kBlock>& loads,
+                                                NodeBlock& forces) const {
+  add<Quad>(loads, forces);
+}
+#endif
+
+void BoundaryQuadrature::add_removed_tractions(std::span<const SingularField> fields, NodeBlock& forces) const {
+  // A case that is not asked for repeats the first one without its forces.
+  std::array<SingularField::Source<double>, kBlock> loads;
+  for (std::size_t k = 0; k < loads.size(); ++k) {
+    loads[k] = fields[k < fields.size() ? k : 0].source();
+    if (k >= fields.size()) loads[k].normal_x = loads[k].normal_y = 0;
+  }
+#if defined(__x86_64__)
+  if (has_wide()) return add_wide(loads, forces);
+#endif
+  add<Pair>(loads, forces);
 }
 
 Vec2 displacement_at(const Mesh& mesh, const NodeBlock& block, const EdgePoint& place, int load_case) {

@@ -18,8 +18,8 @@ struct SurfacePoint {
 class BoundaryQuadrature {
  public:
   explicit BoundaryQuadrature(const Mesh& mesh);
-  /// Adds the nodal forces of -sigma.outward of `force` times the field to load case `load_case`.
-  void add_removed_traction(const SingularField& field, double force, int load_case, NodeBlock& forces) const;
+  /// Adds the nodal forces of -sigma.outward of up to kBlock fields, each to its own load case.
+  void add_removed_tractions(std::span<const SingularField> fields, NodeBlock& forces) const;
 
   struct Sample {
     Vec2 point;
@@ -30,6 +30,11 @@ class BoundaryQuadrature {
   [[nodiscard]] const std::vector<Sample>& samples(int loop) const { return samples_[loop]; }
 
  private:
+  template <class Lanes>
+  void add(const std::array<SingularField::Source<double>, kBlock>& loads, NodeBlock& forces) const;
+#if defined(__x86_64__)
+  void add_wide(const std::array<SingularField::Source<double>, kBlock>& loads, NodeBlock& forces) const;
+#endif
   std::vector<std::vector<Sample>> samples_;
 };
 

@@ -9,8 +9,7 @@ using mechanism::turned;
 using mechanism::turned_back;
 
 namespace {
-/// Nearer than this to the load the traction of the half-plane field on the boundary is its limit on a smooth curve,
-/// which is of the order of curvature squared times the distance: nothing [m].
+/// Nearer than this a stress is that of the load itself [m].
 constexpr double kLoadItself = 1e-10;
 }  // namespace
 
@@ -74,22 +73,13 @@ Stress SingularField::stress(Vec2 x, double core) const {
   return s;
 }
 
+SingularField::Source<double> SingularField::source() const {
+  return {point_.x, point_.y, normal_.x, normal_.y, centre_.x, centre_.y, dislocation_};
+}
+
 Vec2 SingularField::traction(Vec2 x, Vec2 outward) const {
-  const Vec2 d = x - point_;
-  const double r2 = dot(d, d);
   Vec2 t;
-  if (r2 > kLoadItself * kLoadItself) t = (-2 / kPi * dot(d, normal_) * dot(d, outward) / (r2 * r2)) * d;
-  if (hole_radius_ > 0) {
-    const Vec2 z = x - centre_;
-    const double inverse = 1 / dot(z, z);
-    const Vec2 D = dislocation_ * normal_;
-    const Vec2 over_z = inverse * turned_back(D, z);
-    const Vec2 squared = inverse * turned_back(turned_back(over_z, z), z);
-    const Vec2 conjugate = inverse * turned_back({D.x, -D.y}, z);
-    const double mean = 2 * over_z.x;
-    const Vec2 half = conjugate - squared;  // (s_yy - s_xx)/2 + i s_xy
-    t += {(mean - half.x) * outward.x + half.y * outward.y, half.y * outward.x + (mean + half.x) * outward.y};
-  }
+  add_traction(source(), x, outward, t.x, t.y);
   return t;
 }
 

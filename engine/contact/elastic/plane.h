@@ -1,6 +1,7 @@
 #pragma once
 // Plane linear elasticity in units of Young's modulus: every compliance here is E * displacement * thickness / force,
 // a pure number, so that it serves every material of the same Poisson number.
+#include "engine/base/constants.h"
 #include "engine/mechanism/vec2.h"
 
 namespace lobewise::contact::elastic {
@@ -45,12 +46,46 @@ class SingularField {
   [[nodiscard]] Stress stress(Vec2 x, double core) const;
   /// Stress vector on a surface element with (not necessarily unit) outward normal `outward`; zero at the load itself.
   [[nodiscard]] Vec2 traction(Vec2 x, Vec2 outward) const;
+  /// What `traction` needs of the load: numbers for one load, vectors for several.
+  template <class Number>
+  struct Source {
+    Number point_x, point_y, normal_x, normal_y, centre_x, centre_y;
+    Number dislocation;  ///< D along the normal, 0 for a flank
+  };
+  [[nodiscard]] Source<double> source() const;
 
  private:
   PlaneMaterial material_;
   Vec2 point_, normal_, centre_;
   double depth_, hole_radius_ = 0, dislocation_ = 0;
 };
+
+/// `SingularField::traction` of one load or several.
+template <class Number>
+[[gnu::always_inline]] inline void add_traction(const SingularField::Source<Number>& load, Vec2 x, Vec2 outward,
+                                                Number& t_x, Number& t_y) {
+  // Nearer than this to the load the traction of the half-plane field on the boundary is its limit on a smooth curve,
+  // which is of the order of curvature squared times the distance: nothing [m].
+  constexpr double kLoadItself = 1e-10;
+  constexpr double kScale = -2 / kPi;
+  const Number nothing = load.point_x - load.point_x;
+  const Number d_x = x.x - load.point_x, d_y = x.y - load.point_y;
+  const Number r2 = d_x * d_x + d_y * d_y;
+  const Number along = kScale * (d_x * load.normal_x + d_y * load.normal_y) * (d_x * outward.x + d_y * outward.y);
+  const Number flamant = r2 > kLoadItself * kLoadItself ? along / (r2 * r2) : nothing;
+  // Dislocation, complex: D/z, conj(z) D/z^2, conj(D)/z.
+  const Number z_x = x.x - load.centre_x, z_y = x.y - load.centre_y;
+  const Number inverse = 1 / (z_x * z_x + z_y * z_y);
+  const Number c_x = inverse * z_x, c_y = -inverse * z_y;  // 1/z
+  const Number D_x = load.dislocation * load.normal_x, D_y = load.dislocation * load.normal_y;
+  const Number over_x = D_x * c_x - D_y * c_y, over_y = D_x * c_y + D_y * c_x;
+  const Number turned_x = z_x * c_x + z_y * c_y, turned_y = z_x * c_y - z_y * c_x;  // conj(z)/z
+  const Number half_x = (D_x * c_x + D_y * c_y) - (over_x * turned_x - over_y * turned_y);
+  const Number half_y = (D_x * c_y - D_y * c_x) - (over_x * turned_y + over_y * turned_x);
+  const Number mean = 2 * over_x;
+  t_x += flamant * d_x + (mean - half_x) * outward.x + half_y * outward.y;
+  t_y += flamant * d_y + half_y * outward.x + (mean + half_x) * outward.y;
+}
 
 /// Rigid part along n of `SingularField` for a load on the bore wall itself, as the frame of `frame.h` measures it
 /// (1/pi times the integral of e_r (e_r . u) round the bore): closed form of a logarithmic integral.

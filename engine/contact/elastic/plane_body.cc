@@ -120,11 +120,11 @@ double least_jacobian(const Mesh& mesh) {
   return least;
 }
 
-/// K = L D L^T of the free freedoms in elimination order; columns of L strictly below the diagonal.
 struct PlaneBody::Factor {
   std::vector<int> freedoms;  ///< original freedom at each place of the elimination order
-  std::vector<int> starts, rows;
-  std::vector<double> entries, inverse_diagonal;
+  std::vector<int> boundary;  ///< places of the freedoms on the boundary
+  PanelFactor stiffness;      ///< of the free freedoms in elimination order
+  std::size_t entries = 0;
   struct Coupling {
     int row, held;
     double stiffness;
@@ -179,55 +179,67 @@ PlaneBody::PlaneBody(const Mesh& mesh, PlaneMaterial material, const std::vector
   const Eigen::SimplicialLDLT<Sparse, Eigen::Lower, Eigen::NaturalOrdering<int>> ldlt(stiffness);
   const Sparse& L = ldlt.matrixL().nestedExpression();
   const Eigen::VectorXd diagonal = ldlt.vectorD();  // a copy every time it is asked for
-  factor->starts.reserve(count + 1);
-  factor->rows.reserve(L.nonZeros());
-  factor->entries.reserve(L.nonZeros());
+  std::vector<int> starts, rows;
+  std::vector<double> entries;
+  starts.reserve(count + 1);
+  rows.reserve(L.nonZeros());
+  entries.reserve(L.nonZeros());
   for (int column = 0; column < count; ++column) {
-    factor->starts.push_back(static_cast<int>(factor->rows.size()));
+    starts.push_back(static_cast<int>(rows.size()));
     for (Sparse::InnerIterator entry(L, column); entry; ++entry) {
       if (entry.row() <= column) continue;
-      factor->rows.push_back(static_cast<int>(entry.row()));
-      factor->entries.push_back(entry.value());
+      rows.push_back(static_cast<int>(entry.row()));
+      entries.push_back(entry.value());
     }
-    factor->inverse_diagonal.push_back(1 / diagonal[column]);
   }
-  factor->starts.push_back(static_cast<int>(factor->rows.size()));
+  starts.push_back(static_cast<int>(rows.size()));
+  std::vector<char> wanted(count, 0);
+  for (const Loop& loop : mesh.loops)
+    for (const int node : loop.nodes)
+      for (const int freedom : {2 * node, 2 * node + 1})
+        if (place[freedom] >= 0) {
+          wanted[place[freedom]] = 1;
+          factor->boundary.push_back(place[freedom]);
+        }
+  for (const auto& coupling : factor->couplings) wanted[coupling.row] = 1;
+  factor->entries = entries.size();
+  factor->stiffness =
+      PanelFactor({starts, rows, entries, {diagonal.data(), static_cast<std::size_t>(diagonal.size())}}, wanted);
   factor_ = std::move(factor);
 }
 
-void PlaneBody::solve(NodeBlock& block) const {
+void PlaneBody::solve(NodeBlock& block, Answer answer) const {
   const Factor& f = *factor_;
   const std::size_t count = f.freedoms.size();
   std::vector<double> x(count * kBlock);
-  for (std::size_t i = 0; i < count; ++i) std::copy_n(block.at(f.freedoms[i]), kBlock, &x[i * kBlock]);
+  const auto move = [&](std::size_t i, bool in) {
+    double* inside = &x[i * kBlock];
+    double* outside = block.at(f.freedoms[i]);
+    for (int k = 0; k < kBlock; ++k) (in ? inside : outside)[k] = (in ? outside : inside)[k];
+  };
+  const auto move_all = [&](bool in) {
+    if (answer == Answer::boundary)
+      for (const int i : f.boundary) move(i, in);
+    else
+      for (std::size_t i = 0; i < count; ++i) move(i, in);
+  };
+  move_all(true);
   for (const auto& c : f.couplings) {
     const double* given = block.at(c.held);
     double* target = &x[static_cast<std::size_t>(c.row) * kBlock];
     for (int k = 0; k < kBlock; ++k) target[k] -= c.stiffness * given[k];
   }
-  for (std::size_t column = 0; column < count; ++column) {
-    std::array<double, kBlock> value{};
-    std::copy_n(&x[column * kBlock], kBlock, value.begin());
-    for (int entry = f.starts[column]; entry < f.starts[column + 1]; ++entry) {
-      double* target = &x[static_cast<std::size_t>(f.rows[entry]) * kBlock];
-      const double l = f.entries[entry];
-      for (int k = 0; k < kBlock; ++k) target[k] -= l * value[k];
-    }
-  }
-  for (std::size_t column = count; column-- > 0;) {
-    std::array<double, kBlock> value{};
-    for (int k = 0; k < kBlock; ++k) value[k] = x[column * kBlock + k] * f.inverse_diagonal[column];
-    for (int entry = f.starts[column]; entry < f.starts[column + 1]; ++entry) {
-      const double* known = &x[static_cast<std::size_t>(f.rows[entry]) * kBlock];
-      const double l = f.entries[entry];
-      for (int k = 0; k < kBlock; ++k) value[k] -= l * known[k];
-    }
-    std::copy_n(value.begin(), kBlock, &x[column * kBlock]);
-  }
-  for (std::size_t i = 0; i < count; ++i) std::copy_n(&x[i * kBlock], kBlock, block.at(f.freedoms[i]));
+  if (answer == Answer::boundary)
+    f.stiffness.solve_wanted(x);
+  else
+    f.stiffness.solve(x);
+  move_all(false);
 }
 
-std::size_t PlaneBody::factor_entries() const { return factor_->entries.size(); }
+void PlaneBody::solve(NodeBlock& block) const { solve(block, Answer::everywhere); }
+void PlaneBody::solve_boundary(NodeBlock& block) const { solve(block, Answer::boundary); }
+
+std::size_t PlaneBody::factor_entries() const { return factor_->entries; }
 
 std::vector<Stress> corner_stress(const Mesh& mesh, PlaneMaterial material, const NodeBlock& block, int load_case) {
   const Elasticity D = elasticity(material);

@@ -5,12 +5,10 @@
 #include <vector>
 
 #include "engine/contact/elastic/mesh.h"
+#include "engine/contact/elastic/panel_factor.h"
 #include "engine/contact/elastic/plane.h"
 
 namespace lobewise::contact::elastic {
-
-/// Load cases solved together: the factor is read once for all of them.
-inline constexpr int kBlock = 8;
 
 /// Values of kBlock load cases at every degree of freedom: [2 node + direction][case].
 class NodeBlock {
@@ -38,11 +36,15 @@ class PlaneBody {
 
   /// In: nodal forces, at held freedoms the displacement. Out: displacements (times E and thickness, over force).
   void solve(NodeBlock& block) const;
+  /// As `solve` for forces on the boundary alone; displacements inside the body are not given.
+  void solve_boundary(NodeBlock& block) const;
   /// Entries of the triangular factor, for reports and benchmarks.
   [[nodiscard]] std::size_t factor_entries() const;
 
  private:
   struct Factor;
+  enum class Answer { everywhere, boundary };
+  void solve(NodeBlock& block, Answer answer) const;
   std::unique_ptr<const Factor> factor_;
 };
 

@@ -25,19 +25,20 @@ std::vector<double> own_displacement(const Mesh& mesh, PlaneMaterial material, c
     const int count = static_cast<int>(std::min<std::size_t>(kBlock, angles.size() - first));
     block.clear();
     std::vector<EdgePoint> places;
+    std::vector<SingularField> fields;
     for (int k = 0; k < count; ++k) {
       const Vec2 e = unit(angles[first + k]);
       places.push_back(foot_on_loop(mesh, 0, edge_at(mesh, 0, e), e));
-      const SingularField field(material, places[k].point, -e, 1);
-      quadrature.add_removed_traction(field, 1, k, block);
-      for (std::size_t node = 0; node < mesh.nodes.size(); ++node) {
-        if (!held[2 * node]) continue;
-        const Vec2 u = field.displacement(mesh.nodes[node]);
+      fields.emplace_back(material, places[k].point, -e, 1.0);
+    }
+    quadrature.add_removed_tractions(fields, block);
+    for (std::size_t node = 0; node < mesh.nodes.size(); ++node)
+      for (int k = 0; held[2 * node] && k < count; ++k) {
+        const Vec2 u = fields[k].displacement(mesh.nodes[node]);
         block.at(2 * node)[k] = -u.x;
         block.at(2 * node + 1)[k] = -u.y;
       }
-    }
-    body.solve(block);
+    body.solve_boundary(block);
     for (int k = 0; k < count; ++k)
       own.push_back(dot(-unit(angles[first + k]), displacement_at(mesh, block, places[k], k)));
   }
