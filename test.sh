@@ -2,10 +2,11 @@
 # Installs what is missing, builds, and runs every test.
 set -euo pipefail
 cd "$(dirname "$0")"
-tools/install.sh build test step
+tools/install.sh build test step web
 echo "== Checks of the source"
 python3 tools/check_layers.py
 tools/check_format.sh
 tools/build.sh release
 echo "== Tests"
 ctest --test-dir build/release --output-on-failure -j"$(nproc)" --no-tests=error
+tools/test_web.sh

@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
-# Builds the engine for WebAssembly and the page of the workspace: web/dist.
+# Installs what is missing and builds the page of the workspace, with the engine as WebAssembly in it: web/dist.
 set -euo pipefail
 cd "$(dirname "$0")/.."
+tools/install.sh build web
 tools/build.sh wasm
 cd web
 if [ ! -e node_modules/.package-lock.json ] || [ package-lock.json -nt node_modules/.package-lock.json ]; then

@@ -8,7 +8,6 @@ void add_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf) {
   add_mechanism_calls(registry, shelf);
   add_case_calls(registry);
   add_drawing_calls(registry);
-  add_gear_calls(registry);
   add_heat_calls(registry);
   add_life_calls(registry);
   add_losses_calls(registry);

@@ -10,7 +10,6 @@ namespace lobewise::api {
 void add_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
 
 void add_drawing_calls(Registry& registry);
-void add_gear_calls(Registry& registry);
 void add_heat_calls(Registry& registry);
 void add_life_calls(Registry& registry);
 void add_losses_calls(Registry& registry);

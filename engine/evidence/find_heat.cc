@@ -249,7 +249,7 @@ void write_heat(const Context& context, Finding& out) {
          {limit, Quantity::temperature}}};
     out.working.push_back({"P",
                            "power lost on the duty, averaged",
-                           "derived, docs/theory/losses.md",
+                           "sum of t_k P_k / sum of t_k",
                            {},
                            e.warm->loss,
                            Quantity::power,

@@ -40,7 +40,7 @@ export async function openWorkspace(browser, url, options = {}, script = undefin
   page.on('console', (message) => {
     if (message.type() === 'error') faults.push(message.text());
   });
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(120_000);
   await page.goto(url);
   await page.locator('#evidence .ledger').waitFor();
   return { page, context, faults };

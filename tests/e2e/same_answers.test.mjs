@@ -1,5 +1,6 @@
 // Native and WebAssembly give the same answers. Their mathematical libraries differ in the last bits of sin, exp and
-// pow; what grows from that over a whole proof stays far below a figure's last shown digit.
+// pow. Closed forms keep that; the elastic contact stops correcting at 1e-5 and the simulated jam steps by its own error
+// of about 1e-4, so that both may end a step earlier or later. A shown figure has four digits.
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
 import { readFileSync, readdirSync } from 'node:fs';
@@ -11,8 +12,8 @@ import { loadEngine } from '../../web/tools/engine_in_node.mjs';
 const root = new URL('../../', import.meta.url);
 const { parse } = createRequire(new URL('web/package.json', root))('yaml');
 const binary = process.env.LOBEWISE ?? fileURLToPath(new URL('build/release/bin/lobewise', root));
-const kTolerance = 1e-6; // relative; iterations of contact and temperature stop at about 1e-9
-const kCurve = 1e-4; // of a curve's largest value: a force that dies away differs more against itself
+const kTolerance = 2e-4; // relative
+const kCurve = 1e-3; // of a curve's largest value: a contact that only just touches may count a little earlier or later
 
 const native = (call, input) =>
   JSON.parse(spawnSync(binary, ['api'], { input: JSON.stringify({ call, input }), maxBuffer: 1 << 28 }).stdout.toString());

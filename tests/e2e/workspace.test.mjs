@@ -22,7 +22,7 @@ const belt = 'machine.belt_conveyor';
 const settled = (page, text) => page.waitForFunction((was) => document.querySelector('.ledger')?.textContent !== was, text);
 const ledger = (page) => page.locator('.ledger').textContent();
 
-describe('the workspace', { timeout: 240_000 }, () => {
+describe('the workspace', { timeout: 1_800_000 }, () => {
   it('shows the demo enquiry with its evidence, mechanism and candidates', async () => {
     const { page, context, faults } = await workspace();
     assert.ok((await page.locator('.ledger .item').count()) >= 9);

@@ -25,7 +25,14 @@ describe('answers of the engine', () => {
     const torque = proved.drive.find((fact) => fact.id === 'output_torque')?.value as contract.Quantity;
     const drawn = v.parse(contract.mechanism, ask('mechanism', { build: proved.build, torque: torque.value }));
     v.parse(contract.discStress, ask('disc_stress', { build: proved.build, torque: torque.value, crank_angle: 0.3 }));
-    v.parse(contract.gears, ask('gears', { torque: torque.value, output_speed: 5, input_speed: 150 }));
+    const helical = { ...demo, incumbent: { kind: 'helical_in_line' } };
+    v.parse(contract.gearPair, ask('gear_pair', { enquiry: helical }));
+    const { incumbent: _worm, ...unknown } = demo;
+    expect(v.parse(contract.gearPair, ask('gear_pair', { enquiry: unknown })).kind_assumed).toBe(true);
+    expect(v.parse(contract.compare, ask('compare', { enquiry: unknown })).axes).toEqual([]);
+    const compared = v.parse(contract.compare, ask('compare', { enquiry: demo }));
+    expect(compared.axes.length).toBeGreaterThan(4);
+    expect(compared.cases.length).toBeGreaterThan(0);
     const stage = drawn.stages.at(-1)!;
     expect(stage.discs).toHaveLength(stage.geometry.discs);
     expect(stage.discs[0]!.forces[0]).toHaveLength(stage.geometry.lobes + 1);
@@ -36,7 +43,7 @@ describe('answers of the engine', () => {
       for (const line of lines ?? []) expect(typeset(line, true), step.formula).not.toContain('katex-error');
       return lines !== undefined;
     });
-    expect(set.length / steps.length).toBeGreaterThan(0.8);
+    expect(set.length / steps.length).toBeGreaterThan(0.9);
   });
   it('size', { timeout: 60_000 }, () => {
     const sized = v.parse(contract.size, ask('size', { enquiry: demo }));

@@ -175,32 +175,105 @@ export const discStress = v.object({
 
 export const mechanism = v.object({ build_name: v.string(), ratio: v.number(), stages: v.array(stage) });
 
-const gear = { teeth: v.number(), tip_radius: v.number(), outline: table };
-export const gears = v.object({
-  stages: v.number(),
+const spread = v.object({ nominal: quantity, low: quantity, high: quantity });
+const gearFact = v.object({
+  label: v.string(),
+  value: quantity,
+  low: v.optional(quantity),
+  high: v.optional(quantity),
+});
+export const gearUnit = v.object({
+  kind: v.string(),
+  name: v.string(),
   ratio: v.number(),
-  last_ratio: v.number(),
-  pinion: v.object(gear),
-  wheel: v.object({ ...gear, centre: v.array(v.number()) }),
-  force_direction: v.number(),
-  pitch: v.number(),
-  instants: v.array(
+  facts: v.array(gearFact),
+  stages: v.array(v.object({ kind: v.string(), ratio: v.number(), facts: v.array(gearFact) })),
+});
+
+export const gearPair = v.object({
+  unit: gearUnit,
+  kind_assumed: v.boolean(),
+  stage: v.number(),
+  stages: v.array(v.object({ kind: v.string(), ratio: v.number(), drawn: v.boolean() })),
+  note: v.string(),
+  pair: v.object({
+    pinion_teeth: v.number(),
+    wheel_teeth: v.number(),
+    internal: v.boolean(),
+    working_angle: v.number(),
+    pinion_radii: v.object({ tip: v.number(), pitch: v.number() }),
+    wheel_radii: v.object({ tip: v.number(), pitch: v.number() }),
+  }),
+  pinion_outline: table,
+  wheel_outline: table,
+  wheel_centre: v.array(v.number()),
+  pinion_angles: v.array(v.number()),
+  pinion_tooth_angles: v.array(v.number()),
+  wheel_tooth_angles: v.array(v.number()),
+  contacts: v.array(
+    v.array(
+      v.object({
+        pair: v.number(),
+        in_section: v.boolean(),
+        point: v.optional(v.array(v.number())),
+        share: v.number(),
+        force: v.number(),
+        pressure: v.number(),
+      }),
+    ),
+  ),
+  mean_pairs: v.number(),
+  largest_share: v.number(),
+  largest_pressure: quantity,
+});
+
+const payback = v.object({
+  nominal: v.optional(v.number()),
+  low: v.optional(v.number()),
+  median: v.optional(v.number()),
+  high: v.optional(v.number()),
+});
+export const compare = v.object({
+  incumbent: v.nullable(gearUnit),
+  axes: v.array(
     v.object({
-      pinion_tooth_angle: v.number(),
-      wheel_tooth_angle: v.number(),
-      contacts: v.array(
-        v.object({
-          pair: v.number(),
-          share: v.number(),
-          force: v.number(),
-          pressure: v.number(),
-          in_section: v.boolean(),
-          point: v.optional(v.array(v.number())),
-        }),
-      ),
+      id: v.string(),
+      question: v.string(),
+      candidate: v.optional(spread),
+      incumbent: v.optional(spread),
+      better: v.picklist(['candidate', 'incumbent', 'even', 'unknown']),
+      remark: v.string(),
     }),
   ),
-  facts: v.array(v.object({ label: v.string(), value: quantity })),
+  fit: v.object({
+    verdict: v.picklist(['fits', 'adapter', 'does_not_fit', 'unknown']),
+    lines: v.array(
+      v.object({
+        field: v.string(),
+        label: v.string(),
+        before: v.optional(quantity),
+        after: v.optional(quantity),
+        verdict: v.string(),
+        work: v.string(),
+      }),
+    ),
+    missing: v.array(v.string()),
+  }),
+  missing: v.array(v.string()),
+  verdict: v.array(sentence),
+  charts: v.array(chart),
+  working: v.array(step),
+  cases: v.array(
+    v.object({ name: v.string(), answer: sentence, payback, charts: v.array(chart), working: v.array(step) }),
+  ),
+  troubles: v.array(
+    v.object({
+      label: v.string(),
+      looked_at: v.string(),
+      ask: v.string(),
+      explained: v.optional(v.boolean()),
+    }),
+  ),
 });
 
 export type Quantity = v.InferOutput<typeof quantity>;
@@ -217,5 +290,6 @@ export type Candidate = v.InferOutput<typeof candidate>;
 export type Size = v.InferOutput<typeof size>;
 export type Stage = v.InferOutput<typeof stage>;
 export type DiscStress = v.InferOutput<typeof discStress>;
-export type Gears = v.InferOutput<typeof gears>;
+export type GearPair = v.InferOutput<typeof gearPair>;
+export type Compare = v.InferOutput<typeof compare>;
 export type Mechanism = v.InferOutput<typeof mechanism>;

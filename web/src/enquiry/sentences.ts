@@ -22,10 +22,17 @@ export function pieces(template: string): Piece[] {
     .map((part) => (part.startsWith('{') ? { path: part.slice(1, -1) } : { text: part }));
 }
 
+/** The fields of a record, those of records inside it too. */
+export function leaves(record: string): string[] {
+  return (field(record)?.fields ?? [])
+    .map((key) => `${record}.${key}`)
+    .flatMap((path) => (field(path)?.kind === 'record' ? leaves(path) : [path]));
+}
+
 function passage(record: string, template: string): Passage {
   const known = pieces(template).filter((piece) => 'text' in piece || field(piece.path) !== undefined);
   const named = new Set(known.flatMap((piece) => ('path' in piece ? [piece.path] : [])));
-  const rest = (field(record)?.fields ?? []).map((key) => `${record}.${key}`).filter((path) => !named.has(path));
+  const rest = leaves(record).filter((path) => !named.has(path));
   return { record, label: field(record)?.label ?? record, pieces: known, rest };
 }
 

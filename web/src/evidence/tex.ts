@@ -51,6 +51,9 @@ const functions: Record<string, string> = {
   mean: '\\operatorname{mean}',
   rms: '\\operatorname{rms}',
   sum: '\\sum',
+  integral: '\\int',
+  product: '\\prod',
+  count: '\\#',
   sign: '\\operatorname{sign}',
 };
 const relations: Record<string, string> = {
@@ -65,6 +68,11 @@ const relations: Record<string, string> = {
   '≈': '\\approx',
   '->': '\\to',
 };
+
+const small = new Set('an and as at by for from in is it of on or per the to when with'.split(' '));
+/** A word of a sentence rather than a symbol. */
+const isProse = (word: string) =>
+  small.has(word) || (/^[A-Za-z]?[a-z]{3,}$/.test(word) && !greek.has(word) && !(word in functions) && word !== 'sqrt');
 
 interface Token {
   type: 'number' | 'symbol' | 'operator';
@@ -93,6 +101,12 @@ function tokens(text: string, symbols: string[]): Token[] {
       at += symbol.length;
       continue;
     }
+    const over = /^(sum|count|product|integral) of /.exec(rest);
+    if (over) {
+      out.push({ type: 'symbol', text: over[1]! });
+      at += over[0].length;
+      continue;
+    }
     const word =
       /^(\d+(?:\.\d+)?(?:[eE][-+]?\d+)?)|^([A-Za-zµ\u0370-\u03ff][A-Za-z0-9\u0370-\u03ff]*'*(?:_(?:\{[^}]*\}|[A-Za-z0-9\u0370-\u03ff]+(?:,[A-Za-z0-9]+)*'*))*)/.exec(
         rest,
@@ -105,6 +119,8 @@ function tokens(text: string, symbols: string[]): Token[] {
     if (!length) throw new Error(`cannot read '${rest.slice(0, 12)}'`);
     at += length;
   }
+  const prose = out.filter((token) => token.type === 'symbol' && isProse(token.text) && !known.includes(token.text));
+  if (prose.length > 1 || prose.length === out.length) throw new Error('a sentence');
   return out;
 }
 
@@ -317,22 +333,53 @@ function print(node: Node, values: Values | undefined): string {
   }
 }
 
+/** `a = b, c = d when e > f` -> its clauses; commas inside brackets do not part them. */
+function clauses(formula: string): string[] {
+  const out = [''];
+  let depth = 0;
+  for (const sign of formula) {
+    if ('([{'.includes(sign)) ++depth;
+    if (')]}'.includes(sign)) --depth;
+    if (depth === 0 && (sign === ',' || sign === ';')) out.push('');
+    else out[out.length - 1] += sign;
+  }
+  return out.map((clause) => clause.trim());
+}
+
+/** A clause after the first: a definition, a condition, or words. */
+function clauseTex(clause: string, symbols: string[]): string {
+  try {
+    const { sides, signs } = new Parser(tokens(clause, symbols)).equation();
+    if (sides.length === 1 && /\s/.test(clause)) throw new Error('words');
+    return sides.map((side, index) => (index > 0 ? ` ${signs[index - 1]} ` : '') + print(side, undefined)).join('');
+  } catch {
+    return `\\text{${escapeTex(clause)}}`;
+  }
+}
+
 /** Two lines of TeX: the formula, and its numbers with the result; undefined when the formula cannot be read. */
 export function stepTex(step: Step, system: System): string[] | undefined {
   const result = valueTex(step.value[system]);
   const symbols = [step.symbol, ...step.inputs.map((input) => input.symbol)];
+  const [first = '', ...more] = clauses(step.formula);
   try {
-    const parser = new Parser(tokens(step.formula, symbols));
+    const parser = new Parser(tokens(first, symbols));
     const { sides, signs } = parser.equation();
     const own = symbolTex(step.symbol);
     const formula = sides
       .map((side, index) => (index > 0 ? ` ${signs[index - 1]} ` : '') + print(side, undefined))
       .join('');
-    const head = sides.length === 1 ? `${own} = ${formula}` : formula;
+    const others = more.map((clause) => {
+      const [what = '', when] = clause.split(/\bwhen\b/);
+      const condition = when === undefined ? '' : `\\;\\text{ when }\\;${clauseTex(when.trim(), symbols)}`;
+      return `,\\quad ${clauseTex(what.trim(), symbols)}${condition}`;
+    });
+    const head = (sides.length === 1 ? `${own} = ${formula}` : formula) + others.join('');
     const values: Values = new Map(step.inputs.map((input) => [input.symbol, input.value[system]]));
     const last = sides.at(-1)!;
     const put = print(last, values);
     const trivial = values.size === 0 || put === result || put === print(last, undefined);
+    if (trivial && others.length > 0) return [head, `${own} = ${result}`];
     return trivial ? [`${head} = ${result}`] : [head, `\\phantom{${own}} = ${put} = ${result}`];
   } catch {
     return undefined;

@@ -1,6 +1,16 @@
 // What the engine says about the enquiry. A question that cannot be answered leaves the last answer standing.
 import type { EngineClient } from '../engine/client';
-import type { Build, DiscStress, Gears, Mechanism, Problem, Prove, RequirementLine, Size } from '../engine/contract';
+import type {
+  Build,
+  Compare,
+  DiscStress,
+  GearPair,
+  Mechanism,
+  Problem,
+  Prove,
+  RequirementLine,
+  Size,
+} from '../engine/contract';
 import type { Doc } from '../enquiry/path';
 import type { Remembered } from './memory';
 
@@ -8,6 +18,7 @@ export class Results {
   proved = $state.raw<Prove>();
   sized = $state.raw<Size>();
   mechanism = $state.raw<Mechanism>();
+  compared = $state.raw<Compare>();
   problems = $state.raw<Problem[]>([]);
   working = $state(false);
   /** The engine has answered for the enquiry on the screen, or an earlier one. */
@@ -105,16 +116,22 @@ export class Results {
     return answer?.ok ? answer.value : undefined;
   }
 
-  /** A helical pair for the same duty. */
-  async gears(): Promise<Gears | undefined> {
-    const proved = this.proved;
-    const input = {
-      torque: fact(proved, 'output_torque'),
-      output_speed: fact(proved, 'output_speed'),
-      input_speed: fact(proved, 'input_speed'),
-    };
-    const answer = await this.#background.latest<Gears>('gears', 'gears', input);
+  /** Teeth of the drive in service with their loads; of a helical unit for the same duty where it has none to draw. */
+  async gears(enquiry: Doc): Promise<GearPair | undefined> {
+    const ask = (doc: Doc) => this.#background.latest<GearPair>('gears', 'gear_pair', { enquiry: doc });
+    let answer = await ask(enquiry);
+    if (answer && !answer.ok && answer.errors.every((problem) => problem.path === 'stage')) {
+      const { incumbent: _worm, ...duty } = enquiry;
+      answer = await ask(duty);
+    }
     return answer?.ok ? answer.value : undefined;
+  }
+
+  /** The build beside the drive in service. */
+  async compare(enquiry: Doc): Promise<void> {
+    await this.#firstAnswer;
+    const answer = await this.#background.latest<Compare>('compare', 'compare', { enquiry });
+    if (answer?.ok) this.compared = answer.value;
   }
 
   /** The mechanism of the build that was proved, under the torque it was proved for. */

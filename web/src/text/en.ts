@@ -121,6 +121,10 @@ export const en = {
     'The output shaft drives through a {connection.link}; the wheel on it has {connection.pitch_diameter} and pulls {connection.position} from the shoulder.',
   'sentence.supply':
     'The mains run at {supply.frequency}. The motor is {supply.efficiency_class} with {supply.poles} poles, its starting: {supply.starting}.',
+  'sentence.incumbent':
+    'Now a unit of the kind {incumbent.kind} stands there, rated {incumbent.rated_power} at {incumbent.output_speed}, in service for {incumbent.age}. Troubles seen: {incumbent.troubles}.',
+  'sentence.economics':
+    'Electric energy costs {economics.energy_price}, an hour of standstill {economics.stop_cost}; it stops {economics.stops_per_year} times a year. The case runs over {economics.years} years at {economics.discount_rate}.',
   'sentence.mounting': 'The reducer is mounted {mounting.kind}, {mounting.orientation}.',
   'sentence.wishes':
     'It should last {wishes.life}, with {wishes.reliability} of such drives reaching that, and keep its speed within {wishes.speed_tolerance}.',
@@ -186,9 +190,27 @@ export const en = {
   'part.ring.text':
     'Holds the rollers and stands still in the housing; it takes the difference of input and output torque.',
 
-  'gears.heading': 'A helical pair for the same torque',
+  'nav.beside': 'Beside what you have',
+  'compare.heading': 'Beside what you have',
+  'compare.candidate': 'candidate',
+  'compare.incumbent': 'in service',
+  'compare.even': 'even',
+  'compare.unknown': 'cannot be said',
+  'compare.better': 'Better',
+  'compare.scale': 'Both on one scale',
+  'compare.payback': 'Paid back after {nominal} years; between {low} and {high}.',
+  'compare.never': 'never',
+  'compare.none': 'Nobody has said what drives the machine now.',
+  'compare.say': 'Say what stands there',
+  'compare.fit.fits': 'It fits where the old one stood',
+  'compare.fit.adapter': 'It fits with an adapter',
+  'compare.fit.does_not_fit': 'It does not fit where the old one stood',
+  'compare.fit.unknown': 'Whether it fits cannot be said yet',
+
+  'gears.heading': 'Designed for the same duty: a {unit}',
+  'gears.heading.yours': 'What stands there: a {unit}',
   'gears.text':
-    'Last of {stages} stages, {pinion} and {wheel} teeth, at the same scale and the same output torque. Just now {loaded} tooth pairs carry load, up to {force} on one.',
+    'Stage {stage} of {stages}, {pinion} and {wheel} teeth, at the same scale and for the same output torque. Just now {loaded} tooth pairs carry load; the most on one is {force} and {pressure}.',
   'gears.missing': 'The engine has no gear pair for this duty.',
 
   'evidence.heading': 'Evidence',
