@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 
 #include "apps/handover/beside.h"
@@ -20,8 +21,7 @@ std::string checks_table(const Source& source, const Json& checks) {
                                                     : "";
     table.rows.push_back({markup(sentence_case(check["name"].get<std::string>())),
                           markup(source.shown(check["figure"])), check["at_most"].get<bool>() ? "≤" : "≥",
-                          markup(source.shown(check["limit"])),
-                          fmt::format("{:.0f} %", 100 * check["margin"].get<double>()), range});
+                          markup(source.shown(check["limit"])), percent(check["margin"]), range});
   }
   return table.html();
 }
@@ -33,37 +33,60 @@ std::string working(const Source& source) {
   for (const Json& finding : source.prove["findings"]) {
     out += fmt::format("<h3>{}</h3>\n", markup(finding["question"].get<std::string>()));
     if (!finding["checks"].empty()) out += checks_table(source, finding["checks"]);
-    if (!finding["working"].empty()) out += working_table(source, finding["working"]);
+    // The case has its working where the unit in service has: the same lines are not printed twice.
+    if (finding["id"] == "cost" && !source.compare.is_null() && !source.compare["cases"].empty())
+      out += "<p>Worked out below, after the unit in service.</p>\n";
+    else if (!finding["working"].empty())
+      out += working_table(source, finding["working"]);
   }
   if (!source.compare.is_null()) out += comparison_working(source);
   return out;
 }
 
+/// The line of the build that was proved, with the margins of its proof.
+std::vector<std::string> as_proved(const Source& source, const Json& first) {
+  std::vector<std::string> row{markup(source.build_name()) + ", as proved", ""};
+  for (const Json& margin : first["margins"]) {
+    std::string cell;
+    for (const Json& finding : source.prove["findings"])
+      if (finding["id"] == margin["id"]) {
+        cell = verdict_mark(finding["verdict"].get<std::string>(), false);
+        if (const Json* check = decisive_check(finding)) cell += fmt::format(" {}", percent_figure((*check)["margin"]));
+      }
+    row.push_back(cell);
+  }
+  row.insert(row.end(), {markup(source.shown(source.offer()["mass"])), markup(source.shown(source.offer()["price"]))});
+  return row;
+}
+
 std::string candidates(const Source& source) {
-  std::string out = "<h2 id=\"candidates\" class=\"new-page\">Appendix B: every candidate</h2>\n";
+  std::string out = "<h2 id=\"candidates\">Appendix B: every candidate</h2>\n";
   const Json& all = source.size["candidates"];
   Table table{"matrix", {"Candidate", "Speed error"}, {}};
   constexpr std::size_t kMost = 25;
   std::size_t more = 0;
-  Table fallen{"facts", {"Fell out", "Why"}, {}};
+  std::vector<std::pair<std::string, std::string>> fallen;  // why, and the builds
   for (const Json& candidate : all) {
     const std::string name = markup(candidate["build_name"].get<std::string>());
     if (candidate.contains("fell_out")) {
-      fallen.rows.push_back({name, markup(source.shown(candidate["fell_out"]))});
+      const std::string why = markup(sentence_case(source.shown(candidate["fell_out"])));
+      const auto group = std::find_if(fallen.begin(), fallen.end(), [&](const auto& g) { return g.first == why; });
+      group == fallen.end() ? void(fallen.emplace_back(why, name)) : void(group->second += "; " + name);
       continue;
     }
     if (table.rows.empty()) {
       for (const Json& margin : candidate["margins"]) table.head.push_back(markup(margin["id"].get<std::string>()));
       table.head.insert(table.head.end(), {"Mass", "Price"});
+      table.rows.push_back(as_proved(source, candidate));
     }
-    if (table.rows.size() >= kMost) {
+    if (table.rows.size() > kMost) {
       ++more;
       continue;
     }
     std::vector<std::string> row{name, fmt::format("{:+.1f} %", 100 * candidate["ratio_error"].get<double>())};
     for (const Json& margin : candidate["margins"]) {
       std::string cell = verdict_mark(margin["verdict"].get<std::string>(), false);
-      if (margin.contains("margin")) cell += fmt::format(" {:.0f}", 100 * margin["margin"].get<double>());
+      if (margin.contains("margin")) cell += fmt::format(" {}", percent_figure(margin["margin"]));
       row.push_back(cell);
     }
     row.push_back(markup(source.shown(candidate["mass"])));
@@ -71,18 +94,21 @@ std::string candidates(const Source& source) {
     table.rows.push_back(std::move(row));
   }
   out += fmt::format(
-      "<p>{} builds of the range were looked at, {} of them could be judged in full. Margins in % of each "
-      "limit, best candidate first.</p>\n",
-      all.size(), table.rows.size() + more);
+      "<p>{} builds of the range were looked at, {} of them closely. Margins in % of each limit, best candidate first. "
+      "To find the best one, discs are taken as rigid, which is quick and counts fewer lobes that carry; the first "
+      "line "
+      "repeats the proof, for which they bend. Sharing and efficiency are measured against rules of the "
+      "trade and decide nothing.</p>\n",
+      all.size(), std::max<std::size_t>(1, table.rows.size()) - 1 + more);
   if (!table.rows.empty()) out += table.html();
   if (more > 0) out += fmt::format("<p class=\"small\">And {} more; all of them are in the workbook.</p>\n", more);
-  if (fallen.rows.size() > kMost) {
-    const std::size_t rest = fallen.rows.size() - kMost;
-    fallen.rows.resize(kMost);
-    out += fallen.html() + fmt::format("<p class=\"small\">And {} more; all of them are in the workbook.</p>\n", rest);
-  } else if (!fallen.rows.empty()) {
-    out += fallen.html();
-  }
+  Table reasons{"facts", {"Why it fell out", "Builds"}, {}};
+  for (const auto& [why, builds] : fallen)
+    if (reasons.rows.size() < kMost) reasons.rows.push_back({why, builds});
+  if (!reasons.rows.empty()) out += reasons.html();
+  if (fallen.size() > kMost)
+    out += fmt::format("<p class=\"small\">And {} more reasons; all of them are in the workbook.</p>\n",
+                       fallen.size() - kMost);
   return out;
 }
 

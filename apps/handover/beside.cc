@@ -33,12 +33,25 @@ std::string winner(const std::string& better) {
   return better == "even" ? "even" : "open";
 }
 
+/// `4 weeks to 8 weeks`: nobody counts a delivery in hours.
+std::string delivery(const Json& axis, const char* key) {
+  if (!axis.contains(key) || !axis[key].is_object()) return "–";
+  const auto weeks = [&](const char* end) { return axis[key][end]["value"].get<double>() / (7 * 24 * 3600); };
+  if (weeks("low") == weeks("high")) return fmt::format("{:.2g} weeks", weeks("nominal"));
+  return fmt::format("{:.2g} weeks<div class=\"small\">{:.2g} to {:.2g}</div>", weeks("nominal"), weeks("low"),
+                     weeks("high"));
+}
+
 std::string axes(const Source& source) {
   Table table{"facts beside", {"Question", "Present", "New", "Better", "Remark"}, {}};
-  for (const Json& axis : source.compare["axes"])
-    table.rows.push_back({text_of(axis, "question"), figure(source, axis, "incumbent"),
-                          figure(source, axis, "candidate"), winner(axis["better"].get<std::string>()),
+  for (const Json& axis : source.compare["axes"]) {
+    const auto shown = [&](const char* key) {
+      return axis["id"] == "delivery" ? delivery(axis, key) : figure(source, axis, key);
+    };
+    table.rows.push_back({text_of(axis, "question"), shown("incumbent"), shown("candidate"),
+                          winner(axis["better"].get<std::string>()),
                           fmt::format("<span class=\"small\">{}</span>", text_of(axis, "remark"))});
+  }
   return table.rows.empty() ? "" : table.html();
 }
 
@@ -46,8 +59,9 @@ std::string fit(const Source& source) {
   const Json& json = source.compare["fit"];
   Table table{"facts beside", {"Does it fit?", "Present", "New", "", "Work"}, {}};
   for (const Json& line : json["lines"])
-    table.rows.push_back({text_of(line, "label"), quantity(source, line, "before"), quantity(source, line, "after"),
-                          markup(words(line["verdict"].get<std::string>())), text_of(line, "work")});
+    table.rows.push_back({sentence_case(text_of(line, "label")), quantity(source, line, "before"),
+                          quantity(source, line, "after"), markup(words(line["verdict"].get<std::string>())),
+                          text_of(line, "work")});
   return table.rows.empty() ? "" : table.html();
 }
 
@@ -61,7 +75,8 @@ std::string fit_chart(const Source& source) {
 std::string troubles(const Source& source) {
   std::string out;
   for (const Json& trouble : source.compare["troubles"]) {
-    out += fmt::format("<li><strong>{}.</strong> {}", text_of(trouble, "label"), text_of(trouble, "looked_at"));
+    out += fmt::format("<li><strong>{}.</strong> {}", sentence_case(text_of(trouble, "label")),
+                       text_of(trouble, "looked_at"));
     if (trouble.contains("explained"))
       out += trouble["explained"].get<bool>() ? " The model explains it" : " The model does not explain it";
     if (trouble.contains("figure") && trouble.contains("limit"))
@@ -79,29 +94,36 @@ std::string missing(const Source& source) {
   return out.empty() ? out : "<p>To judge the rest we would need:</p>\n<ul>" + out + "</ul>\n";
 }
 
+/// True for a part that costs nothing; it is named among what nobody said.
+bool none(const Json& side, const char* part) { return side[part]["value"].get<double>() == 0; }
+
 std::string cost_table(const Source& source, const Json& one) {
   const Json &keep = one["keep"], &candidate = one["candidate"];
   const std::string currency = text_of(one, "currency");
   Table table{"right",
-              {fmt::format("Over {} years, in money of today", one["years"].get<int>()), text_of(keep, "name"), "New"},
+              {fmt::format("Over {} years, in money of today", one["years"].get<int>()),
+               sentence_case(text_of(keep, "name")), "New"},
               {}};
   for (const char* part : {"purchase", "energy", "carbon", "upkeep", "repairs", "standstill", "total"}) {
+    if (none(keep, part) && none(candidate, part)) continue;
     const char* name = std::string_view(part) == "purchase" ? "purchase and installation" : part;
     table.rows.push_back({sentence_case(name), quantity(source, keep, part) + " " + currency,
                           quantity(source, candidate, part) + " " + currency});
   }
   table.rows.push_back({"Energy of the first year", quantity(source, keep, "energy_first_year"),
                         quantity(source, candidate, "energy_first_year")});
-  table.rows.push_back(
-      {"Carbon dioxide", quantity(source, keep, "carbon_mass"), quantity(source, candidate, "carbon_mass")});
+  if (!none(keep, "carbon_mass") || !none(candidate, "carbon_mass"))
+    table.rows.push_back(
+        {"Carbon dioxide", quantity(source, keep, "carbon_mass"), quantity(source, candidate, "carbon_mass")});
   table.rows.push_back({"Stoppages expected", fmt::format("{:.2g}", keep["stoppages"].get<double>()),
                         fmt::format("{:.2g}", candidate["stoppages"].get<double>())});
   return table.html();
 }
 
 std::string years(const Json& band, const char* key) {
-  return band.contains(key) ? fmt::format("{:.1f} years", band[key].get<double>())
-                            : std::string("not within the years");
+  if (!band.contains(key)) return "not within the years";
+  const double value = band[key].get<double>();
+  return value < 0.05 ? "at once" : fmt::format("{:.1f} years", value);
 }
 
 std::string one_case(const Source& source, const Json& one) {
@@ -116,8 +138,11 @@ std::string one_case(const Source& source, const Json& one) {
   for (const char* key : {"nominal", "low", "median", "high"}) payback.push_back(years(one["payback"], key));
   spread.rows = {std::move(value), std::move(payback)};
   out += spread.html();
-  out += fmt::format("<p>In {:.0f} of 100 draws over everything that is uncertain the change pays.</p>\n",
-                     100 * one["share_paying"].get<double>());
+  const double paying = 100 * one["share_paying"].get<double>();
+  const std::string draws = paying > 0 && paying < 0.5      ? "fewer than 1"
+                            : paying < 100 && paying > 99.5 ? "more than 99"
+                                                            : fmt::format("{:.0f}", paying);
+  out += fmt::format("<p>In {} of 100 draws over everything that is uncertain the change pays.</p>\n", draws);
   out += cost_table(source, one) + charts_of(source, one);
   std::string turns;
   for (const Json& turn : one["break_evens"])

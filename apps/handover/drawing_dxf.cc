@@ -27,6 +27,8 @@ std::string safe(const std::string& text) {
       out += "%%c";
     else if (code == U'°')
       out += "%%d";
+    else if (code == U'\u00a0')
+      out += ' ';
     else if (code == U'\\')
       out += '/';
     else if (code == U'%' && !out.empty() && out.back() == '%')

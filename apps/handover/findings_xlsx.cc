@@ -20,7 +20,17 @@ struct Cell {
   double number = 0;
 };
 
-Cell text(std::string value) { return {Cell::Kind::text, std::move(value), 0}; }
+/// Blanks that do not break are for paper; a search in a workbook would not find them.
+Cell text(const std::string& with_hard_blanks) {
+  constexpr std::string_view kHard = "\u00a0";
+  std::string_view value = with_hard_blanks;
+  std::string out;
+  for (std::size_t at = value.find(kHard); at != std::string_view::npos; at = value.find(kHard)) {
+    out.append(value.substr(0, at)).push_back(' ');
+    value.remove_prefix(at + kHard.size());
+  }
+  return {Cell::Kind::text, out.append(value), 0};
+}
 Cell number(double value) { return {Cell::Kind::number, "", value}; }
 Cell share(double value) { return {Cell::Kind::share, "", value}; }
 
@@ -125,11 +135,11 @@ class Book {
     Sheet sheet(book_, "Summary", {{"What", 34}, {"Value", 60}, {"Unit", 14}});
     sheet.row({text("Enquiry"), text(source_.title())});
     sheet.row({text("Customer"), text(source_.customer())});
-    sheet.row({text("Offered"), text(source_.build_name())});
+    sheet.row({text(source_.offered_as()), text(source_.build_name())});
     sheet.row({text("Date"), text(source_.order.date)});
     sheet.row({text("Price valid until"), text(source_.order.valid_until)});
     for (const Json& fact : source_.prove["drive"]) {
-      const auto [value, unit] = split(fact["value"]);
+      const auto [value, unit] = split(fact["value"].is_string() ? Json(source_.fact(fact)) : fact["value"]);
       sheet.row({text(fact["label"]), value, unit});
     }
     const Json& range = source_.offer()["range"];

@@ -136,7 +136,8 @@ void write_offline(const Source& source, Folder& folder) {
   constexpr std::string_view kMark = "<script id=\"lobewise-handover\" type=\"application/json\">";
   std::string page = source.order.offline_page.empty() ? std::string() : read_file(source.order.offline_page);
   const std::size_t at = page.find(kMark);
-  if (at == std::string::npos) return folder.skip("offline.html: the workspace was not built (npm run build in web/)");
+  if (at == std::string::npos)
+    return folder.skip("offline.html: the page was not built (tools/build_web.sh builds it)");
   Json data{{"enquiry", source.order.enquiry},
             {"build", source.prove["build"]},
             {"units", source.units},
@@ -160,8 +161,12 @@ Result<Written> hand_over(const Source& source, const std::string& path, const s
     folder.write("drawing.dxf", drawing_dxf(sheet.drawing));
     folder.print("drawing", sheet_html(source, sheet));
   }
-  if (folder.wanted("order")) folder.print("order_sheet", order_sheet(source));
-  if (folder.wanted("commissioning")) folder.print("commissioning_sheet", commissioning_sheet(source));
+  const auto sheet = [&](const char* document, const std::string& stem, std::string (*make)(const Source&)) {
+    if (!folder.wanted(document)) return;
+    source.serves() ? folder.print(stem, make(source)) : folder.skip(stem + ".pdf: no build of this range serves");
+  };
+  sheet("order", "order_sheet", order_sheet);
+  sheet("commissioning", "commissioning_sheet", commissioning_sheet);
   if (folder.wanted("findings"))
     folder.made("findings.xlsx", write_findings_xlsx(source, folder.path_of("findings.xlsx")));
   if (folder.wanted("model")) write_models(source, folder);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "apps/handover/style.h"
 #include "apps/handover/text.h"
@@ -29,7 +30,7 @@ std::string masthead(const Source& source, const std::string& kind) {
     if (!value.empty()) out += fmt::format("<div><dt>{}</dt><dd>{}</dd></div>", label, markup(value));
   };
   line("For", source.customer());
-  line("Offered", source.build_name());
+  line(source.offered_as().c_str(), source.build_name());
   line("Date", source.order.date);
   return out + "</dl></header>\n";
 }
@@ -89,6 +90,14 @@ const Json* decisive_check(const Json& finding) {
     if (worst == nullptr || check["margin"].get<double>() < (*worst)["margin"].get<double>()) worst = &check;
   return worst;
 }
+
+std::string percent_figure(double share) {
+  const double value = 100 * share;
+  const std::string text = fmt::format("{:.{}f}", std::abs(value), std::abs(value) < 0.95 && value != 0 ? 1 : 0);
+  return fmt::format("{}{}", value < 0 && text != "0.0" ? "−" : "", text);
+}
+
+std::string percent(double share) { return fmt::format("{}\u00a0%", percent_figure(share)); }
 
 std::string check_text(const Source& source, const Json& check) {
   return fmt::format("{} {} {}", markup(source.shown(check["figure"])), check["at_most"].get<bool>() ? "≤" : "≥",

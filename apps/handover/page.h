@@ -31,6 +31,10 @@ struct Table {
 [[nodiscard]] std::string margin_bar(double margin, bool at_most);
 /// The check of a finding with the least margin; null without checks.
 [[nodiscard]] const Json* decisive_check(const Json& finding);
+/// A share in per cent; below one per cent to a tenth, so that what just fails does not read as nothing.
+[[nodiscard]] std::string percent(double share);
+/// The same without the sign.
+[[nodiscard]] std::string percent_figure(double share);
 /// `742 MPa ≤ 1500 MPa`, as markup.
 [[nodiscard]] std::string check_text(const Source& source, const Json& check);
 /// The unit for people, e.g. what was invented about the range; empty when the range says nothing.

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 #include "apps/handover/beside.h"
 #include "apps/handover/chart_svg.h"
@@ -33,6 +34,7 @@ std::string heading(const Section& section, const char* extra = "") {
 
 constexpr Section kAsked{"asked", "What was asked"};
 constexpr Section kOffered{"offered", "What is offered"};
+constexpr Section kClosest{"offered", "What comes closest"};
 constexpr Section kGlance{"glance", "The evidence at a glance"};
 constexpr Section kDetail{"evidence", "The evidence, question by question"};
 constexpr Section kCompare{"beside", "Beside what is there now"};
@@ -45,13 +47,17 @@ constexpr Section kWorking{"working", "Appendix A: complete working"};
 constexpr Section kCandidates{"candidates", "Appendix B: every candidate"};
 constexpr Section kSources{"sources", "Appendix C: sources"};
 
+const Section& offered_section(const Source& source) { return source.serves() ? kOffered : kClosest; }
+
 bool has_case(const Source& source) { return source.compare.is_object() && !source.compare["cases"].empty(); }
 
 std::string contents(const Source& source, const std::map<std::string, int>& pages) {
   std::string out = "<nav aria-label=\"Contents\"><ol class=\"contents\">";
-  for (const Section& s : {kAsked, kOffered, kGlance, kDetail, kCompare, kCase, kGaps, kCautions, kNext, kPrice,
-                           kWorking, kCandidates, kSources}) {
-    if ((s.id == kCompare.id && source.compare.is_null()) || (s.id == kCase.id && !has_case(source))) continue;
+  for (const Section& s : {kAsked, offered_section(source), kGlance, kDetail, kCompare, kCase, kGaps, kCautions, kNext,
+                           kPrice, kWorking, kCandidates, kSources}) {
+    if ((s.id == kCompare.id && source.compare.is_null()) || (s.id == kCase.id && !has_case(source)) ||
+        (s.id == kPrice.id && !source.serves()))
+      continue;
     const auto page = pages.find(s.id);
     out += fmt::format("<li><a href=\"#{}\">{}<span class=\"page\">{}</span></a></li>", s.id, s.title,
                        page == pages.end() ? "" : std::to_string(page->second));
@@ -67,6 +73,35 @@ std::array<int, 4> count_verdicts(const Source& source) {
   return count;
 }
 
+/// The few figures by which a drive is known, in large.
+std::string key_figures(const Source& source) {
+  std::string out;
+  for (const char* id : {"output_torque", "output_speed", "motor", "mass", "price"})
+    for (const Json& fact : source.prove["drive"])
+      if (fact["id"] == id && (source.serves() || fact["id"] != "price"))
+        out += fmt::format("<div><dt>{}</dt><dd>{}</dd></div>", markup(fact["label"].get<std::string>()),
+                           markup(source.fact(fact)));
+  return "<dl class=\"key together\">" + out + "</dl>\n";
+}
+
+std::string outline_figure(const Source& source) {
+  return fmt::format(
+      "<figure class=\"outline\"><figcaption>Outline ({}); the full drawing is a sheet of its "
+      "own</figcaption>{}</figure>\n",
+      source.units == "us" ? "in" : "mm", unit_picture(source));
+}
+
+/// The check that fails by most, in words.
+std::string failing(const Source& source, const Json& finding) {
+  const Json* check = decisive_check(finding);
+  if (check == nullptr) return "";
+  return fmt::format("<li>{} {}: {}, {} {} {}.</li>", markup(finding["question"].get<std::string>()),
+                     markup(sentence_case((*check)["name"].get<std::string>())),
+                     markup(source.shown((*check)["figure"])), (*check)["at_most"].get<bool>() ? "at most" : "at least",
+                     markup(source.shown((*check)["limit"])),
+                     (*check)["at_most"].get<bool>() ? "is allowed" : "is wanted");
+}
+
 std::string in_short(const Source& source) {
   const auto [holds, holds_if, fails, unknown] = count_verdicts(source);
   const int all = holds + holds_if + fails + unknown;
@@ -74,21 +109,22 @@ std::string in_short(const Source& source) {
   if (holds_if > 0) verdicts += fmt::format(", {} hold under a condition that is named", holds_if);
   if (fails > 0) verdicts += fmt::format(", {} {} not hold", fails, fails == 1 ? "does" : "do");
   if (unknown > 0) verdicts += fmt::format(", {} cannot be judged for want of data", unknown);
-  std::string out = fmt::format(
-      "<p class=\"lead\">We offer {}, running at {} on the driven side. {}. "
-      "Every figure can be followed line by line in the appendix.</p>\n",
-      markup(source.build_name()), markup(source.shown(source.offer()["output_speed"])), verdicts);
+  std::string out;
+  if (source.serves())
+    out = fmt::format("<p class=\"lead\">We offer {}, running at {} on the driven side. {}. ",
+                      markup(source.build_name()), markup(source.shown(source.offer()["output_speed"])), verdicts);
+  else
+    out = fmt::format("<p class=\"lead\">{} It is examined here so that you see what is missing; it is no offer. {}. ",
+                      markup(source.shown(source.prove["why_none"])), verdicts);
+  out += "Every figure can be followed line by line in the appendix.</p>\n" + key_figures(source);
+  if (source.serves()) out += outline_figure(source);
   if (fails > 0) {
     std::string named;
     for (const Json& finding : source.prove["findings"])
-      if (finding["verdict"] == "does_not_hold")
-        named += fmt::format("<li>{} {}</li>", markup(finding["question"].get<std::string>()),
-                             markup(source.shown(finding["answer"])));
-    out += fmt::format("<div class=\"alert together\"><strong>To settle before ordering:</strong><ul>{}</ul></div>\n",
-                       named);
+      if (finding["verdict"] == "does_not_hold") named += failing(source, finding);
+    out += fmt::format("<div class=\"alert together\"><strong>{}</strong><ul>{}</ul></div>\n",
+                       source.serves() ? "To settle before ordering:" : "What does not hold:", named);
   }
-  if (source.prove.contains("why_none"))
-    out += fmt::format("<p class=\"alert\">{}</p>\n", markup(source.shown(source.prove["why_none"])));
   return out + range_note(source);
 }
 
@@ -98,13 +134,13 @@ std::string asked(const Source& source) {
     std::string origin = "stated, or follows from what was stated";
     if (line["assumed"].get<bool>()) {
       origin = "assumed";
-      if (line.contains("low"))
+      if (line.contains("low") && source.shown(line["low"]) != source.shown(line["high"]))
         origin += fmt::format(", {} to {}", markup(source.shown(line["low"])), markup(source.shown(line["high"])));
       if (line.contains("source")) origin += fmt::format("; {}", markup(line["source"].get<std::string>()));
     }
     table.rows.push_back({markup(line["label"].get<std::string>()), markup(source.shown(line["value"])), origin});
   }
-  std::string out = heading(kAsked) + table.html();
+  std::string out = heading(kAsked, "new-page") + table.html();
   if (source.order.enquiry.contains("note") && source.order.enquiry["note"].is_string())
     out += fmt::format("<p class=\"note\">{}</p>\n", markup(source.order.enquiry["note"].get<std::string>()));
   return out;
@@ -113,13 +149,10 @@ std::string asked(const Source& source) {
 std::string offered(const Source& source) {
   Table table{"facts", {}, {}};
   for (const Json& fact : source.prove["drive"])
-    table.rows.push_back({markup(fact["label"].get<std::string>()), markup(source.shown(fact["value"]))});
+    table.rows.push_back({markup(fact["label"].get<std::string>()), markup(source.fact(fact))});
   table.rows.push_back({"Mounting", markup(words(source.dimensions["mounting"].get<std::string>()) + ", " +
                                            words(source.offer()["orientation"].get<std::string>()))});
-  return heading(kOffered) + table.html() +
-         fmt::format(
-             "<figure><figcaption>Outline ({}); the full drawing is a sheet of its own</figcaption>{}</figure>\n",
-             source.units == "us" ? "in" : "mm", unit_picture(source));
+  return heading(offered_section(source)) + table.html() + (source.serves() ? "" : outline_figure(source));
 }
 
 std::string at_a_glance(const Source& source) {
@@ -129,14 +162,14 @@ std::string at_a_glance(const Source& source) {
     if (const Json* check = decisive_check(finding)) {
       figure = fmt::format("{}: {}", markup((*check)["name"].get<std::string>()), check_text(source, *check));
       bar = margin_bar((*check)["margin"], (*check)["at_most"]);
-      margin = fmt::format("{:.0f} %", 100 * (*check)["margin"].get<double>());
+      margin = percent((*check)["margin"]);
     }
     table.rows.push_back({markup(finding["question"].get<std::string>()),
                           verdict_mark(finding["verdict"].get<std::string>(), true), figure, bar, margin});
   }
-  return "<div class=\"new-page\">" + heading(kGlance) + table.html() +
+  return "<div class=\"together\">" + heading(kGlance) + table.html() +
          "<p class=\"small\">The bar shows how much of the limit is used; the upright line is the limit. The margin is "
-         "what is left of it.</p></div>\n";
+         "what is left of it; of a figure that has to reach its limit, by how much it exceeds it.</p></div>\n";
 }
 
 std::string answer_text(const Source& source, const Json& finding) {
@@ -189,14 +222,18 @@ std::string gaps(const Source& source) {
                                              : assumption_table(source, source.prove["assumptions"]);
   if (!source.prove["influences"].empty()) {
     Table weights{"facts", {"What the result depends on most", "Change of the closest margin over its range"}, {}};
-    for (const Json& influence : source.prove["influences"])
+    for (const Json& influence : source.prove["influences"]) {
+      if (influence["change"].get<double>() < 0.005) continue;
       weights.rows.push_back({markup(influence["unknown"].get<std::string>()),
                               fmt::format("{:.0f} points", 100 * influence["change"].get<double>())});
-    out += weights.html();
+    }
+    if (!weights.rows.empty()) out += weights.html();
   }
   out += "<h3>What the models leave out</h3>\n<ul>";
+  std::set<std::string> said;
   for (const Json& finding : source.prove["findings"])
-    for (const Json& gap : finding["left_out"]) out += fmt::format("<li>{}</li>", markup(gap.get<std::string>()));
+    for (const Json& gap : finding["left_out"])
+      if (said.insert(gap.get<std::string>()).second) out += fmt::format("<li>{}</li>", markup(gap.get<std::string>()));
   return out + "</ul>\n";
 }
 
@@ -208,6 +245,14 @@ std::string next_steps(const Source& source) {
       out += fmt::format("<li>{}</li>", markup(question["text"].get<std::string>()));
     out += "</ul></li>";
   }
+  if (!source.serves())
+    return out +
+           "<li>Change what can be changed: what fails is named on the first page, with the limit it fails at. Two "
+           "drives "
+           "instead of one, a larger range, a slower or lighter machine are the usual ways.</li>"
+           "<li>Let the plant’s own engineers follow the working in the appendix, or recompute it with the files "
+           "handed "
+           "over.</li></ol>\n";
   return out +
          "<li>Check the drawing against the place of installation: feet or flange, shaft end, room for guards and for "
          "changing the lubricant.</li>"
@@ -267,22 +312,28 @@ std::string charts_of(const Source& source, const Json& result) {
 }
 
 std::string assumption_table(const Source& source, const Json& assumptions) {
+  std::set<std::pair<std::string, std::string>> said;
   Table table{"facts", {"Taken, because it was not said", "Value", "Range", "Source"}, {}};
-  for (const Json& a : assumptions)
-    table.rows.push_back({markup(a["text"].get<std::string>()), markup(source.shown(a["value"])),
-                          fmt::format("{} to {}", markup(source.shown(a["low"])), markup(source.shown(a["high"]))),
+  for (const Json& a : assumptions) {
+    const std::string value = source.shown(a["value"]), low = source.shown(a["low"]), high = source.shown(a["high"]);
+    // The machine and its duty may both have had to take the same field.
+    if (!said.emplace(a["path"].get<std::string>(), value).second) continue;
+    table.rows.push_back({markup(a["text"].get<std::string>()), markup(value),
+                          low == high ? "–" : fmt::format("{} to {}", markup(low), markup(high)),
                           markup(a["source"].get<std::string>())});
+  }
   return table.rows.empty() ? "" : table.html();
 }
 
 std::string proposal(const Source& source, const std::map<std::string, int>& pages) {
-  std::string body = masthead(source, "Proposal") + in_short(source) + contents(source, pages) + asked(source) +
+  const char* kind = source.serves() ? "Proposal" : "Examination without an offer";
+  std::string body = masthead(source, kind) + in_short(source) + contents(source, pages) + asked(source) +
                      offered(source) + at_a_glance(source) + detail(source);
   if (!source.compare.is_null()) body += heading(kCompare, "new-page") + comparison(source);
-  if (has_case(source)) body += heading(kCase, "new-page") + business_case(source);
-  body +=
-      gaps(source) + heading(kCautions) + caution_list(source) + next_steps(source) + price(source) + appendix(source);
-  return html_page(source, "Proposal", body);
+  if (has_case(source)) body += heading(kCase) + business_case(source);
+  body += gaps(source) + heading(kCautions) + caution_list(source) + next_steps(source);
+  if (source.serves()) body += price(source);
+  return html_page(source, kind, body + appendix(source));
 }
 
 }  // namespace lobewise::handover

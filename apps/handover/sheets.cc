@@ -16,12 +16,6 @@ std::string millimetres(const Source& source, const Json& metres) {
   return fmt::format("{} {}", length_text(metres.get<double>(), source.units), source.units == "us" ? "in" : "mm");
 }
 
-std::string lubricant_text(const Source& source) {
-  const Json& oil = source.offer()["lubricant"];
-  return fmt::format("{}{} {}, {} at 40 °C", oil["food_grade"].get<bool>() ? "food-grade (incidental contact) " : "",
-                     oil["base"].get<std::string>(), oil["kind"].get<std::string>(), source.shown(oil["viscosity_40"]));
-}
-
 const Json* finding(const Source& source, const char* id) {
   for (const Json& f : source.prove["findings"])
     if (f["id"] == id) return &f;
@@ -78,8 +72,8 @@ Table motor_table(const Source& source) {
 Table fill_table(const Source& source) {
   Table t{"facts", {"Housing", "Lubricant", "Quantity"}, {}};
   for (const Json& fill : source.offer()["lubricant"]["fills"])
-    t.rows.push_back({markup(fill["frame"].get<std::string>()), markup(lubricant_text(source)),
-                      markup(source.shown(fill["volume"]))});
+    t.rows.push_back(
+        {markup(fill["frame"].get<std::string>()), markup(source.lubricant()), markup(source.shown(fill["volume"]))});
   return t;
 }
 
@@ -117,6 +111,8 @@ std::string order_table(const Source& source) {
 
 Table record_table(const Source& source) {
   Table t{"fill", {"Measured", "Expected", "Empty", "After 1 h", "At full load"}, {}};
+  const bool us = source.units == "us";
+  const char* speed = us ? "in/s" : "mm/s";
   const Json* heat = finding(source, "heat");
   const auto expected = [&](const Json* f, std::size_t check) -> std::string {
     if (f == nullptr || (*f)["checks"].size() <= check) return "–";
@@ -126,11 +122,12 @@ Table record_table(const Source& source) {
   t.rows.push_back({"Current of the motor, all three phases [A]", "nameplate", "", "", ""});
   t.rows.push_back({"Temperature of the lubricant", expected(heat, 0), "", "", ""});
   t.rows.push_back({"Temperature of the surroundings", "", "", "", ""});
+  t.rows.push_back({fmt::format("Vibration velocity, output bearing, three directions [{}]", speed),
+                    "first run is the reference", "", "", ""});
+  t.rows.push_back({fmt::format("Vibration velocity, motor side, three directions [{}]", speed),
+                    "first run is the reference", "", "", ""});
   t.rows.push_back(
-      {"Vibration velocity, output bearing, three directions [mm/s]", "first run is the reference", "", "", ""});
-  t.rows.push_back(
-      {"Vibration velocity, motor side, three directions [mm/s]", "first run is the reference", "", "", ""});
-  t.rows.push_back({"Sound level at 1 m [dB(A)]", "first run is the reference", "", "", ""});
+      {fmt::format("Sound level at {} [dB(A)]", us ? "3 ft" : "1 m"), "first run is the reference", "", "", ""});
   t.rows.push_back({"Run-up time [s]", "", "", "", ""});
   return t;
 }
@@ -168,6 +165,7 @@ std::string order_sheet(const Source& source) {
 }
 
 std::string commissioning_sheet(const Source& source) {
+  const bool us = source.units == "us";
   std::string body = masthead(source, "Commissioning sheet");
   body += "<h2>Before anything is touched</h2>" + caution_list(source);
   body +=
@@ -175,8 +173,10 @@ std::string commissioning_sheet(const Source& source) {
       ticks({"Base flat and stiff; no foot lifts when its bolt is loosened. Shim until it does not.",
              "Coupling or wheel pushed on with the thread in the shaft end, never with a hammer.",
              "Coupling aligned within what its maker allows, measured after the bolts are tight; measured again warm. "
-             "Where nothing is said, 0.05 mm of offset and 0.1 mm across 100 mm of angle are a usual aim (common "
-             "practice, no source).",
+             "Where nothing is said, " +
+                 std::string(us ? "0.002 in of offset and 0.001 in across 1 in"
+                                : "0.05 mm of offset and 0.1 mm across 100 mm") +
+                 " of angle are a usual aim (common practice, no source).",
              "Chain or belt tension as calculated, no tighter; wheel as near to the shoulder as it goes.",
              "Air can reach the whole housing; no paint or dirt on the breather.",
              "Guards closed. Direction of rotation checked with the motor uncoupled."});

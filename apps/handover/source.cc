@@ -1,6 +1,10 @@
 #include "apps/handover/source.h"
 
+#include <fmt/format.h>
+
 #include "apps/handover/demo_model.h"
+#include "apps/handover/text.h"
+
 namespace lobewise::handover {
 namespace {
 
@@ -13,7 +17,7 @@ Json with_range(Json input, const Json& range) {
 
 std::string Source::shown(const Json& both) const {
   if (both.is_string()) return both.get<std::string>();
-  if (both.is_object()) return both.value(units, std::string("–"));
+  if (both.is_object()) return typeset(both.value(units, std::string("–")), both.contains("quantity"));
   return both.is_null() ? std::string("–") : both.dump();
 }
 
@@ -24,6 +28,24 @@ std::string Source::customer() const {
              : std::string();
 }
 std::string Source::build_name() const { return prove["build_name"]; }
+
+std::string Source::offered_as() const { return serves() ? "Offered" : "Closest, not offered"; }
+
+std::string Source::lubricant() const {
+  const Json& oil = offer()["lubricant"];
+  return fmt::format("{}{} {}, {} at 40 °C", oil["food_grade"].get<bool>() ? "food-grade (incidental contact) " : "",
+                     oil["base"].get<std::string>(), oil["kind"].get<std::string>(), shown(oil["viscosity_40"]));
+}
+
+std::string Source::fact(const Json& fact) const {
+  const std::string id = fact.value("id", std::string());
+  if (id == "lubricant") return lubricant();
+  if (id != "motor" || !offer().contains("motor")) return shown(fact["value"]);
+  const Json& motor = offer()["motor"];
+  const std::string frame = motor["frame"];
+  return fmt::format("{}, {} poles{}", shown(motor["power"]), motor["poles"].get<int>(),
+                     frame.empty() ? "" : ", frame " + frame);
+}
 
 Result<Source> gather(const Ask& ask, Order order) {
   Source source;

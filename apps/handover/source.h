@@ -40,6 +40,13 @@ struct Source {
   [[nodiscard]] std::string title() const;
   [[nodiscard]] std::string customer() const;
   [[nodiscard]] std::string build_name() const;
+  /// False when no build of the range serves and the closest one is shown instead: then nothing is offered.
+  [[nodiscard]] bool serves() const { return !prove.contains("why_none"); }
+  /// `Offered`, or that it is not.
+  [[nodiscard]] std::string offered_as() const;
+  [[nodiscard]] std::string lubricant() const;
+  /// Value of a fact of the drive; motor and lubricant in these units too.
+  [[nodiscard]] std::string fact(const Json& fact) const;
   [[nodiscard]] const Json& offer() const { return prove["offer"]; }
 };
 

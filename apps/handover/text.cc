@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 namespace lobewise::handover {
 namespace {
@@ -113,6 +114,40 @@ std::string shortened(std::string_view text, std::size_t most) {
   std::string out;
   for (std::size_t i = 0; i + 1 < most; ++i) append(out, codes[i]);
   return out + "…";
+}
+
+std::string typeset(std::string_view text, bool whole) {
+  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
+  const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+  const auto at = [&](std::size_t k) { return k < text.size() ? text[k] : ' '; };
+  const auto follows = [&](std::size_t i, std::string_view word) {
+    return text.substr(i, word.size()) == word && !letter(at(i + word.size()));
+  };
+  constexpr std::string_view kRaised[] = {"m", "mm", "cm", "in", "ft"};
+  std::string out;
+  std::size_t word = 0;  // where the letters before `i` begin
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i], before = i > 0 ? text[i - 1] : ' ';
+    const std::string_view unit = text.substr(word, i - word);
+    if (!letter(c)) word = i + 1;
+    const bool power = (c == '2' || c == '3') && !digit(at(i + 1)) && !letter(at(i + 1)) && at(i + 1) != '.';
+    if (power && std::find(std::begin(kRaised), std::end(kRaised), unit) != std::end(kRaised)) {
+      out += c == '2' ? "²" : "³";
+    } else if (c == '-' && digit(at(i + 1)) && (before == ' ' || before == '(')) {
+      out += "−";
+    } else if (c == ' ' && digit(before) && follows(i + 1, "deg")) {
+      out += "°";
+      i += 3;
+      word = i + 1;
+    } else if (c == ' ' && digit(before) && follows(i + 1, "1/h")) {
+      i += 1;  // `2/h`
+    } else if (c == ' ' && (whole || (digit(before) && (at(i + 1) == '%' || text.substr(i + 1, 2) == "°")))) {
+      out += "\u00a0";
+    } else {
+      out += c;
+    }
+  }
+  return out;
 }
 
 std::string words(std::string_view identifier) {

@@ -13,6 +13,9 @@ namespace lobewise::handover {
 [[nodiscard]] std::string markup(std::string_view text);
 /// Quoted content of a CSS string; everything but plain letters and digits is written as an escape.
 [[nodiscard]] std::string css_string(std::string_view text);
+/// As a printer sets it: raised powers in units, a true minus, `°` for `deg`, no break between a figure and `%` or `°`.
+/// @param whole  a single quantity, which is not broken anywhere
+[[nodiscard]] std::string typeset(std::string_view text, bool whole);
 /// Words of an identifier: `does_not_hold` -> `does not hold`.
 [[nodiscard]] std::string words(std::string_view identifier);
 /// First letter in upper case, if it is an ASCII letter.

@@ -20,11 +20,11 @@ struct Fitted {
   double scale = 1;  ///< drawing units per millimetre of paper
 };
 
-Fitted fit(const Source& source, double letter, double width, double height) {
+Fitted fit(const Source& source, double letter, double width, double height, bool shaft_end = true) {
   const double millimetre = source.units == "us" ? 1 / 25.4 : 1;
   Fitted last;
   for (double ratio : kScales) {
-    last = {unit_views(source, letter, ratio * millimetre), ratio, ratio * millimetre};
+    last = {unit_views(source, letter, ratio * millimetre, shaft_end), ratio, ratio * millimetre};
     const Box box = last.drawing.box();
     if (box.width() <= width * last.scale && box.height() <= height * last.scale) break;
   }
@@ -46,7 +46,9 @@ void add_title_block(const Source& source, Sheet& sheet, double ratio) {
       {source.build_name(), 3.2},
       {shortened(source.title(), 60), 2},
       {customer.empty() ? "" : "For " + shortened(customer, 60), 2},
-      {fmt::format("Dimension drawing, {} · scale 1:{} · {}", sheet.drawing.unit, ratio, source.order.date), 2},
+      {fmt::format("{}, {} · scale 1:{} · {}", source.serves() ? "Dimension drawing" : "Closest build, not offered",
+                   sheet.drawing.unit, ratio, source.order.date),
+       2},
       {fmt::format("Mass without motor {} · ≈: typical, the motor’s drawing decides",
                    source.shown(source.offer()["mass"])),
        1.7},
@@ -97,7 +99,7 @@ std::string sheet_html(const Source& source, const Sheet& sheet) {
 }
 
 std::string unit_picture(const Source& source) {
-  const Fitted views = fit(source, 2.0, 165, 92);
+  const Fitted views = fit(source, 2.0, 165, 68, false);
   Box box = views.drawing.box();
   const double edge = 2 * views.scale;
   box.add({box.left - edge, box.bottom - edge});

@@ -31,11 +31,11 @@ class Views {
     foot_ = d_["mounting"] == "foot";
   }
 
-  Drawing draw() {
+  Drawing draw(bool shaft_end) {
     side_view();
     const Box side = out_.box();
     front_view({side.right + 2.5 * step_ + front_half_width(), 0});
-    section_view({0, side.bottom - 2.5 * step_ - shaft("diameter") / 2});
+    if (shaft_end) section_view({0, side.bottom - 2.5 * step_ - shaft("diameter") / 2});
     return std::move(out_);
   }
 
@@ -88,7 +88,8 @@ class Views {
     out_.line(Layer::outline, {-L + c, r}, {-L + c, -r});
     const double key = shaft("key_length"), depth = shaft("key_shaft_depth");
     if (key > 0) {
-      const double from = -(L + key) / 2, to = from + key;
+      const double from = -(L + key) / 2, to = from + key, top = r - depth + shaft("key_height");
+      out_.strokes.push_back({Layer::outline, {{from, r}, {from, top}, {to, top}, {to, r}}, false});
       out_.strokes.push_back({Layer::hidden, {{from, r}, {from, r - depth}, {to, r - depth}, {to, r}}, false});
     }
   }
@@ -102,7 +103,7 @@ class Views {
                      {u(body["to"]), u(body["diameter"].get<double>()) / 2});
     double end = length;
     if (has_motor()) end = motor_side(length);
-    out_.line(Layer::centre, {-shaft("length") - step_, 0}, {end + step_, 0});
+    out_.line(Layer::centre, {-shaft("length") - 0.4 * step_, 0}, {end + 0.4 * step_, 0});
     foot_ ? foot_side() : flange_side();
     side_dimensions(length, end);
   }
@@ -151,7 +152,7 @@ class Views {
     const double L = shaft("length"), r = body_radius(), d = shaft("diameter");
     const double top =
         std::max({r, has_motor() ? motor("outline_diameter") / 2 : 0.0, foot_ ? 0.0 : unit("flange_outside") / 2});
-    across({-L, d / 2}, {0, d / 2}, top + step_);
+    across({-L, d / 2}, {0, d / 2}, top + step_, "", true);
     across({0, d / 2}, {length, r}, top + step_);
     if (has_motor()) {
       across({length, r}, {end, motor("outline_diameter") / 2}, top + step_,
@@ -248,7 +249,7 @@ class Views {
     cross(at, r);
     if (shaft("key_length") <= 0) return;
     const double over = shaft("key_height") - shaft("key_shaft_depth");
-    across({at.x - b, at.y + r + over}, {at.x + b, at.y + r + over}, at.y + r + over + step_);
+    across({at.x - b, at.y + r + over}, {at.x + b, at.y + r + over}, at.y + r + over + step_, "", true);
     upright({at.x, at.y - r}, {at.x + b, at.y + r + over}, at.x + r + step_);
     across({at.x - r, at.y}, {at.x + r, at.y}, at.y - r - step_, fmt::format("⌀{}", say(2 * r)));
     out_.letterings.push_back(
@@ -277,6 +278,8 @@ class Views {
 
 }  // namespace
 
-Drawing unit_views(const Source& source, double letter, double scale) { return Views(source, letter, scale).draw(); }
+Drawing unit_views(const Source& source, double letter, double scale, bool shaft_end) {
+  return Views(source, letter, scale).draw(shaft_end);
+}
 
 }  // namespace lobewise::handover

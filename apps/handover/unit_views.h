@@ -12,6 +12,7 @@ namespace lobewise::handover {
 /// Side view, beside it the view from the output shaft, below it the shaft end, all with their dimensions.
 /// @param letter  height of texts on paper [mm]
 /// @param scale   drawing units per millimetre of paper
-[[nodiscard]] Drawing unit_views(const Source& source, double letter, double scale);
+/// @param shaft_end  with the view of it
+[[nodiscard]] Drawing unit_views(const Source& source, double letter, double scale, bool shaft_end = true);
 
 }  // namespace lobewise::handover

@@ -58,7 +58,8 @@ Errors fill_duty(const demand::Duty& duty, Filler& fill, Requirement& out) {
   out.lines.push_back({"duty.days_per_year", "Running time a year", s.running_time, Quantity::duration,
                        !duty.days_per_year, 0.5 * s.running_time, 1.4 * s.running_time, kPractice});
   out.starts_per_hour = fill.take(duty.starts_per_hour, "duty.starts_per_hour", "Starts an hour", Quantity::per_hour,
-                                  {s.starts_per_hour * 3600, 0.1, 60, kPractice}, "How often is it started?", 0.1);
+                                  {s.starts_per_hour, 0.3 * s.starts_per_hour, 3 * s.starts_per_hour, kPractice},
+                                  "How often is it started?", 0.1);
   out.reversing = s.reversals_per_hour > 0;
   for (const demand::SpectrumBin& bin : s.bins)
     if (bin.speed > 0 && bin.share > 0) out.duty.push_back({bin.share, std::abs(bin.torque), bin.speed});

@@ -22,6 +22,11 @@ LOBEWISE_BROWSER='' "$program" handover "$work/enquiry.yaml" --range "$work/rang
 LOBEWISE_BROWSER='' "$program" handover "$source/examples/inclined_cullet_conveyor.yaml" --out "$work/beside" --date 2026-11-25 \
   --only proposal,findings >"$work/report"
 "$python" "$source/tests/e2e/handover_check.py" beside "$work/beside"
+# Nothing serves: an examination without an offer, and nothing to order.
+LOBEWISE_BROWSER='' "$program" handover "$source/examples/furnace_return_apron.yaml" --out "$work/none" --date 2026-11-25 \
+  --only proposal,order,commissioning,drawing >"$work/report"
+grep -q "not made: order_sheet" "$work/report"
+"$python" "$source/tests/e2e/handover_check.py" none "$work/none"
 # Mistakes are told, with the exit code of an input error.
 for wrong in "--date 2026-02-30" "--only poem" "--model-size 3 --only model" "--out /proc/nothing"; do
   code=0

@@ -4,6 +4,7 @@
     handover_check.py hostile SOURCE FOLDER   writes an enquiry, and from FOLDER/range.txt a range, full of hostile text
     handover_check.py check A B               checks a hand-over, and that B (made again without PDF) is the same
     handover_check.py beside FOLDER           checks that comparison and case are in proposal and workbook
+    handover_check.py none FOLDER             checks that nothing is offered where nothing serves
     handover_check.py letter FOLDER           checks the drawing and models of a hand-over in inches on Letter
 """
 import collections
@@ -228,6 +229,18 @@ def beside(folder):
     require({"Summary", "Findings", "Working", "Beside", "Case"} <= set(sheets), f"findings.xlsx: sheets {sheets}")
 
 
+def none(folder):
+    page = Page()
+    page.feed((folder / "proposal.html").read_text(encoding="utf-8"))
+    for words in ("Examination without an offer", "it is no offer", "What comes closest", "What does not hold:"):
+        require(words in page.text, f"proposal.html: '{words}' is missing")
+    for words in ("We offer", "Price and validity", "signature", "order sheet"):
+        require(words not in page.text, f"proposal.html: '{words}' where nothing is offered")
+    require("0.5/h" in page.text, "proposal.html: starts an hour are not those of a steady day")
+    require("not offered" in (folder / "drawing.svg").read_text(encoding="utf-8"), "drawing.svg: passes for an offer")
+    require(not list(folder.glob("order*")) and not list(folder.glob("commission*")), "a sheet for what is not offered")
+
+
 def letter(folder):
     check_dxf(folder / "drawing.dxf", False)
     check_svg(folder / "drawing.svg")
@@ -239,7 +252,7 @@ def letter(folder):
 
 def main(words):
     mode, *paths = words
-    {"hostile": write_hostile, "check": check, "letter": letter, "beside": beside}[mode](*map(pathlib.Path, paths))
+    {"hostile": write_hostile, "check": check, "letter": letter, "beside": beside, "none": none}[mode](*map(pathlib.Path, paths))
 
 
 if __name__ == "__main__":

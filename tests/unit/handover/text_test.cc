@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "apps/handover/formula.h"
+#include "apps/handover/page.h"
 
 namespace lobewise::handover {
 namespace {
@@ -30,6 +31,24 @@ TEST(Text, CssStringEscapesEverythingThatIsNoLetter) {
 TEST(Text, ShortenedCountsCharactersNotBytes) {
   EXPECT_EQ(shortened("äöü", 3), "äöü");
   EXPECT_EQ(shortened("äöüß", 3), "äö…");
+}
+
+TEST(Text, TypesetRaisesPowersAndKeepsFigureAndUnitTogether) {
+  EXPECT_EQ(typeset("206 kg·m2", true), "206\u00a0kg·m²");
+  EXPECT_EQ(typeset("220 mm2/s", true), "220\u00a0mm²/s");
+  EXPECT_EQ(typeset("-10 °C", true), "−10\u00a0°C");
+  EXPECT_EQ(typeset("2 1/h", true), "2/h");
+  EXPECT_EQ(typeset("stops within 52.7 deg, then 4 % at 40 °C", false),
+            "stops within 52.7°, then 4\u00a0% at 40\u00a0°C");
+  // What only looks like it stays as it was written.
+  EXPECT_EQ(typeset("item2 of belt-2, m25, 3 degrees, 2 1/hour", false), "item2 of belt-2, m25, 3 degrees, 2 1/hour");
+}
+
+TEST(Text, PercentKeepsWhatJustFailsVisible) {
+  EXPECT_EQ(percent(0.567), "57\u00a0%");
+  EXPECT_EQ(percent(-0.0031), "−0.3\u00a0%");
+  EXPECT_EQ(percent(0), "0\u00a0%");
+  EXPECT_EQ(percent(-1.87), "−187\u00a0%");
 }
 
 TEST(Formula, SetsVariablesGreekPowersAndRoots) {
