@@ -87,7 +87,7 @@ Result<std::string> write_handover(const handover::Ask& ask, handover::Order ord
   order.valid_until = text_of(Day(std::chrono::sys_days(*day) + std::chrono::days(options.valid_days)));
   order.paper = options.paper;
   order.step_writer = find_beside({"lobewise_step"});
-  order.offline_page = find_beside({"../share/lobewise/handover.html", "../../../web/dist/handover.html"});
+  order.offline_page = find_beside({"../share/lobewise/web/handover.html", "../../../web/dist/handover.html"});
   const Result<handover::Source> source = handover::gather(ask, std::move(order));
   if (!source) return source.errors();
   const Result<handover::Written> written = handover::hand_over(*source, options.out, *only);

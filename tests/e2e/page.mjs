@@ -7,7 +7,7 @@ const root = new URL('../../', import.meta.url);
 const require = createRequire(new URL('web/package.json', root));
 export const { chromium } = require('playwright-core');
 export const axe = require.resolve('axe-core/axe.min.js');
-const binary = process.env.LOBEWISE ?? fileURLToPath(new URL('build/release/bin/lobewise', root));
+export const binary = process.env.LOBEWISE ?? fileURLToPath(new URL('build/release/bin/lobewise', root));
 
 /** `lobewise workspace` on a free port; resolves when it listens. */
 export function startServer(...more) {

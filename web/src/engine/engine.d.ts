@@ -7,5 +7,5 @@ declare module '#engine' {
     stringToUTF8(text: string, pointer: number, size: number): void;
     lengthBytesUTF8(text: string): number;
   }
-  export default function create(): Promise<EngineModule>;
+  export default function create(options?: { wasmBinary: ArrayBuffer }): Promise<EngineModule>;
 }

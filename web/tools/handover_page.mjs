@@ -1,0 +1,89 @@
+// The hand-over as one file: page, worker, style and engine packed into handover.html, which loads nothing.
+import { createHash } from 'node:crypto';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { fileURLToPath } from 'node:url';
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { build } from 'vite';
+import { enginePath } from './engine_in_node.mjs';
+
+const here = (path) => fileURLToPath(new URL(path, import.meta.url));
+const kMost = 3_000_000; // of the whole file [bytes]; it goes by mail
+
+// The engine's module carries its code as base64; here code and module go apart, and the code is packed as it is.
+const module = readFileSync(fileURLToPath(enginePath), 'utf8');
+const carried = /"data:application\/octet-stream;base64,([A-Za-z0-9+/=]+)"/.exec(module);
+if (!carried) throw new Error('the engine carries no code');
+const work = mkdtempSync(join(tmpdir(), 'lobewise-'));
+const bare = join(work, 'engine.mjs');
+writeFileSync(bare, module.replace(carried[1], '').replaceAll('import.meta.url', '""'));
+
+const fonts = {
+  // Of KaTeX's fonts, those that the formulas of a working use; every browser that unpacks the page reads woff2.
+  name: 'katex-few-fonts',
+  enforce: 'pre',
+  transform: (code, id) =>
+    id.includes('katex.min.css')
+      ? code
+          .replace(/,\s*url\([^)]*\.(?:woff|ttf)\)\s*format\("(?:woff|truetype)"\)/g, '')
+          .replace(/@font-face\{[^}]*KaTeX_(?:AMS|Caligraphic|Fraktur|SansSerif|Script|Typewriter)[^}]*\}/g, '')
+      : undefined,
+};
+
+/** One script, and its style. */
+async function bundle(entry, name) {
+  const { output } = await build({
+    root: here('..'),
+    configFile: false,
+    logLevel: 'warn',
+    publicDir: false,
+    plugins: [svelte(), fonts],
+    resolve: { alias: { '#engine': bare } },
+    build: {
+      write: false,
+      target: 'es2022',
+      assetsInlineLimit: Number.MAX_SAFE_INTEGER,
+      cssCodeSplit: false,
+      chunkSizeWarningLimit: Infinity,
+      modulePreload: { polyfill: false },
+      lib: { entry: here(`../src/offline/${entry}`), name, formats: ['iife'], fileName: name },
+      rolldownOptions: { output: { codeSplitting: false } },
+    },
+  }).then((built) => (Array.isArray(built) ? built[0] : built));
+  const script = output.filter((part) => part.type === 'chunk');
+  if (script.length !== 1) throw new Error(`${entry}: ${script.length} scripts instead of one`);
+  const style = output.find((part) => part.fileName.endsWith('.css'));
+  return { script: script[0].code, style: style ? String(style.source) : '' };
+}
+
+const page = await bundle('main.ts', 'page');
+const worker = await bundle('worker.ts', 'worker');
+rmSync(work, { recursive: true });
+
+const parts = {
+  style: page.style,
+  page: page.script,
+  worker: worker.script,
+  engine: Buffer.from(carried[1], 'base64'),
+};
+const packed = Object.entries(parts)
+  .map(([id, content]) => {
+    const text = gzipSync(content, { level: 9 }).toString('base64');
+    return `<script id="packed-${id}" type="text/plain">${text}</script>`;
+  })
+  .join('\n    ');
+const boot = readFileSync(here('../src/offline/boot.js'), 'utf8');
+const shell = readFileSync(here('../handover.html'), 'utf8');
+const inline = `\n      ${boot}\n    `;
+const hash = createHash('sha256').update(inline).digest('base64');
+const html = shell
+  .replace('%boot-hash%', () => `sha256-${hash}`)
+  .replace('%packed%', () => packed)
+  .replace('\n      %boot%\n    ', () => inline);
+if (html.length > kMost) throw new Error(`handover.html has ${html.length} bytes; ${kMost} are allowed`);
+mkdirSync(here('../dist'), { recursive: true });
+writeFileSync(here('../dist/handover.html'), html);
+const size = (bytes) => `${Math.round(bytes / 1000)} kB`;
+console.log(`handover.html: ${size(html.length)}`);
