@@ -17,4 +17,10 @@ struct HandoverOptions {
 [[nodiscard]] Result<std::string> write_handover(const handover::Ask& ask, handover::Order order,
                                                  const HandoverOptions& options);
 
+/// One document of the hand-over for a page, read from its request.
+/// @param request  {enquiry, document, range?, build?, units?, paper?, preview?}: `document` is a name of `--only`, a
+///                 preview has no PDF files
+/// @returns {files: [{name, content}], skipped: [text]} with the contents in base64, or {errors}
+[[nodiscard]] std::string answer_handover(const handover::Ask& ask, const std::string& request);
+
 }  // namespace lobewise::cli

@@ -245,6 +245,10 @@ int workspace(const Options& options) {
     serving.store = *place;
   }
   serving.public_host = options.public_host;
+  serving.handover = [](const api::Session& engine, const std::string& request) {
+    return answer_handover(
+        [&](const std::string& call, const Json& input) { return engine.registry().run(call, input); }, request);
+  };
   serving.on_ready = [](const std::string& url) {
     std::cout << "Workspace: " << url << "  (stop with Ctrl-C)" << std::endl;
   };

@@ -38,8 +38,9 @@ Result<std::string> no_browser() { return input_error("", "", "no chromium on th
 
 class Folder {
  public:
-  Folder(std::string path, const std::vector<std::string>& only)
-      : path_(std::move(path)), only_(only), browser_(find_browser()) {}
+  /// @param print  PDF files beside the HTML
+  Folder(std::string path, const std::vector<std::string>& only, bool print)
+      : path_(std::move(path)), only_(only), print_(print), browser_(print ? find_browser() : std::string()) {}
 
   [[nodiscard]] bool wanted(const char* document) const {
     return only_.empty() || std::find(only_.begin(), only_.end(), document) != only_.end();
@@ -82,6 +83,7 @@ class Folder {
     for (auto& [stem, future] : prints_) {
       const Printed printed = future.get();
       write(stem + ".html", printed.html);
+      if (!print_) continue;
       printed.pdf ? write(stem + ".pdf", *printed.pdf) : skip(stem + ".pdf: " + printed.pdf.errors().front().message);
     }
     if (!errors_.empty()) return errors_;
@@ -91,6 +93,7 @@ class Folder {
  private:
   fs::path path_;
   const std::vector<std::string>& only_;
+  bool print_;
   std::string browser_;
   Written written_;
   Errors errors_;
@@ -153,7 +156,7 @@ Result<Written> hand_over(const Source& source, const std::string& path, const s
   std::error_code problem;
   fs::create_directories(path, problem);
   if (!fs::is_directory(path, problem)) return input_error("--out", path, "this folder cannot be made");
-  Folder folder(path, only);
+  Folder folder(path, only, source.order.print);
   if (folder.wanted("proposal")) folder.print_proposal(source);
   if (folder.wanted("drawing")) {
     const Sheet sheet = unit_sheet(source);

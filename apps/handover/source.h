@@ -24,6 +24,7 @@ struct Order {
   std::string valid_until;    ///< of the price, ISO 8601
   double model_size = 0.160;  ///< outside of the demonstration model [m]
   double clearance = 0.2e-3;  ///< gap between its moving parts [m]
+  bool print = true;          ///< PDF files beside the HTML
   std::string step_writer;    ///< path of the program `lobewise_step`, empty when it was not built
   std::string offline_page;   ///< path of the one-file workspace, empty when it was not built
 };

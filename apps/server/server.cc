@@ -124,7 +124,9 @@ void add_routes(httplib::Server& http, const std::map<std::string, File>& files,
                          "text/plain");
     return httplib::Server::HandlerResponse::Handled;
   });
-  http.Post("/api", [&engines, store](const httplib::Request& request, httplib::Response& response) {
+  using Work = std::function<std::string(const api::Session& engine, const std::string& request)>;
+  const auto worked = [&engines, store](const httplib::Request& request, httplib::Response& response,
+                                        const Work& work) {
     response.set_header("Cache-Control", "no-store");
     // A form of another page cannot send this type without being asked first.
     if (request.get_header_value("Content-Type").rfind("application/json", 0) != 0) {
@@ -143,12 +145,20 @@ void add_routes(httplib::Server& http, const std::map<std::string, File>& files,
       response.set_header("Retry-After", "5");
       return;
     }
-    response.set_content(engine->answer(request.body), "application/json");
+    response.set_content(work(*engine, request.body), "application/json");
+  };
+  http.Post("/api", [worked](const httplib::Request& request, httplib::Response& response) {
+    worked(request, response, [](const api::Session& engine, const std::string& body) { return engine.answer(body); });
   });
+  if (options.handover)
+    http.Post("/handover", [worked, &options](const httplib::Request& request, httplib::Response& response) {
+      worked(request, response, options.handover);
+    });
   if (store != nullptr) store->add_to(http);
-  http.Get("/status", [](const httplib::Request&, httplib::Response& response) {
+  http.Get("/status", [&options](const httplib::Request&, httplib::Response& response) {
     response.set_header("Cache-Control", "no-store");
-    response.set_content("{\"engine\":\"" LOBEWISE_VERSION "\"}", "application/json");
+    response.set_content(fmt::format("{{\"engine\":\"" LOBEWISE_VERSION "\",\"handover\":{}}}", bool(options.handover)),
+                         "application/json");
   });
   http.Get("/enquiry.json", [&options](const httplib::Request&, httplib::Response& response) {
     response.set_header("Cache-Control", "no-store");

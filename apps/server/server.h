@@ -9,12 +9,18 @@
 
 #include "apps/store/place.h"
 
+namespace lobewise::api {
+class Session;
+}
+
 namespace lobewise::server {
 
 struct Options {
   std::filesystem::path site;          ///< folder with the built page; see `find_site`
   std::optional<std::string> enquiry;  ///< JSON of the enquiry to open; the page's own when absent
   std::optional<store::Place> store;   ///< keeps enquiries for the page; one that is not there yet is made when a file
+  /// Makes a document of a hand-over from the page's request, JSON to JSON; empty: POST /handover is not there.
+  std::function<std::string(const api::Session& engine, const std::string& request)> handover;
   std::string public_host;   ///< name under which a TLS proxy of this machine serves the page; empty: none does
   int port = 4741;           ///< the next free one is taken when it is in use; 0: any
   bool open_browser = true;  ///< a desktop's browser, when there is one
@@ -28,8 +34,9 @@ struct Options {
 /// Serves until the process is told to stop.
 ///   GET  /…            the page's files, read once at the start
 ///   GET  /enquiry.json `enquiry`
-///   GET  /status       {"engine": version}
+///   GET  /status       {"engine": version, "handover": whether documents can be made}
 ///   POST /api          {"call": …, "input": …} -> the engine's answer; for who is signed in, where that is needed
+///   POST /handover     `handover`, under the same conditions as /api
 ///   /store…            see store_routes.h; 404 without a store
 /// A request must name 127.0.0.1 or localhost (or `public_host`) as its host and, when it has an origin, come from
 /// there: a page of the internet can neither read nor ask anything.

@@ -53,6 +53,7 @@ class Server : public testing::Test {
       options.port = 0;
       options.open_browser = false;
       options.public_host = public_host;
+      options.handover = [](const api::Session&, const std::string& request) { return "made of " + request; };
       if (with_store) options.store = place_;
       options.on_ready = [&](const std::string& url) {
         const int port = std::stoi(url.substr(url.rfind(':') + 1));
@@ -145,6 +146,20 @@ TEST_F(Server, WithoutAStoreThereIsNone) {
   EXPECT_EQ(client().Get("/store/session")->status, 404);
   EXPECT_EQ(post("/store", {{"call", "list"}})->status, 404);
   EXPECT_FALSE(fs::exists(place_.address));
+}
+
+TEST_F(Server, HandsOverToItsOwnPageOnly) {
+  add_person("anna", store::Role::engineer);
+  serve();
+  const Json order{{"document", "proposal"}};
+  EXPECT_EQ(post("/handover", order)->status, 401) << "whoever may not ask the engine gets no documents";
+  const auto answer = post("/handover", order, sign_in("anna"));
+  EXPECT_EQ(answer->status, 200);
+  EXPECT_EQ(answer->body, "made of " + order.dump());
+  EXPECT_EQ(answer->get_header_value("Content-Type"), "application/json") << "never a page";
+  EXPECT_EQ(client().Post("/handover", sign_in("anna"), order.dump(), "text/plain")->status, 415);
+  EXPECT_EQ(post("/handover", order, {{"Origin", "https://example.invalid"}})->status, 403);
+  EXPECT_EQ(Json::parse(client().Get("/status")->body)["handover"], true);
 }
 
 TEST_F(Server, SignInWithCookieAndToken) {
