@@ -30,21 +30,34 @@ Vec2 SingularField::displacement(Vec2 x) const {
   const double nu = material_.poisson;
   const double scale = 1 / (kPi * material_.modulus);
   const double along = -std::log(r2 / (depth_ * depth_)) - (1 + nu) * d.y * d.y / r2;
-  const double across = (1 + nu) * d.x * d.y / r2 - (1 - nu) * std::atan2(d.y, d.x);
-  const Vec2 flamant = turned({scale * along, scale * across}, normal_);
-  return hole_radius_ > 0 ? flamant + dislocation_displacement(x) : flamant;
+  double angle = std::atan2(d.y, d.x);
+  Vec2 dislocation;
+  if (hole_radius_ > 0) {
+    // arg d - arg z in one: its cut is the stretch from the load to the hole's centre, while those of the two parts run
+    // on to infinity, and straight behind a load rounding would decide on which side of each a point lies.
+    const Vec2 z = turned_back(x - centre_, normal_);
+    angle = std::atan2(mechanism::cross(z, d), dot(z, d));
+    dislocation = single_valued_dislocation(z);
+  }
+  const double across = (1 + nu) * d.x * d.y / r2 - (1 - nu) * angle;
+  return turned(Vec2{scale * along, scale * across} + dislocation, normal_);
 }
 
 Vec2 SingularField::dislocation_displacement(Vec2 x) const {
   if (hole_radius_ <= 0) return {};
   const Vec2 z = turned_back(x - centre_, normal_);
+  const double nu = material_.poisson;
+  const double angle = (1 - nu) * std::atan2(z.y, z.x) / (kPi * material_.modulus);
+  return turned(single_valued_dislocation(z) + Vec2{0, angle}, normal_);
+}
+
+Vec2 SingularField::single_valued_dislocation(Vec2 z) const {
   const double r2 = dot(z, z);
   const double nu = material_.poisson;
   const double k = (3 - nu) / (1 + nu);
   const double scale = dislocation_ * (1 + nu) / material_.modulus;  // D / (2 mu)
-  const double along = 0.5 * (k - 1) * std::log(r2 / (hole_radius_ * hole_radius_)) - (z.x * z.x - z.y * z.y) / r2;
-  const double across = (k + 1) * std::atan2(z.y, z.x) - 2 * z.x * z.y / r2;
-  return turned({scale * along, scale * across}, normal_);
+  return scale * Vec2{0.5 * (k - 1) * std::log(r2 / (hole_radius_ * hole_radius_)) - (z.x * z.x - z.y * z.y) / r2,
+                      -2 * z.x * z.y / r2};
 }
 
 Stress SingularField::stress(Vec2 x, double core) const {

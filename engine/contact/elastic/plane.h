@@ -55,6 +55,9 @@ class SingularField {
   [[nodiscard]] Source<double> source() const;
 
  private:
+  /// The dislocation's displacement at z = (x - centre)/n without its angle, in the frame of the normal.
+  [[nodiscard]] Vec2 single_valued_dislocation(Vec2 z) const;
+
   PlaneMaterial material_;
   Vec2 point_, normal_, centre_;
   double depth_, hole_radius_ = 0, dislocation_ = 0;
