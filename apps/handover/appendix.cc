@@ -137,7 +137,9 @@ std::string sources(const Source& source) {
   if (!works.rows.empty()) out += works.html();
   out += "<h3>As named beside the figures</h3>\n<ul class=\"columns\">";
   for (const std::string& one : all) out += fmt::format("<li>{}</li>", markup(one));
-  return out + "</ul>\n";
+  return out + "</ul>\n<p class=\"small\">Computed with Lobewise " LOBEWISE_VERSION " and the range " +
+         markup(source.offer()["range"].value("name", std::string("without a name"))) + ", version " +
+         markup(source.offer()["range"].value("version", std::string("–"))) + ".</p>\n";
 }
 
 }  // namespace

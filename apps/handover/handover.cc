@@ -38,9 +38,12 @@ Result<std::string> no_browser() { return input_error("", "", "no chromium on th
 
 class Folder {
  public:
-  /// @param print  PDF files beside the HTML
-  Folder(std::string path, const std::vector<std::string>& only, bool print)
-      : path_(std::move(path)), only_(only), print_(print), browser_(print ? find_browser() : std::string()) {}
+  Folder(std::string path, const std::vector<std::string>& only, const Order& order)
+      : path_(std::move(path)),
+        only_(only),
+        print_(order.print),
+        date_(order.date),
+        browser_(print_ ? find_browser() : std::string()) {}
 
   [[nodiscard]] bool wanted(const char* document) const {
     return only_.empty() || std::find(only_.begin(), only_.end(), document) != only_.end();
@@ -63,20 +66,22 @@ class Folder {
 
   /// HTML, and the PDF printed from it; printing goes on while other documents are made.
   void print(const std::string& stem, std::string html) {
-    prints_.emplace_back(stem, std::async(std::launch::async, [browser = browser_, page = std::move(html)] {
-                           return Printed{page, browser.empty() ? no_browser() : print_pdf(browser, page)};
+    prints_.emplace_back(stem,
+                         std::async(std::launch::async, [browser = browser_, date = date_, page = std::move(html)] {
+                           return Printed{page, browser.empty() ? no_browser() : print_pdf(browser, page, date)};
                          }));
   }
   /// The proposal: a first print finds out on which pages its sections begin.
   void print_proposal(const Source& source) {
-    prints_.emplace_back("proposal", std::async(std::launch::async, [browser = browser_, &source] {
-                           std::map<std::string, int> pages;
-                           if (browser.empty()) return Printed{proposal(source, pages), no_browser()};
-                           if (const Result<std::string> draft = print_pdf(browser, proposal(source, {{"asked", 0}})))
-                             pages = destination_pages(*draft);
-                           const std::string page = proposal(source, pages);
-                           return Printed{page, print_pdf(browser, page)};
-                         }));
+    prints_.emplace_back(
+        "proposal", std::async(std::launch::async, [browser = browser_, &source] {
+          std::map<std::string, int> pages;
+          if (browser.empty()) return Printed{proposal(source, pages), no_browser()};
+          if (const Result<std::string> draft = print_pdf(browser, proposal(source, {{"asked", 0}}), source.order.date))
+            pages = destination_pages(*draft);
+          const std::string page = proposal(source, pages);
+          return Printed{page, print_pdf(browser, page, source.order.date)};
+        }));
   }
 
   Result<Written> take() {
@@ -94,6 +99,7 @@ class Folder {
   fs::path path_;
   const std::vector<std::string>& only_;
   bool print_;
+  std::string date_;
   std::string browser_;
   Written written_;
   Errors errors_;
@@ -156,7 +162,7 @@ Result<Written> hand_over(const Source& source, const std::string& path, const s
   std::error_code problem;
   fs::create_directories(path, problem);
   if (!fs::is_directory(path, problem)) return input_error("--out", path, "this folder cannot be made");
-  Folder folder(path, only, source.order.print);
+  Folder folder(path, only, source.order);
   if (folder.wanted("proposal")) folder.print_proposal(source);
   if (folder.wanted("drawing")) {
     const Sheet sheet = unit_sheet(source);

@@ -8,12 +8,18 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <string_view>
 #include <vector>
 
 #include "apps/handover/run_program.h"
 
 namespace lobewise::handover {
 namespace fs = std::filesystem;
+namespace {
+
+constexpr std::string_view kCreator = "\n/Creator (";
+
+}  // namespace
 
 std::string find_browser() {
   if (const char* given = std::getenv("LOBEWISE_BROWSER")) return given;
@@ -28,7 +34,28 @@ std::string find_browser() {
   return "";
 }
 
-Result<std::string> print_pdf(const std::string& browser, const std::string& html) {
+std::string dated(std::string pdf, const std::string& date) {
+  std::string day;
+  for (char c : date)
+    if (std::isdigit(static_cast<unsigned char>(c)) != 0) day += c;
+  // A parenthesis inside a text of others is written with a backslash: these can only be the entries themselves.
+  const auto put = [&](std::string_view key, std::size_t length, std::string text) {
+    const std::size_t at = pdf.find(key);
+    if (at == std::string::npos || at + key.size() + length > pdf.size()) return;
+    text.resize(length, key == kCreator ? ' ' : '0');
+    pdf.replace(at + key.size(), length, text);
+  };
+  constexpr std::size_t kTime = 14;  // YYYYMMDDhhmmss
+  put("\n/CreationDate (D:", kTime, day);
+  put("\n/ModDate (D:", kTime, day);
+  if (const std::size_t at = pdf.find(kCreator); at != std::string::npos) {
+    const std::size_t from = at + kCreator.size(), end = pdf.find(")\n", from);
+    if (end != std::string::npos) put(kCreator, end - from, "Lobewise");
+  }
+  return pdf;
+}
+
+Result<std::string> print_pdf(const std::string& browser, const std::string& html, const std::string& date) {
   const TemporaryFolder folder;
   const auto fail = [&](const char* message) { return Error{ErrorKind::internal, "", browser, message, 0}; };
   if (folder.path().empty()) return fail("no temporary folder can be made");
@@ -53,7 +80,7 @@ Result<std::string> print_pdf(const std::string& browser, const std::string& htm
   std::ifstream stream(out, std::ios::binary);
   std::string pdf{std::istreambuf_iterator<char>(stream), {}};
   if (pdf.rfind("%PDF-", 0) != 0) return fail("the browser gave no PDF");
-  return pdf;
+  return dated(std::move(pdf), date);
 }
 
 namespace {

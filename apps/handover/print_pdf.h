@@ -13,8 +13,14 @@ namespace lobewise::handover {
 
 /// Prints a file. Nothing is loaded from the network; the browser gets a fresh profile and is stopped after two
 /// minutes.
+/// @param date  of the document, ISO 8601: the same HTML and date give the same bytes
 /// @returns the PDF. Errors: no browser, it failed or gave no PDF.
-[[nodiscard]] Result<std::string> print_pdf(const std::string& browser, const std::string& html);
+[[nodiscard]] Result<std::string> print_pdf(const std::string& browser, const std::string& html,
+                                            const std::string& date);
+
+/// The PDF as if made at midnight of a day: time and browser in its description give way, in place, so that every
+/// offset in the file stays true. @param date  ISO 8601
+[[nodiscard]] std::string dated(std::string pdf, const std::string& date);
 
 /// Page (from 1) of every named destination of a PDF as this browser writes it (objects in plain text). Empty when the
 /// structure is another one.

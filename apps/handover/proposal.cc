@@ -183,6 +183,8 @@ std::string answer_text(const Source& source, const Json& finding) {
 
 std::string finding_text(const Source& source, const Json& finding) {
   std::string out = answer_text(source, finding);
+  if (finding["id"] == "life")
+    out += paragraph("Lives beyond 1 000 000 h are shown as that: they mean that the part does not limit.");
   for (const Json& note : finding["notes"]) out += paragraph(source.shown(note));
   if (!finding["missing"].empty()) out += "<p><strong>Missing:</strong></p>" + list(source, finding["missing"]);
   return out;

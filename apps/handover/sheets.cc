@@ -89,22 +89,41 @@ std::string open_points(const Source& source) {
   return out.empty() ? "<p>None: every question holds.</p>" : "<ul>" + out + "</ul>";
 }
 
+/// Frequencies that only damage shows, a line for each bearing: `outer ring` of `input bearing: outer ring`.
+Table damage_table(const Source& source, const Json& orders) {
+  Table t{"damage", {"Bearing"}, {}};
+  for (const Json& row : orders) {
+    const std::string name = row["name"];
+    const std::size_t colon = name.find(": ");
+    if (row["sum"] != "damage" || colon == std::string::npos) continue;
+    const std::string bearing = markup(sentence_case(name.substr(0, colon))), part = markup(name.substr(colon + 2));
+    if (t.rows.empty() || t.rows.back()[0] != bearing) t.rows.push_back({bearing});
+    t.rows.back().push_back(fmt::format("{}<div class=\"small\">order {:.4g}</div>",
+                                        markup(source.shown(row["frequency"])), row["order"].get<double>()));
+    if (t.rows.size() == 1) t.head.push_back(part);
+  }
+  return t;
+}
+
 std::string order_table(const Source& source) {
   std::string out;
   for (const Json& stage : source.excitations["stages"]) {
     Table t{"orders", {"What it comes from", "Order", "Frequency", ""}, {}};
     for (const Json& row : stage["orders"]) {
       const std::string sum = row["sum"];
-      const std::string remark = sum == "cancels"  ? "cancels between the discs: seen only when they share badly"
-                                 : sum == "damage" ? "seen only with damage"
-                                 : sum == "adds"   ? "all discs add up"
-                                                   : "";
+      if (sum == "damage") continue;
+      const std::string remark = sum == "cancels" ? "cancels between the discs: seen only when they share badly"
+                                 : sum == "adds"  ? "all discs add up"
+                                                  : "";
       t.rows.push_back({markup(sentence_case(row["name"].get<std::string>())),
                         fmt::format("{:.4g}", row["order"].get<double>()), markup(source.shown(row["frequency"])),
                         remark});
     }
+    const Table damage = damage_table(source, stage["orders"]);
     out += fmt::format("<h3>Stage of {}, {} lobes</h3>{}", markup(stage["frame"].get<std::string>()),
                        stage["lobes"].get<int>(), t.html());
+    if (!damage.rows.empty())
+      out += "<div class=\"together\"><h4>Seen only with damage to a bearing</h4>" + damage.html() + "</div>";
   }
   return out;
 }
@@ -170,7 +189,9 @@ std::string commissioning_sheet(const Source& source) {
   body += "<h2>Before anything is touched</h2>" + caution_list(source);
   body +=
       "<h2>Standing and alignment</h2>" +
-      ticks({"Base flat and stiff; no foot lifts when its bolt is loosened. Shim until it does not.",
+      ticks({source.dimensions["mounting"] == "flange"
+                 ? "Face flat and clean, spigot in its seat; bolts of the flange tightened crosswise."
+                 : "Base flat and stiff; no foot lifts when its bolt is loosened. Shim until it does not.",
              "Coupling or wheel pushed on with the thread in the shaft end, never with a hammer.",
              "Coupling aligned within what its maker allows, measured after the bolts are tight; measured again warm. "
              "Where nothing is said, " +
@@ -191,7 +212,7 @@ std::string commissioning_sheet(const Source& source) {
                  "Empty for at least half an hour, then load raised in steps (common practice, no source).",
                  "Listened to and felt at every step; stopped at any knock, smell or sudden warmth.",
                  "Bolts tightened again after the first day, alignment checked again."}) +
-          "<ul>" + told_by(source, "heat") + told_by(source, "motor") + "</ul>";
+          "<ul>" + told_by(source, "heat") + told_by(source, "motor") + told_by(source, "motion") + "</ul>";
   body += "<div class=\"together\"><h2>What to measure and write down</h2>" + record_table(source).html() +
           "<div class=\"sign\"><div>Commissioned: name, date, signature</div><div>Plant: name, date, "
           "signature</div></div></div>";
@@ -200,7 +221,7 @@ std::string commissioning_sheet(const Source& source) {
       markup(source.shown(source.offer()["input_speed"])) +
       " of the motor; orders count per revolution of it. A line that grows against the first run says more than any "
       "fixed limit.</p>" +
-      order_table(source) + "<ul>" + told_by(source, "motion") + "</ul>";
+      order_table(source);
   return html_page(source, "Commissioning sheet", body);
 }
 

@@ -58,6 +58,7 @@ void add_title_block(const Source& source, Sheet& sheet, double ratio) {
        1.7}};
   double y = bottom + (kHeight - 6.5) * mm;
   for (const Line& line : lines) {
+    if (line.text.empty()) continue;
     sheet.drawing.letterings.push_back(
         {Layer::text, {right - (kWidth - 3) * mm, y}, line.height * mm, clean(line.text), Anchor::start, false});
     y -= 5 * mm;

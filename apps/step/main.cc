@@ -1,20 +1,28 @@
 // lobewise_step PLAN OUT: bodies of a plan (JSON, millimetres) to a STEP file. The plan is made by
 // apps/handover/step_plan.
+// lobewise_step --read FILE: the solids of a STEP file as JSON, their volumes [mm3] and boxes [mm]; how tests read it
+// back.
 
 #include <APIHeaderSection_MakeHeader.hxx>
 #include <BRepAlgoAPI_Cut.hxx>
 #include <BRepAlgoAPI_Fuse.hxx>
+#include <BRepBndLib.hxx>
 #include <BRepCheck_Analyzer.hxx>
+#include <BRepGProp.hxx>
 #include <BRepPrimAPI_MakeBox.hxx>
 #include <BRepPrimAPI_MakeCylinder.hxx>
+#include <Bnd_Box.hxx>
+#include <GProp_GProps.hxx>
 #include <Interface_Static.hxx>
 #include <Message.hxx>
 #include <Message_Messenger.hxx>
 #include <Message_Printer.hxx>
+#include <STEPControl_Reader.hxx>
 #include <STEPControl_Writer.hxx>
 #include <ShapeUpgrade_UnifySameDomain.hxx>
 #include <Standard_Failure.hxx>
 #include <TCollection_HAsciiString.hxx>
+#include <TopExp_Explorer.hxx>
 #include <exception>
 #include <fstream>
 #include <iostream>
@@ -85,15 +93,37 @@ int run(const std::string& plan_file, const std::string& out) {
   return writer.Write(out.c_str()) == IFSelect_RetDone ? 0 : 1;
 }
 
+int read_back(const std::string& file) {
+  Message::DefaultMessenger()->RemovePrinters(STANDARD_TYPE(Message_Printer));
+  STEPControl_Reader reader;
+  if (reader.ReadFile(file.c_str()) != IFSelect_RetDone) throw std::runtime_error("not read");
+  reader.TransferRoots();
+  Json solids = Json::array();
+  for (TopExp_Explorer each(reader.OneShape(), TopAbs_SOLID); each.More(); each.Next()) {
+    GProp_GProps mass;
+    BRepGProp::VolumeProperties(each.Current(), mass);
+    Bnd_Box box;
+    BRepBndLib::AddOptimal(each.Current(), box, false, false);
+    double a[3], b[3];
+    box.Get(a[0], a[1], a[2], b[0], b[1], b[2]);
+    solids.push_back({{"volume", mass.Mass()},
+                      {"low", {a[0], a[1], a[2]}},
+                      {"high", {b[0], b[1], b[2]}},
+                      {"valid", BRepCheck_Analyzer(each.Current()).IsValid() == Standard_True}});
+  }
+  std::cout << solids.dump() << '\n';
+  return 0;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
   if (argc != 3) {
-    std::cerr << "usage: lobewise_step PLAN OUT\n";
+    std::cerr << "usage: lobewise_step PLAN OUT | --read FILE\n";
     return 64;
   }
   try {
-    return run(argv[1], argv[2]);
+    return std::string_view(argv[1]) == "--read" ? read_back(argv[2]) : run(argv[1], argv[2]);
   } catch (const Standard_Failure& problem) {
     std::cerr << problem.GetMessageString() << '\n';
   } catch (const std::exception& problem) {

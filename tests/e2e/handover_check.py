@@ -5,6 +5,7 @@
     handover_check.py check A B               checks a hand-over, and that B (made again without PDF) is the same
     handover_check.py beside FOLDER           checks that comparison and case are in proposal and workbook
     handover_check.py none FOLDER             checks that nothing is offered where nothing serves
+    handover_check.py step PROGRAM FOLDER     checks the solids against the drawing
     handover_check.py letter FOLDER           checks the drawing and models of a hand-over in inches on Letter
 """
 import collections
@@ -96,7 +97,17 @@ def check_pdf(file, pages, size):
     require(info["JavaScript"].strip() == "no" and info["Tagged"].strip() == "yes", f"{file.name}: {info}")
     require(size in info["Page size"], f"{file.name}: {info['Page size']}, not {size}")
     require(int(info["Pages"]) >= pages, f"{file.name}: {info['Pages']} pages")
+    structure = run("pdfinfo", "-struct", str(file))
+    for tag in ("H1", "H2", "Table", "TH", "TD") if pages > 1 else ():
+        require(re.search(rf"^\s*{tag}\b", structure, re.M), f"{file.name}: nothing is tagged {tag}")
     require(b"/URI" not in file.read_bytes() and b"/Launch" not in file.read_bytes(), f"{file.name}: links out")
+
+
+def check_bookmarks(file, page):
+    """Every heading of the page is a bookmark; this browser writes them in plain text or UTF-16."""
+    content = file.read_bytes()
+    for heading in re.findall(r"<h2[^>]*>([^<]+)</h2>", page.read_text(encoding="utf-8")):
+        require(b"/Title (" + heading.encode() + b")" in content, f"{file.name}: no bookmark '{heading}'")
 
 
 def check_contents(file):
@@ -139,6 +150,27 @@ def check_step(file):
     require(solids == 2, f"{file.name}: {solids} solids, not reducer and motor")
     require(text.count("CYLINDRICAL_SURFACE(") >= 6, f"{file.name}: holes or shaft are missing")
     require("<" not in text and '"' not in text and "DROP" in text, f"{file.name}: names were not made plain")
+
+
+def check_step_solids(program, file, drawing):
+    """Read by Open CASCADE: the solids are as large as the drawing says."""
+    solids = json.loads(run(str(program.parent / "lobewise_step"), "--read", str(file)))
+    require(len(solids) == 2 and all(s["valid"] for s in solids), f"{file.name}: {solids}")
+    unit = min(solids, key=lambda s: s["low"])  # the shaft end points to where x begins; the motor comes behind
+    sides = sorted(b - a for a, b in zip(unit["low"], unit["high"]))
+    texts = [d.dxf.text for d in ezdxf.readfile(drawing).modelspace().query("DIMENSION")]
+    shaft, body, width, height = 170, 337, 360, 337  # of ring-224, on the drawing of the same hand-over
+    for measure in (shaft, body, width, height):
+        require(str(measure) in texts, f"{drawing.name}: no dimension {measure} in {texts}")
+    expected = sorted((shaft + body, width, height))
+    require(all(abs(a - b) < 0.51 for a, b in zip(sides, expected)), f"{file.name}: box {sides}, drawing {expected}")
+    full = sides[0] * sides[1] * sides[2]
+    require(0.2 * full < unit["volume"] < 0.8 * full, f"{file.name}: volume {unit['volume']} in a box of {full}")
+
+
+def step(program, folder):
+    if (folder / "outline.step").exists():
+        check_step_solids(program, folder / "outline.step", folder / "drawing.dxf")
 
 
 def check_3mf(file):
@@ -201,6 +233,7 @@ def check(a, b):
         for stem, pages in (("proposal", 10), ("drawing", 1), ("order_sheet", 1), ("commissioning_sheet", 2)):
             check_pdf(a / f"{stem}.pdf", pages, "A4")
         check_contents(a / "proposal.pdf")
+        check_bookmarks(a / "proposal.pdf", a / "proposal.html")
         text = run("pdftotext", str(a / "proposal.pdf"), "-")
         require("alert(1)" in text, "proposal.pdf: the title is not there as text")
     check_dxf(a / "drawing.dxf", True)
@@ -252,7 +285,7 @@ def letter(folder):
 
 def main(words):
     mode, *paths = words
-    {"hostile": write_hostile, "check": check, "letter": letter, "beside": beside, "none": none}[mode](*map(pathlib.Path, paths))
+    {"hostile": write_hostile, "check": check, "letter": letter, "beside": beside, "none": none, "step": step}[mode](*map(pathlib.Path, paths))
 
 
 if __name__ == "__main__":
