@@ -1,5 +1,4 @@
-// The elastic disc. Limits on one core: body with table of 17 lobes 1 s (it takes about 0.2 s), a warm crank angle 1 ms
-// (about 0.2 ms).
+// The elastic disc. Limits on one core: body with table of 17 lobes 1 s, a warm crank angle 1 ms.
 #include <benchmark/benchmark.h>
 
 #include "engine/contact/elastic_disc.h"

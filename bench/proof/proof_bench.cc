@@ -119,8 +119,8 @@ BENCHMARK_CAPTURE(part, jam_transient, [](const drive::Drive& drive) {
 void prove_answer(benchmark::State& state) {
   const api::Session session;
   const std::string request =
-      R"({"call": "prove", "input": {"enquiry": {"machine": {"measured": {"measured_torque": 900, "speed": 8.8,
-          "start_factor": 1.2, "run_up_time": 1, "feed": "even", "can_run_back": false}}},
+      R"({"call": "prove", "input": {"enquiry": {"machine": {"measured": {"measured_torque": "900 Nm", "speed": "84 rpm",
+          "start_factor": 1.2, "run_up_time": "1 s", "feed": "even", "can_run_back": false}}},
           "build": {"frame": "ring-315", "lobes": 17}}})";
   if (session.answer(request).find("errors") != std::string::npos) state.SkipWithError("no answer");
   for (auto _ : state) benchmark::DoNotOptimize(session.answer(request).size());

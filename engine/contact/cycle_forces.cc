@@ -53,27 +53,43 @@ CycleForces equal_stiffness_cycle(const mechanism::StageGeometry& stage, double 
   return cycle;
 }
 
+CrankTurn::CrankTurn(const mechanism::StageGeometry& stage, int fewest)
+    : rollers_(stage.rollers()), pins_(stage.pins), phases_(std::max(fewest, 1)) {
+  while (std::gcd(phases_, rollers_) != 1) ++phases_;
+}
+
+double CrankTurn::crank(int phase) const { return 2 * kPi * (phase + 0.5 / rollers_) / phases_; }
+
+CycleForces CrankTurn::empty_forces() const {
+  CycleForces forces;
+  forces.flank.resize(static_cast<std::size_t>(phases_ * rollers_));
+  forces.pins.reserve(static_cast<std::size_t>(phases_ * pins_));
+  forces.bearing.reserve(static_cast<std::size_t>(phases_));
+  return forces;
+}
+
+void CrankTurn::record(int phase, std::span<const double> rings, std::span<const double> pins, mechanism::Vec2 bearing,
+                       CycleForces& forces) const {
+  // psi of roller k is (2 pi/(n Z)) (i Z - k n + 1/2): every place of the grid once, since n and Z share no divisor.
+  const int samples = phases_ * rollers_;
+  for (int k = 0; k < rollers_; ++k) {
+    const int place = (phase * rollers_ + (rollers_ - k) * phases_) % samples;
+    forces.flank[static_cast<std::size_t>(place)] = rings[static_cast<std::size_t>(k)];
+  }
+  forces.pins.insert(forces.pins.end(), pins.begin(), pins.end());
+  forces.bearing.push_back(mechanism::norm(bearing));
+}
+
 Result<CycleForces> mesh_cycle(MeshSolver& solver, Level level, double torque, int phases) {
-  const mechanism::StageGeometry& stage = solver.model().stage;
-  const int Z = stage.rollers();
-  int count = std::max(phases, 1);
-  while (std::gcd(count, Z) != 1) ++count;
-  const std::size_t n = static_cast<std::size_t>(count), rollers = static_cast<std::size_t>(Z);
-  CycleForces cycle;
-  cycle.flank.resize(n * rollers);
-  cycle.bearing.reserve(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    // psi of roller k is (2 pi/(n Z)) (i Z - k n + 1/2): every place of the grid once, since n and Z share no divisor.
-    const double phi = 2 * kPi * (static_cast<double>(i) + 0.5 / Z) / count;
-    const Outcome outcome = solver.solve(level, phi, torque);
+  const CrankTurn turn(solver.model().stage, phases);
+  CycleForces forces = turn.empty_forces();
+  for (int phase = 0; phase < turn.phases(); ++phase) {
+    const Outcome outcome = solver.solve(level, turn.crank(phase), torque);
     if (outcome != Outcome::converged) return outcome_error(outcome, torque);
     const DiscLoads& disc = solver.discs().front();
-    for (std::size_t k = 0; k < rollers; ++k)
-      cycle.flank[(i * rollers + (rollers - k) * n) % (n * rollers)] = disc.ring_force[k];
-    cycle.pins.insert(cycle.pins.end(), disc.pin_force.begin(), disc.pin_force.end());
-    cycle.bearing.push_back(mechanism::norm(disc.bearing_force()));
+    turn.record(phase, disc.ring_force, disc.pin_force, disc.bearing_force(), forces);
   }
-  return cycle;
+  return forces;
 }
 
 HardContact hardest_lobe_contact(const mechanism::StageGeometry& stage, std::span<const double> flank,

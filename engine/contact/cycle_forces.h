@@ -31,9 +31,24 @@ struct CycleForces {
 /// Source: derived, docs/theory/mesh.md.
 [[nodiscard]] CycleForces equal_stiffness_cycle(const mechanism::StageGeometry& stage, double torque, int phases = 24);
 
-/// Cycle of disc 0 from the loaded mesh, crank angles spread over a whole turn so that output pins are met at all
-/// phases; their number is the smallest one >= `phases` that has no divisor in common with Z, so that the lobes, too,
-/// are met at `phases` different places of the ring pitch.
+/// Crank angles spread over a whole turn so that output pins are met at all phases; their number is the smallest one >=
+/// `fewest` that has no divisor in common with Z, so that the lobes, too, are met at that many places of the ring
+/// pitch.
+class CrankTurn {
+ public:
+  CrankTurn(const mechanism::StageGeometry& stage, int fewest);
+  [[nodiscard]] int phases() const { return phases_; }
+  [[nodiscard]] double crank(int phase) const;  ///< crank angle [rad]
+  [[nodiscard]] CycleForces empty_forces() const;
+  /// Puts the forces of one disc at crank angle `phase` into their places.
+  void record(int phase, std::span<const double> rings, std::span<const double> pins, mechanism::Vec2 bearing,
+              CycleForces& forces) const;
+
+ private:
+  int rollers_, pins_, phases_;
+};
+
+/// Cycle of disc 0 from the loaded mesh over `CrankTurn`.
 /// @param torque  on the whole stage [N m]
 /// Error: what the solver could not solve.
 [[nodiscard]] Result<CycleForces> mesh_cycle(MeshSolver& solver, Level level, double torque, int phases = 36);

@@ -16,18 +16,29 @@ using mechanism::norm;
 using mechanism::unit;
 using mechanism::Vec2;
 
+/// Unbalanced force that is accepted, share of T/Rw; the torque that stands in for none [Nm].
+constexpr double kUnbalance = 1e-9;
+constexpr double kLeastTorque = 1e-9;
+
 }  // namespace
 
 struct ElasticSolver::Impl {
   explicit Impl(ElasticDisc d)
       : disc(std::move(d)), model(disc.data().model), per_disc(model.bore == BoreModel::rollers ? 3 : 1) {
     for (int i = 0; i < model.stage.discs; ++i) discs.emplace_back(disc.data(), i);
+    work.resize(discs.size());
   }
 
   ElasticDisc disc;
   const ElasticModel& model;
   int per_disc;  ///< unknowns of one disc
   std::vector<DiscState> discs;
+  /// Of one disc: rates and forces of its active contacts; their answer to a pose and to what they still lack.
+  struct Work {
+    Eigen::MatrixXd D, to_pose;
+    Eigen::VectorXd F, to_unmet;
+  };
+  std::vector<Work> work;
   std::vector<ElasticLoads> loads;
   double crank_angle = 0, output = 0, residual = 0;
   bool placed = false, warm = false;
@@ -46,46 +57,122 @@ struct ElasticSolver::Impl {
     double potential = 0;
   };
 
-  bool balance(double torque, double reference_force, Balance& b) {
-    const int size = unknowns();
+  /// Rows of d delta / d unknowns of a disc's active contacts (rotations scaled), and their forces.
+  void load_active(int n, Eigen::MatrixXd& D, Eigen::VectorXd& F) const {
+    const DiscState& d = discs[n];
     const double R = model.stage.pitch_radius;
-    b.unbalance = Eigen::VectorXd::Zero(size);
-    b.stiffness = Eigen::MatrixXd::Zero(size, size);
-    b.potential = 0;
-    const int count = static_cast<int>(discs.size());
-    if (model.torque_by_pins) {
-      b.unbalance[size - 1] = torque / R;
-      b.potential -= torque * output;
+    const int active = static_cast<int>(d.active.size()), size = unknowns();
+    D.setZero(active, size);
+    F.resize(active);
+    for (int a = 0; a < active; ++a) {
+      const Contact& c = d.contacts[d.active[a]];
+      F[a] = c.force;
+      if (per_disc == 3) {
+        D(a, 3 * n) = c.rate[0];
+        D(a, 3 * n + 1) = c.rate[1];
+      }
+      D(a, per_disc * (n + 1) - 1) = c.rate[2] / R;
+      if (model.torque_by_pins) D(a, size - 1) += c.rate[3] / R;
     }
+  }
+
+  /// The torque in place of all unbalanced forces.
+  void load_torque(double torque, Eigen::VectorXd& unbalance) const {
+    const double R = model.stage.pitch_radius;
+    const int size = unknowns(), count = static_cast<int>(discs.size());
+    unbalance.setZero(size);
+    if (model.torque_by_pins)
+      unbalance[size - 1] = torque / R;
+    else
+      for (int n = 0; n < count; ++n) unbalance[per_disc * (n + 1) - 1] = torque / count / R;
+  }
+
+  bool balance(double torque, double reference_force, Balance& b) {
+    const int size = unknowns(), count = static_cast<int>(discs.size());
+    load_torque(torque, b.unbalance);
+    b.stiffness.setZero(size, size);
+    b.potential = model.torque_by_pins ? -torque * output : 0;
     for (int n = 0; n < count; ++n) {
       DiscState& d = discs[n];
       d.evaluate(output);
       if (!d.find_forces(reference_force)) return false;
-      if (!model.torque_by_pins) {
-        b.unbalance[per_disc * (n + 1) - 1] = torque / count / R;
-        b.potential -= torque / count * d.shift.rotation;
-      }
-      const int active = static_cast<int>(d.active.size());
-      Eigen::MatrixXd D(active, size);
-      D.setZero();
-      Eigen::VectorXd F(active);
-      for (int a = 0; a < active; ++a) {
-        const Contact& c = d.contacts[d.active[a]];
-        F[a] = c.force;
-        if (per_disc == 3) {
-          D(a, 3 * n) = c.rate[0];
-          D(a, 3 * n + 1) = c.rate[1];
-        }
-        D(a, per_disc * (n + 1) - 1) = c.rate[2] / R;
-        if (model.torque_by_pins) D(a, size - 1) += c.rate[3] / R;
+      if (!model.torque_by_pins) b.potential -= torque / count * d.shift.rotation;
+      Work& w = work[n];
+      load_active(n, w.D, w.F);
+      for (const int i : d.active) {
+        const Contact& c = d.contacts[i];
         // delta F - F C F / 2 - integral of loc, with C F = delta - loc at the solution
-        b.potential += 0.5 * F[a] * (c.delta + c.law.approach(F[a])) - c.law.energy(F[a]);
+        b.potential += 0.5 * c.force * (c.delta + c.law.approach(c.force)) - c.law.energy(c.force);
       }
-      if (active == 0) continue;
-      b.unbalance -= D.transpose() * F;
-      b.stiffness += D.transpose() * d.factor.solve(D);
+      if (d.active.empty()) continue;
+      b.unbalance -= w.D.transpose() * w.F;
+      b.stiffness += w.D.transpose() * d.factor.solve(w.D);
     }
     return true;
+  }
+
+  /// Newton on pose and forces together, without a line search: from a near start a handful of steps. False: it did not
+  /// settle, and everything is as it was before.
+  bool newton(double torque, double reference_force) {
+    constexpr int kMostSteps = 30;
+    constexpr int kCautious = 15;  // from this step on contacts join one at a time
+    constexpr double kUnmet = 1e-11;
+    const int size = unknowns(), count = static_cast<int>(discs.size());
+    const Saved start = save();
+    std::vector<std::vector<double>> forces;
+    for (const DiscState& d : discs) {
+      forces.emplace_back();
+      for (const Contact& c : d.contacts) forces.back().push_back(c.force);
+    }
+    const double allowed = allowed_unbalance(torque), longest_step = step_limit(reference_force);
+    Eigen::VectorXd unbalance, step;
+    Eigen::MatrixXd stiffness;
+    for (int number = 0; number < kMostSteps; ++number) {
+      load_torque(torque, unbalance);
+      bool met = number > 0;
+      for (int n = 0; n < count; ++n) {
+        DiscState& d = discs[n];
+        d.evaluate(output);
+        if (number == 0) d.list_active(reference_force);
+        if (d.add_pressed(reference_force, number > kCautious)) met = false;
+        if (d.active.empty()) break;
+        d.linearise();
+        load_active(n, work[n].D, work[n].F);
+        unbalance -= work[n].D.transpose() * work[n].F;
+        met = met && d.unmet.lpNorm<Eigen::Infinity>() <= kUnmet * d.largest_approach();
+      }
+      if (std::any_of(discs.begin(), discs.end(), [](const DiscState& d) { return d.active.empty(); })) break;
+      const double unbalanced = unbalance.lpNorm<Eigen::Infinity>();
+      if (!std::isfinite(unbalanced)) break;
+      if (met && unbalanced <= allowed) {
+        residual = unbalanced * model.stage.pin_circle_radius / std::max(std::abs(torque), kLeastTorque);
+        return true;
+      }
+      ++steps;
+      stiffness.setZero(size, size);
+      for (int n = 0; n < count; ++n) {
+        Work& w = work[n];
+        w.to_pose = discs[n].factor.solve(w.D);
+        w.to_unmet = discs[n].factor.solve(discs[n].unmet);
+        stiffness += w.D.transpose() * w.to_pose;
+        unbalance -= w.D.transpose() * w.to_unmet;
+      }
+      stiffness.diagonal().array() += 1e-12 * std::max(stiffness.trace() / size, 1e-6 / discs[0].compliance());
+      step = stiffness.partialPivLu().solve(unbalance);
+      const double longest = step.lpNorm<Eigen::Infinity>();
+      if (!std::isfinite(longest)) break;
+      if (longest > longest_step) step *= longest_step / longest;
+      for (int n = 0; n < count; ++n) {
+        Work& w = work[n];
+        w.to_unmet += w.to_pose * step;
+        discs[n].advance(w.to_unmet, w.D * step);
+      }
+      move(step, 1);
+    }
+    restore(start);
+    for (int n = 0; n < count; ++n)
+      for (std::size_t i = 0; i < discs[n].contacts.size(); ++i) discs[n].contacts[i].force = forces[n][i];
+    return false;
   }
 
   void move(const Eigen::VectorXd& step, double share) {
@@ -113,18 +200,24 @@ struct ElasticSolver::Impl {
     output = s.output;
   }
 
+  /// A step in a direction without stiffness is kept to what clearances and contacts can explain [m].
+  [[nodiscard]] double step_limit(double reference_force) const {
+    return 10 * (discs[0].contacts[0].law.approach(reference_force) + model.stage.hole_clearance +
+                 model.rollers.clearance + std::abs(model.stage.roller_offset) + std::abs(model.stage.radius_offset));
+  }
+  [[nodiscard]] double allowed_unbalance(double torque) const {
+    return kUnbalance * std::max(std::abs(torque), kLeastTorque) / model.stage.pin_circle_radius;
+  }
+
+  /// Newton on the pose, the forces found anew at each: slower than `newton`, and finds every equilibrium.
   bool equilibrium(double torque, double reference_force) {
-    // A step in a direction without stiffness is kept to what clearances and contacts can explain.
-    const double longest_step =
-        10 * (discs[0].contacts[0].law.approach(reference_force) + model.stage.hole_clearance +
-              model.rollers.clearance + std::abs(model.stage.roller_offset) + std::abs(model.stage.radius_offset));
-    const double allowed = 1e-9 * std::max(std::abs(torque), 1e-9) / model.stage.pin_circle_radius;
+    const double longest_step = step_limit(reference_force), allowed = allowed_unbalance(torque);
     Balance now, next;
     if (!balance(torque, reference_force, now)) return false;
     double levenberg = 1e-12;
     for (int step_number = 0; step_number < 100; ++step_number) {
-      residual =
-          now.unbalance.lpNorm<Eigen::Infinity>() * model.stage.pin_circle_radius / std::max(std::abs(torque), 1e-9);
+      residual = now.unbalance.lpNorm<Eigen::Infinity>() * model.stage.pin_circle_radius /
+                 std::max(std::abs(torque), kLeastTorque);
       if (now.unbalance.lpNorm<Eigen::Infinity>() <= allowed) return true;
       const double diagonal = std::max(now.stiffness.trace() / unknowns(), 1e-6 / discs[0].compliance());
       bool improved = false;
@@ -221,8 +314,8 @@ struct ElasticSolver::Impl {
       for (DiscState& d : discs) d.place(angle);
     placed = true;
     crank_angle = angle;
-    const double reference_force =
-        std::max(std::abs(torque), 1e-9) / (stage.discs * stage.eccentricity * stage.lobes * stage.rollers() / 4.0);
+    const double reference_force = std::max(std::abs(torque), kLeastTorque) /
+                                   (stage.discs * stage.eccentricity * stage.lobes * stage.rollers() / 4.0);
     if (!warm || warm_torque * torque <= 0) {
       start(torque, reference_force);
     } else {
@@ -234,7 +327,7 @@ struct ElasticSolver::Impl {
     double scale = 0;
     constexpr int kPasses = 8;
     for (int pass = 0; pass < kPasses; ++pass) {
-      if (!equilibrium(torque, reference_force)) return Outcome::no_equilibrium;
+      if (!newton(torque, reference_force) && !equilibrium(torque, reference_force)) return Outcome::no_equilibrium;
       scale = 0;
       for (const DiscState& d : discs)
         for (const int i : d.active) scale = std::max(scale, std::abs(d.contacts[i].delta));

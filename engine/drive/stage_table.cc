@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numeric>
 #include <span>
 
 #include "engine/base/constants.h"
@@ -21,8 +20,7 @@ namespace {
 constexpr double kRigidShares[] = {0.05, 0.15, 0.4, 0.7, 1.0, 1.5, 2.5, 5.0, 8.0};
 constexpr double kRoughShares[] = {0.3, 1.0, 3.0};
 constexpr double kElasticShares[] = {0.05, 0.2, 0.6, 1.1, 2.5, 6.0};
-/// Crank angles over a whole turn at least; the count has no divisor in common with the rollers, so that lobes and
-/// output pins are met at evenly spread phases.
+/// Crank angles over a whole turn at least.
 constexpr int kRigidPhases = 11;
 constexpr int kRoughPhases = 3;
 constexpr int kElasticPhases = 7;
@@ -46,6 +44,7 @@ double inner_radius(range::Carried carried, double pin_radius, double outside) {
 /// The two kinds of solver in one shape; disc 0 stands for all.
 class RigidMesh {
  public:
+  static constexpr bool kAngleFirst = false;  // the last solution is nearer at the same torque than at the same angle
   explicit RigidMesh(const contact::MeshModel& model) : solver_(model) {}
   contact::Outcome solve(double crank, double torque) { return solver_.solve(contact::Level::l2, crank, torque); }
   [[nodiscard]] const std::vector<double>& ring_force() const { return disc().ring_force; }
@@ -67,6 +66,7 @@ class RigidMesh {
 
 class ElasticMesh {
  public:
+  static constexpr bool kAngleFirst = true;  // the body's influences belong to the angle
   explicit ElasticMesh(const contact::ElasticDisc& disc) : solver_(disc) {}
   contact::Outcome solve(double crank, double torque) { return solver_.solve(crank, torque); }
   [[nodiscard]] const std::vector<double>& ring_force() const { return disc().ring_force; }
@@ -84,49 +84,43 @@ class ElasticMesh {
   contact::ElasticSolver solver_;
 };
 
-template <class Mesh>
-Result<MeshLevel> solve_level(Mesh& mesh, const range::Stage& stage, double torque, int fewest_phases) {
-  const mechanism::StageGeometry& g = stage.geometry;
-  const int rollers = g.rollers();
-  int phases = fewest_phases;
-  while (std::gcd(phases, rollers) != 1) ++phases;
+MeshLevel empty_level(const mechanism::StageGeometry& stage, const contact::CrankTurn& turn, double torque) {
   MeshLevel level;
   level.torque = torque;
-  const int samples = phases * rollers;
-  level.forces.flank.resize(static_cast<std::size_t>(samples));
-  level.forces.pins.reserve(static_cast<std::size_t>(phases * g.pins));
-  level.loaded_min = rollers;
-  for (int phase = 0; phase < phases; ++phase) {
-    const double crank = 2 * kPi * (phase + 0.5 / rollers) / phases;
-    const contact::Outcome outcome = mesh.solve(crank, torque);
-    if (outcome != contact::Outcome::converged) return contact::outcome_error(outcome, torque);
-    double largest = 0, sum = 0;
-    for (int k = 0; k < rollers; ++k) {
-      const double force = mesh.ring_force()[static_cast<std::size_t>(k)];
-      // psi = crank - 2 pi k / Z in steps of 2 pi / samples, shifted by half a step.
-      const int place = ((phase * rollers - k * phases) % samples + samples) % samples;
-      level.forces.flank[static_cast<std::size_t>(place)] = force;
-      largest = std::max(largest, force);
-      sum += force;
-      level.lobe_pressure = std::max(level.lobe_pressure, mesh.ring_pressure(k));
-    }
-    int loaded = 0;
-    for (double force : mesh.ring_force()) loaded += force > kCarries * largest ? 1 : 0;
-    level.loaded_min = std::min<double>(level.loaded_min, loaded);
-    level.loaded_max = std::max<double>(level.loaded_max, loaded);
-    level.loaded_mean += static_cast<double>(loaded) / phases;
-    level.lobe_force = std::max(level.lobe_force, largest);
-    level.share_largest = std::max(level.share_largest, largest / sum);
-    for (int j = 0; j < g.pins; ++j) {
-      const double force = mesh.pin_force()[static_cast<std::size_t>(j)];
-      level.forces.pins.push_back(force);
-      level.pin_force = std::max(level.pin_force, force);
-      level.pin_pressure = std::max(level.pin_pressure, mesh.pin_pressure(j));
-    }
-    const mechanism::Vec2 bearing = mesh.bearing();
-    level.forces.bearing.push_back(std::hypot(bearing.x, bearing.y));
-    level.rotation += mesh.rotation() / phases;
+  level.forces = turn.empty_forces();
+  level.loaded_min = stage.rollers();
+  return level;
+}
+
+/// Adds the solved crank angle of a phase.
+template <class Mesh>
+void record(const Mesh& mesh, const mechanism::StageGeometry& stage, const contact::CrankTurn& turn, int phase,
+            MeshLevel& level) {
+  double largest = 0, sum = 0;
+  for (int k = 0; k < stage.rollers(); ++k) {
+    const double force = mesh.ring_force()[static_cast<std::size_t>(k)];
+    largest = std::max(largest, force);
+    sum += force;
+    level.lobe_pressure = std::max(level.lobe_pressure, mesh.ring_pressure(k));
   }
+  int loaded = 0;
+  for (double force : mesh.ring_force()) loaded += force > kCarries * largest ? 1 : 0;
+  level.loaded_min = std::min<double>(level.loaded_min, loaded);
+  level.loaded_max = std::max<double>(level.loaded_max, loaded);
+  level.loaded_mean += static_cast<double>(loaded) / turn.phases();
+  level.lobe_force = std::max(level.lobe_force, largest);
+  level.share_largest = std::max(level.share_largest, largest / sum);
+  for (int j = 0; j < stage.pins; ++j) {
+    level.pin_force = std::max(level.pin_force, mesh.pin_force()[static_cast<std::size_t>(j)]);
+    level.pin_pressure = std::max(level.pin_pressure, mesh.pin_pressure(j));
+  }
+  turn.record(phase, mesh.ring_force(), mesh.pin_force(), mesh.bearing(), level.forces);
+  level.rotation += mesh.rotation() / turn.phases();
+}
+
+/// What follows from the forces over the whole turn.
+void finish(const range::Stage& stage, MeshLevel& level) {
+  const mechanism::StageGeometry& g = stage.geometry;
   level.bearing_equivalent = strength::equivalent_load(level.forces.bearing);
   level.bearing_largest = *std::max_element(level.forces.bearing.begin(), level.forces.bearing.end());
   level.lobe_sliding = losses::lobe_sliding(g, level.forces.flank,
@@ -140,23 +134,36 @@ Result<MeshLevel> solve_level(Mesh& mesh, const range::Stage& stage, double torq
   const strength::PinLife pins = strength::output_pin_life(g, level.forces.pins);
   level.hole_life = pins.hole;
   level.sleeve_life = pins.sleeve;
-  return level;
 }
 
 template <class Mesh>
 Result<StageTable> solve_table(Mesh& mesh, const range::Stage& stage, double reference_torque,
                                std::span<const double> shares, int fewest_phases) {
+  const contact::CrankTurn turn(stage.geometry, fewest_phases);
   StageTable table;
   table.reference_torque = reference_torque;
-  for (double share : shares) {
-    Result<MeshLevel> level = solve_level(mesh, stage, share * reference_torque, fewest_phases);
-    if (!level) {
-      // Far above the working torque a contact may leave the law; what lies below is still sound.
-      if (share > 1.05 && table.levels.size() >= 3) break;
-      return level.errors();
-    }
-    table.levels.push_back(std::move(*level));
+  for (double share : shares) table.levels.push_back(empty_level(stage.geometry, turn, share * reference_torque));
+  Errors errors;
+  const auto solve = [&](int phase, std::size_t i) {
+    if (i >= table.levels.size() || !errors.empty()) return;
+    MeshLevel& level = table.levels[i];
+    const contact::Outcome outcome = mesh.solve(turn.crank(phase), level.torque);
+    if (outcome == contact::Outcome::converged)
+      record(mesh, stage.geometry, turn, phase, level);
+    else if (shares[i] > 1.05 && i >= 3)
+      table.levels.resize(i);  // far above the working torque a contact may leave the law; what lies below is sound
+    else
+      errors.push_back(contact::outcome_error(outcome, level.torque));
+  };
+  if (Mesh::kAngleFirst) {
+    for (int phase = 0; phase < turn.phases(); ++phase)
+      for (std::size_t i = 0; i < shares.size(); ++i) solve(phase, i);
+  } else {
+    for (std::size_t i = 0; i < shares.size(); ++i)
+      for (int phase = 0; phase < turn.phases(); ++phase) solve(phase, i);
   }
+  if (!errors.empty()) return errors;
+  for (MeshLevel& level : table.levels) finish(stage, level);
   const Result<double> lost = mesh.lost_motion(reference_torque);
   if (!lost) return lost.errors();
   table.lost_motion = *lost;

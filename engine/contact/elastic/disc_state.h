@@ -40,6 +40,19 @@ class DiscState {
   /// Forces at the evaluated pose: loc(F) + C F = delta, F >= 0. Unique, because C + loc' is positive definite. False:
   /// no solution was found.
   bool find_forces(double reference_force);
+  /// Steps of a Newton solution of pose and forces together, at the evaluated pose:
+  /// the contacts with a force become active, or those the pose presses when none has one;
+  void list_active(double reference_force);
+  /// `unmet` and `factor` at the present forces (active contacts not empty);
+  void linearise();
+  /// forces after a step that changes them by `change` and the approaches by `approach`, as far as they stay positive;
+  void advance(const Eigen::VectorXd& change, const Eigen::VectorXd& approach);
+  /// contacts that the deflected body still presses together become active. False: none.
+  bool add_pressed(double reference_force, bool one_at_a_time);
+  /// What `unmet` may be, and the approach it is measured by [m].
+  [[nodiscard]] double tolerance() const { return 1e-13 * largest_approach(); }
+  [[nodiscard]] double largest_approach() const;
+
   /// False when a contact is so wide that its whole compliance, law and body, has fallen to what one more natural
   /// logarithm of the width would take away: half-plane and body no longer split. Independent of the change-over depth.
   [[nodiscard]] bool within_law() const;
@@ -53,6 +66,7 @@ class DiscState {
   std::vector<Contact> contacts;
   std::vector<int> active;                      ///< contacts that carry
   Eigen::PartialPivLU<Eigen::MatrixXd> factor;  ///< of C + diag(loc') over them
+  Eigen::VectorXd unmet;                        ///< delta - loc(F) - C F over them [m]
   RingGaps gaps;
   Flexibility flexibility;
   /// 1/(E b): turns the pure numbers of the flexibility into m/N.
@@ -67,9 +81,7 @@ class DiscState {
   [[nodiscard]] Contact bearing_contact(int roller) const;
   [[nodiscard]] mechanism::Vec2 pin_centre(int pin) const;
   /// Newton over the active contacts; `dropped` when some left, which then are active no longer.
-  bool solve_active(double tolerance, bool& dropped);
-  /// Contacts that the deflected body still presses together become active. False: none.
-  bool add_pressed(double tolerance, double reference_force, bool one_at_a_time);
+  bool solve_active(bool& dropped);
   void start_force(int contact, double gap, double reference_force);
 
   const ElasticDisc::Data* data_;
@@ -79,6 +91,7 @@ class DiscState {
   RingGapFinder finder_;
   double shaft_angle_ = 0;
   mechanism::DiscPose pose_;
+  Eigen::MatrixXd C_, H_;  ///< influences of the active contacts; with their laws' slopes
 };
 
 }  // namespace lobewise::contact::elastic
