@@ -26,13 +26,6 @@ std::string quantity(const Source& source, const Json& json, const char* key) {
   return json.contains(key) ? markup(source.shown(json[key])) : std::string("–");
 }
 
-/// What is better, in a word; the side that wins is named, not coloured.
-std::string winner(const std::string& better) {
-  if (better == "candidate") return "new";
-  if (better == "incumbent") return "present";
-  return better == "even" ? "even" : "open";
-}
-
 /// `4 weeks to 8 weeks`: nobody counts a delivery in hours.
 std::string delivery(const Json& axis, const char* key) {
   if (!axis.contains(key) || !axis[key].is_object()) return "–";
@@ -49,7 +42,7 @@ std::string axes(const Source& source) {
       return axis["id"] == "delivery" ? delivery(axis, key) : figure(source, axis, key);
     };
     table.rows.push_back({text_of(axis, "question"), shown("incumbent"), shown("candidate"),
-                          winner(axis["better"].get<std::string>()),
+                          better_word(axis["better"].get<std::string>()),
                           fmt::format("<span class=\"small\">{}</span>", text_of(axis, "remark"))});
   }
   return table.rows.empty() ? "" : table.html();
@@ -166,6 +159,12 @@ std::string facts(const Source& source, const Json& list) {
 }
 
 }  // namespace
+
+std::string better_word(const std::string& better) {
+  if (better == "candidate") return "new";
+  if (better == "incumbent") return "present";
+  return better == "even" ? "even" : "open";
+}
 
 std::string comparison(const Source& source) {
   std::string out;

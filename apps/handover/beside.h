@@ -7,6 +7,8 @@
 
 namespace lobewise::handover {
 
+/// What is better, in a word; the side that wins is named, not coloured.
+[[nodiscard]] std::string better_word(const std::string& better);
 /// Both on the same duty: words, axes, dimensions side by side, troubles. Precondition: `compare` of the source is no
 /// null. Markup without the heading.
 [[nodiscard]] std::string comparison(const Source& source);

@@ -4,9 +4,11 @@
 #include <xlsxwriter.h>
 
 #include <algorithm>
+#include <cmath>
 #include <ctime>
 #include <vector>
 
+#include "apps/handover/beside.h"
 #include "apps/handover/text.h"
 #include "engine/base/quantity.h"
 
@@ -31,7 +33,12 @@ Cell text(const std::string& with_hard_blanks) {
   }
   return {Cell::Kind::text, out.append(value), 0};
 }
-Cell number(double value) { return {Cell::Kind::number, "", value}; }
+/// Six significant digits: more than any model here is worth, and a cell shows them.
+Cell number(double value) {
+  if (value == 0) return {Cell::Kind::number, "", 0};
+  const double digits = std::pow(10.0, 5 - std::floor(std::log10(std::abs(value))));
+  return {Cell::Kind::number, "", std::isfinite(digits) ? std::round(value * digits) / digits : value};
+}
 Cell share(double value) { return {Cell::Kind::share, "", value}; }
 
 const QuantityInfo* quantity_named(const std::string& key) {
@@ -115,7 +122,7 @@ class Book {
     orders();
     if (!source_.compare.is_null()) {
       beside();
-      if (!source_.compare["cases"].empty()) facts("Case", source_.compare["cases"]);
+      if (!source_.compare["cases"].empty()) cases();
     }
     return workbook_close(book_);
   }
@@ -330,31 +337,56 @@ class Book {
           unit = of;
         }
       row.push_back(unit);
-      row.push_back(text(axis["better"]));
+      row.push_back(text(better_word(axis["better"].get<std::string>())));
       row.push_back(text(axis["remark"]));
       sheet.row(row);
     }
   }
 
-  /// Any result's labelled quantities, wherever they stand.
-  void facts(const char* name, const Json& result) {
-    Sheet sheet(book_, name, {{"What", 60}, {"Value", 16}, {"Unit", 14}});
-    add_facts(sheet, result, name);
-  }
-  void add_facts(Sheet& sheet, const Json& json, const std::string& path) const {
-    if (json.is_object() && json.contains("quantity") && json.contains("value")) {
-      const auto [value, unit] = split(json);
-      sheet.row({text(path), value, unit});
-    } else if (json.is_object()) {
-      for (const auto& [key, child] : json.items())
-        if (key != "charts" && key != "working")
-          add_facts(sheet, child, path.empty() ? words(key) : path + ": " + words(key));
-    } else if (json.is_array()) {
-      for (std::size_t i = 0; i < json.size(); ++i) {
-        const bool named = json[i].is_object() && json[i].contains("label") && json[i]["label"].is_string();
-        add_facts(sheet, json[i], path + ": " + (named ? json[i]["label"].get<std::string>() : std::to_string(i + 1)));
+  /// Costs side by side, what comes of it, and what was taken, for each thing the new drive is set against.
+  void cases() {
+    Sheet sheet(book_, "Case",
+                {{"Set against", 24},
+                 {"What", 44},
+                 {"Present", 14},
+                 {"New", 14},
+                 {"Likely", 14},
+                 {"5 %", 14},
+                 {"Half", 14},
+                 {"95 %", 14},
+                 {"Unit", 12},
+                 {"Source", 60}});
+    for (const Json& one : source_.compare["cases"]) {
+      const Cell against = text(one["name"]);
+      const std::string currency = one["currency"];
+      for (const char* part : {"purchase", "energy", "carbon", "upkeep", "repairs", "standstill", "total"})
+        sheet.row({against, text(fmt::format("{} over {} years, in money of today", part, one["years"].get<int>())),
+                   split(one["keep"][part]).first, split(one["candidate"][part]).first, text(""), text(""), text(""),
+                   text(""), text(currency)});
+      for (const char* part : {"energy_first_year", "carbon_mass"})
+        sheet.row({against, text(words(part)), split(one["keep"][part]).first, split(one["candidate"][part]).first,
+                   text(""), text(""), text(""), text(""), split(one["keep"][part]).second});
+      sheet.row({against, text("stoppages expected"), number(one["keep"]["stoppages"]),
+                 number(one["candidate"]["stoppages"])});
+      std::vector<Cell> value{against, text("present value of the change"), text(""), text("")}, payback = value;
+      payback[1] = text("pays back after");
+      for (const char* key : {"nominal", "low", "median", "high"}) {
+        value.push_back(split(one["value"][key]).first);
+        payback.push_back(one["payback"].contains(key) ? number(one["payback"][key]) : text("not within the years"));
+      }
+      value.push_back(text(currency));
+      payback.push_back(text("years"));
+      sheet.row(value);
+      sheet.row(payback);
+      sheet.row({against, text("share of the draws in which it pays"), text(""), text(""), share(one["share_paying"])});
+      for (const Json& turn : one["break_evens"]) sheet.row({against, text(shown(turn["sentence"]))});
+      for (const Json& a : one["assumptions"]) {
+        const auto [taken, unit] = split(a["value"]);
+        sheet.row({against, text(a["text"]), text(""), text(""), taken, split(a["low"]).first, text(""),
+                   split(a["high"]).first, unit, text(a["source"])});
       }
     }
+    sheet.filter();
   }
 
   const Source& source_;

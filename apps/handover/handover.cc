@@ -77,8 +77,9 @@ class Folder {
         "proposal", std::async(std::launch::async, [browser = browser_, &source] {
           std::map<std::string, int> pages;
           if (browser.empty()) return Printed{proposal(source, pages), no_browser()};
-          if (const Result<std::string> draft = print_pdf(browser, proposal(source, {{"asked", 0}}), source.order.date))
-            pages = destination_pages(*draft);
+          Result<std::string> draft = print_pdf(browser, proposal(source, {{"asked", 0}}), source.order.date);
+          if (!draft) return Printed{proposal(source, pages), std::move(draft)};
+          pages = destination_pages(*draft);
           const std::string page = proposal(source, pages);
           return Printed{page, print_pdf(browser, page, source.order.date)};
         }));

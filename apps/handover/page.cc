@@ -100,7 +100,7 @@ std::string percent_figure(double share) {
 std::string percent(double share) { return fmt::format("{}\u00a0%", percent_figure(share)); }
 
 std::string check_text(const Source& source, const Json& check) {
-  return fmt::format("{} {} {}", markup(source.shown(check["figure"])), check["at_most"].get<bool>() ? "≤" : "≥",
+  return fmt::format("{} {}\u00a0{}", markup(source.shown(check["figure"])), check["at_most"].get<bool>() ? "≤" : "≥",
                      markup(source.shown(check["limit"])));
 }
 

@@ -35,7 +35,7 @@ struct Table {
 [[nodiscard]] std::string percent(double share);
 /// The same without the sign.
 [[nodiscard]] std::string percent_figure(double share);
-/// `742 MPa ≤ 1500 MPa`, as markup.
+/// `742 MPa ≤ 1500 MPa`, as markup; a line may break before the sign only.
 [[nodiscard]] std::string check_text(const Source& source, const Json& check);
 /// The unit for people, e.g. what was invented about the range; empty when the range says nothing.
 [[nodiscard]] std::string range_note(const Source& source);

@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <set>
 #include <string_view>
 #include <vector>
 
@@ -34,7 +35,34 @@ std::string find_browser() {
   return "";
 }
 
-std::string dated(std::string pdf, const std::string& date) {
+namespace {
+
+/// Names of structure elements, `(node00000211)`, count what the browser happened to make before: they become ranks, in
+/// place and in their order.
+void rank_names(std::string& pdf) {
+  constexpr std::string_view kOpen = "(node", kDefined = "/ID ";
+  constexpr std::size_t kDigits = 8;
+  std::vector<std::size_t> places;
+  std::set<std::string> names;
+  constexpr std::size_t kHead = 8;  // `%PDF-1.4`: room to look back
+  for (std::size_t at = pdf.find(kOpen, kHead); at != std::string::npos; at = pdf.find(kOpen, at + 1)) {
+    const std::string digits = pdf.substr(at + kOpen.size(), kDigits);
+    const bool whole = digits.find_first_not_of("0123456789") == std::string::npos &&
+                       pdf.compare(at + kOpen.size() + digits.size(), 1, ")") == 0;
+    if (!whole || pdf.compare(at - 7, 7, "/Title ") == 0) continue;  // a heading of that name stays
+    places.push_back(at + kOpen.size());
+    if (pdf.compare(at - kDefined.size(), kDefined.size(), kDefined) == 0) names.insert(digits);
+  }
+  std::map<std::string, std::string> rank;
+  for (const std::string& name : names) rank.emplace(name, fmt::format("{:0{}}", rank.size() + 1, kDigits));
+  for (std::size_t place : places)
+    if (const auto found = rank.find(pdf.substr(place, kDigits)); found != rank.end())
+      pdf.replace(place, kDigits, found->second);
+}
+
+}  // namespace
+
+std::string reproducible(std::string pdf, const std::string& date) {
   std::string day;
   for (char c : date)
     if (std::isdigit(static_cast<unsigned char>(c)) != 0) day += c;
@@ -52,6 +80,7 @@ std::string dated(std::string pdf, const std::string& date) {
     const std::size_t from = at + kCreator.size(), end = pdf.find(")\n", from);
     if (end != std::string::npos) put(kCreator, end - from, "Lobewise");
   }
+  rank_names(pdf);
   return pdf;
 }
 
@@ -64,6 +93,7 @@ Result<std::string> print_pdf(const std::string& browser, const std::string& htm
   std::vector<std::string> words{browser,
                                  "--headless",
                                  "--disable-gpu",
+                                 "--font-render-hinting=none",  // paper has no pixels to fit letters to
                                  "--disable-quic",
                                  "--no-first-run",
                                  "--disable-background-networking",
@@ -80,7 +110,7 @@ Result<std::string> print_pdf(const std::string& browser, const std::string& htm
   std::ifstream stream(out, std::ios::binary);
   std::string pdf{std::istreambuf_iterator<char>(stream), {}};
   if (pdf.rfind("%PDF-", 0) != 0) return fail("the browser gave no PDF");
-  return dated(std::move(pdf), date);
+  return reproducible(std::move(pdf), date);
 }
 
 namespace {

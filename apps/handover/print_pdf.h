@@ -18,9 +18,9 @@ namespace lobewise::handover {
 [[nodiscard]] Result<std::string> print_pdf(const std::string& browser, const std::string& html,
                                             const std::string& date);
 
-/// The PDF as if made at midnight of a day: time and browser in its description give way, in place, so that every
-/// offset in the file stays true. @param date  ISO 8601
-[[nodiscard]] std::string dated(std::string pdf, const std::string& date);
+/// The PDF without what depends on when and on which browser it was printed: time, program, counted names. All in
+/// place, so that every offset in the file stays true. @param date  ISO 8601
+[[nodiscard]] std::string reproducible(std::string pdf, const std::string& date);
 
 /// Page (from 1) of every named destination of a PDF as this browser writes it (objects in plain text). Empty when the
 /// structure is another one.

@@ -16,7 +16,14 @@ LOBEWISE_BROWSER='' "$program" handover "$work/enquiry.yaml" --range "$work/rang
 "$python" "$source/tests/e2e/handover_check.py" check "$work/a" "$work/b"
 if command -v chromium >/dev/null; then # made again, all of it is the same, PDF files too
   "$program" handover "$work/enquiry.yaml" --range "$work/range.json" --out "$work/a2" --date 2026-11-25 >/dev/null
-  diff -r "$work/a" "$work/a2"
+  for file in "$work"/a/*; do
+    again=$work/a2/${file##*/}
+    cmp -s "$file" "$again" && continue
+    # A busy browser may set a letter half a point higher (docs/decisions/110-handover.md): then the text decides.
+    [[ $file == *.pdf ]] || { echo "${file##*/} differs when made again"; exit 1; }
+    diff <(pdftotext -layout "$file" - && pdfinfo "$file" | grep -v "File size") \
+      <(pdftotext -layout "$again" - && pdfinfo "$again" | grep -v "File size")
+  done
 fi
 # The other paper, units and mounting; two stages.
 "$program" handover "$source/examples/metering_conveyor.yaml" --out "$work/us" --date 2026-11-25 --units us --paper letter \

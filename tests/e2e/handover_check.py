@@ -11,6 +11,7 @@
 import collections
 import html.parser
 import json
+import math
 import pathlib
 import re
 import shutil
@@ -173,7 +174,72 @@ def step(program, folder):
         check_step_solids(program, folder / "outline.step", folder / "drawing.dxf")
 
 
-def check_3mf(file):
+def loops_of(part, height):
+    """Outlines of the flat faces of a part at a height, the largest first: each a list of points."""
+    points, triangles = part
+    edges = {}
+    for triangle in triangles:
+        if all(abs(points[k][2] - height) < 1e-4 for k in triangle):
+            for k in range(3):
+                edges[triangle[k], triangle[(k + 1) % 3]] = True
+    following = {a: b for a, b in edges if (b, a) not in edges}
+    loops = []
+    while following:
+        loop, at = [], next(iter(following))
+        while at in following:
+            loop.append(points[at][:2])
+            at = following.pop(at)
+        loops.append(loop)
+    return sorted(loops, key=lambda loop: -abs(area_of(loop)))
+
+
+def area_of(loop):
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(loop, loop[1:] + loop[:1])) / 2
+
+
+def centre_of(loop):
+    return sum(p[0] for p in loop) / len(loop), sum(p[1] for p in loop) / len(loop)
+
+
+def gap_between(point, loop):
+    """Distance of a point inside a loop from it; negative outside."""
+    least, inside = 1e9, False
+    for (ax, ay), (bx, by) in zip(loop, loop[1:] + loop[:1]):
+        dx, dy = bx - ax, by - ay
+        t = min(1, max(0, ((point[0] - ax) * dx + (point[1] - ay) * dy) / (dx * dx + dy * dy)))
+        least = min(least, math.hypot(point[0] - ax - t * dx, point[1] - ay - t * dy))
+        if (ay > point[1]) != (by > point[1]) and point[0] < ax + (point[1] - ay) / dy * dx:
+            inside = not inside
+    return least if inside else -least
+
+
+def check_clearance(file, parts, wanted):
+    """Put together as the eccentric holds it, the first disc clears the rollers by the gap asked for, at any angle."""
+    ring, disc, eccentric = parts["Ring with rollers"], parts.get("Disc 1", parts.get("Disc")), parts["Eccentric"]
+    rollers = loops_of(ring, max(p[2] for p in ring[0]))[-1]
+    outline, *openings = loops_of(disc, 0)
+    heights = sorted({p[2] for p in eccentric[0]})
+    cam, pivot = next(loops for loops in (loops_of(eccentric, z) for z in heights[1:]) if len(loops) == 2)
+    middle, own, hole = centre_of(rollers), centre_of(max(openings, key=lambda o: abs(area_of(o)))), centre_of(cam)
+    at = centre_of(pivot)
+    e = math.hypot(hole[0] - at[0], hole[1] - at[1])
+    require(e > 0.2, f"{file.name}: an eccentricity of {e} mm")
+    lobes = sum(1 for a, b, c in zip(outline, outline[1:] + outline[:1], outline[2:] + outline[:2])
+                if math.dist(b, own) > math.dist(a, own) and math.dist(b, own) >= math.dist(c, own))
+    least, most = 1e9, 0
+    for step in range(3):
+        turned = 0.7 * step  # of the crank; the disc turns back by it over its lobes
+        back = -turned / lobes
+        gaps = []
+        for x, y in outline[::3]:
+            dx, dy = x - own[0], y - own[1]
+            gaps.append(gap_between((middle[0] + e * math.cos(turned) + dx * math.cos(back) - dy * math.sin(back),
+                                     middle[1] + e * math.sin(turned) + dx * math.sin(back) + dy * math.cos(back)), rollers))
+        least, most = min(least, *gaps), max(most, min(gaps))
+    require(0.6 * wanted < least and most < 1.5 * wanted, f"{file.name}: {least} to {most} mm between disc and rollers, {wanted} asked")
+
+
+def check_3mf(file, clearance=None):
     with zipfile.ZipFile(file) as package:
         require(package.testzip() is None, f"{file.name}: broken package")
         root = xml.etree.ElementTree.fromstring(package.read("3D/3dmodel.model"))
@@ -182,10 +248,11 @@ def check_3mf(file):
     objects = root.findall("m:resources/m:object", space)
     require(len(objects) >= 5, f"{file.name}: {len(objects)} parts")
     require(len(root.findall("m:build/m:item", space)) == len(objects), f"{file.name}: parts not built")
-    boxes = []
+    boxes, parts = [], {}
     for part in objects:
         points = [tuple(float(v.attrib[k]) for k in "xyz") for v in part.iterfind(".//m:vertex", space)]
         triangles = [tuple(int(t.attrib[k]) for k in ("v1", "v2", "v3")) for t in part.iterfind(".//m:triangle", space)]
+        parts[part.attrib["name"]] = points, triangles
         edges = collections.Counter((t[k], t[(k + 1) % 3]) for t in triangles for k in range(3))
         name = f"{file.name}: {part.attrib['name']}"
         require(max(edges.values()) == 1 and all((b, a) in edges for a, b in edges), f"{name} is not watertight")
@@ -198,6 +265,8 @@ def check_3mf(file):
     for i, a in enumerate(boxes):
         for b in boxes[:i]:
             require(a[0] >= b[1] or b[0] >= a[1] or a[2] >= b[3] or b[2] >= a[3], f"{file.name}: two parts overlap on the plate")
+    if clearance:
+        check_clearance(file, parts, clearance)
 
 
 def check_xlsx(file):
@@ -239,7 +308,7 @@ def check(a, b):
     check_dxf(a / "drawing.dxf", True)
     check_xlsx(a / "findings.xlsx")
     for file in a.glob("model*.3mf"):
-        check_3mf(file)
+        check_3mf(file, clearance=0.2)
     require(list(a.glob("model*.3mf")), "no model")
     if (a / "outline.step").exists():
         check_step(a / "outline.step")

@@ -1,5 +1,6 @@
 #include "apps/handover/drawing.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "apps/handover/print_pdf.h"
@@ -48,6 +49,23 @@ TEST(Dxf, ControlCodesOfOthersLoseTheirPower) {
   EXPECT_EQ(dxf.find("\\P"), std::string::npos);
   EXPECT_EQ(dxf.find("\nLINE\n"), std::string::npos);
   EXPECT_NE(dxf.find("%%c5 \\U+00E9"), std::string::npos);
+}
+
+TEST(Pdf, LosesWhatDependsOnItsPrintingInPlace) {
+  const auto pdf = [](const char* time, const char* first, const char* second) {
+    return fmt::format(
+        "%PDF-1.4\n<</Title (node00000007)\n/Creator (Some browser 1.0)\n/CreationDate (D:{0}+00'00')\n/ModDate "
+        "(D:{0}+00'00')>>\n/ID (node{1})>>\n/ID (node{2})>>\n/Headers [(node{2})]",
+        time, first, second);
+  };
+  const std::string once = reproducible(pdf("20261125120332", "00000210", "00000211"), "2026-11-25");
+  EXPECT_EQ(once, reproducible(pdf("20311231235959", "00000007", "00000909"), "2026-11-25"));
+  EXPECT_EQ(once.size(), pdf("20261125120332", "00000210", "00000211").size());
+  EXPECT_NE(once.find("/CreationDate (D:20261125000000+00'00')"), std::string::npos);
+  EXPECT_NE(once.find("/Creator (Lobewise        )"), std::string::npos);
+  EXPECT_NE(once.find("/Title (node00000007)"), std::string::npos) << "a text stays as it was";
+  EXPECT_NE(once.find("/ID (node00000001)>>\n/ID (node00000002)>>\n/Headers [(node00000002)]"), std::string::npos);
+  EXPECT_EQ(reproducible("(node", "2026-11-25"), "(node");
 }
 
 TEST(Pages, AreReadFromAPlainPdf) {
