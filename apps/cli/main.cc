@@ -35,6 +35,7 @@ struct Options {
   std::string name;
   std::string frame, first_frame;
   int lobes = 0, first_lobes = 0;
+  std::optional<int> samples;  ///< of what is uncertain
   bool json = false;
   bool all = false;
   int port = 4741;
@@ -83,6 +84,7 @@ int main_job(const char* call, const Options& options, Show show) {
     input["range"] = *range;
   }
   if (const Json build = build_of(options); !build.is_null()) input["build"] = build;
+  if (options.samples) input["samples"] = *options.samples;
   const Result<Json> result = session().registry().run(call, input);
   if (!result) return refuse(result.errors(), options, document->lines);
   if (options.json) {
@@ -299,6 +301,8 @@ int run(int argc, char** argv) {
       app.add_subcommand("prove", "Answer every question about the best candidate, or about the one named");
   enquiry(prove_command);
   prove_command->add_option("--why", options.why, "open one finding: its working, sources and gaps");
+  prove_command->add_option("--samples", options.samples, "samples of everything uncertain, 200 when left out; 0: none")
+      ->check(CLI::Range(0, 5000));
   build(prove_command);
   prove_command->callback([&] { code = prove(options); });
 

@@ -98,7 +98,7 @@ std::string evidence_report(const Json& result, const Style& style) {
         fmt::format("  {} {}", pad(line["label"].get<std::string>(), 34), pad(shown(line["value"], style), 16, true));
     if (assumed) {
       text += "  assumed";
-      if (line.contains("low")) text += ", " + span(line["low"], line["high"], style);
+      if (line.contains("low") && line["low"] != line["high"]) text += ", " + span(line["low"], line["high"], style);
       text = style.faint(text);
     }
     out += text + '\n';

@@ -128,6 +128,7 @@ constexpr QuantityInfo kInfos[] = {
     {Quantity::mass, "mass", "mass", kMassUnits, "kg", "lb", 3},
     {Quantity::time, "time", "time", kTimeUnits, "s", "s", 3},
     {Quantity::duration, "duration", "service time", kDurationUnits, "h", "h", 3},
+    {Quantity::lead_time, "lead_time", "calendar time", kDurationUnits, "d", "d", 2},
     {Quantity::speed, "speed", "speed", kSpeedUnits, "m/s", "ft/min", 3},
     {Quantity::angular_speed, "angular_speed", "rotational speed", kAngularSpeedUnits, "rpm", "rpm", 4},
     {Quantity::angle, "angle", "angle", kAngleUnits, "deg", "deg", 4},
@@ -662,6 +663,7 @@ std::string format_quantity(double si, Quantity quantity, UnitSystem system, int
   if (quantity == Quantity::angle && magnitude > 0 && magnitude < 2 * kDegree) unit = "arcmin";
   if (quantity == Quantity::time && magnitude > 0 && magnitude < 0.1) unit = "ms";
   if (quantity == Quantity::duration && magnitude < 3600) unit = magnitude < 60 ? "s" : "min";
+  if (quantity == Quantity::lead_time && magnitude >= 14 * 86400.0) unit = "week";
   const Unit& chosen = unit_named(q, unit);
   double shown = (si - chosen.offset) / chosen.factor;
   const std::string number =

@@ -18,7 +18,8 @@ enum class Quantity {
   volume,
   mass,
   time,
-  duration,  ///< service time, shown in hours
+  duration,   ///< service time, shown in hours
+  lead_time,  ///< calendar time of deliveries, shown in days or weeks
   speed,     ///< straight-line speed
   angular_speed,
   angle,

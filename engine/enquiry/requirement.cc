@@ -55,8 +55,14 @@ Errors fill_duty(const demand::Duty& duty, Filler& fill, Requirement& out) {
       fill.take(duty.hours_per_day, "duty.hours_per_day", "Running time a day", Quantity::duration,
                 {s.hours_per_day, 8 * kHour, 24 * kHour, kPractice}, "How many hours a day does it run?", 0.15);
   out.running_per_year = s.running_time;
-  out.lines.push_back({"duty.days_per_year", "Running time a year", s.running_time, Quantity::duration,
-                       !duty.days_per_year, 0.5 * s.running_time, 1.4 * s.running_time, kPractice});
+  const double days = s.running_time / s.hours_per_day;
+  const bool days_said = duty.days_per_year.has_value(), hours_said = duty.hours_per_day.has_value();
+  const double fewest = days_said ? days : 220, most = days_said ? days : 360;
+  out.lines.push_back(
+      {"duty.days_per_year", "Days a year", days, Quantity::number, !days_said, fewest, most, kPractice});
+  out.lines.push_back({"duty.running_time", "Running time a year", s.running_time, Quantity::duration,
+                       !days_said || !hours_said, fewest * (hours_said ? s.hours_per_day : 8 * kHour),
+                       most * (hours_said ? s.hours_per_day : 24 * kHour), kPractice});
   out.starts_per_hour = fill.take(duty.starts_per_hour, "duty.starts_per_hour", "Starts an hour", Quantity::per_hour,
                                   {s.starts_per_hour, 0.3 * s.starts_per_hour, 3 * s.starts_per_hour, kPractice},
                                   "How often is it started?", 0.1);

@@ -72,7 +72,7 @@ std::optional<Range> energy_price(const Economics& money) {
 
 Range running_time(const enquiry::Requirement& requirement) {
   for (const enquiry::RequirementLine& line : requirement.lines)
-    if (line.path == "duty.days_per_year" && line.assumed)
+    if (line.path == "duty.running_time" && line.assumed)
       return cost::range(line.low, line.value, std::min(line.high, cost::kYear), line.source);
   return cost::stated(requirement.running_per_year);
 }

@@ -112,7 +112,7 @@ std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const
   add("mass", "Mass without motor", c.mass, figure(unit.mass), Quantity::mass, false, "");
   add("size", "Volume of the envelope", c.volume, exactly(volume), Quantity::volume, false, "");
   add("price", "Price", c.price, offer.price, Quantity::money, false, "");
-  add("delivery", "Delivery time", c.delivery_time, offer.delivery_time, Quantity::duration, false,
+  add("delivery", "Delivery time", c.delivery_time, offer.delivery_time, Quantity::lead_time, false,
       "Geared units of usual sizes are stocked widely; ask for both.");
   if (worm) {  // bronze on steel against steel on steel: stresses say nothing
     for (Axis& axis : axes) {
