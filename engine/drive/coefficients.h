@@ -30,6 +30,7 @@ struct Coefficients {
   double torque_factor = 1;     ///< on the torque of the machine
   double stiffness_factor = 1;  ///< on the torsional stiffness
   double play_factor = 1;       ///< on the lost motion
+  double start_play_shift = 0;  ///< added to the share of the play that a start crosses
   double motor_inertia_factor = 1;
   double motor_torque_factor = 1.3;  ///< on the least torques of the standard: kTypicalStartTorque of motor_choice.h
 };

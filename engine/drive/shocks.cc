@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/motion/shock.h"
+#include "engine/strength/shaft.h"
 #include "engine/strength/shaft_pins.h"
 
 namespace lobewise::drive {
@@ -36,15 +37,23 @@ motion::StartingMethod method_of(enquiry::Starting starting) {
   return method;
 }
 
-Result<motion::MotorCurve> curve_of(const Motor& motor, const Coefficients& c) {
+/// @param speed_share  of the inverter: output frequency over the mains'; 1 without one
+Result<motion::MotorCurve> curve_of(const Motor& motor, const Coefficients& c, double speed_share) {
   motion::MotorCatalogue catalogue;
-  catalogue.synchronous_speed = motor.synchronous_speed;
+  const double slip = motor.synchronous_speed - motor.rated_speed;
+  catalogue.synchronous_speed = motor.synchronous_speed * speed_share;
   catalogue.rated_torque = motor.rated_torque;
-  catalogue.rated_speed = motor.rated_speed;
+  catalogue.rated_speed = catalogue.synchronous_speed - slip;
   catalogue.locked_rotor_torque = motor.rated_torque * motor.locked_rotor * c.motor_torque_factor;
   catalogue.pull_up_torque = motor.rated_torque * motor.pull_up * c.motor_torque_factor;
   catalogue.breakdown_torque = motor.rated_torque * std::max(1.05, motor.breakdown * c.motor_torque_factor);
   return motion::MotorCurve::from_catalogue(catalogue);
+}
+
+double speed_share(const Drive& drive) {
+  return drive.requirement.starting == enquiry::Starting::inverter && drive.motor
+             ? drive.input_speed / drive.motor->rated_speed
+             : 1.0;
 }
 
 double working_efficiency(const Drive& drive, const Coefficients& c) {
@@ -53,21 +62,117 @@ double working_efficiency(const Drive& drive, const Coefficients& c) {
   return running_losses(drive.build, drive.tables, drive.oil, now, kWarm, c).efficiency();
 }
 
-motion::Scenario scenario_of(const Drive& drive, const Torsion& torsion) {
+/// Torque of the load that would turn the shaft back; the rest is friction.
+double active_load(const Drive& drive) {
+  return std::min(drive.requirement.demand.runback_torque.value, drive.requirement.torque);
+}
+
+/// Output behind the ideal in one stage, without what the flanks are apart [rad].
+struct StageTwist {
+  const StageTable& table;
+  double touching;  ///< rotation at which the flanks touch: the two lowest levels, carried on to no torque
+
+  explicit StageTwist(const StageTable& of) : table(of) {
+    const MeshLevel &first = of.levels[0], &second = of.levels[1];
+    const double slope = (second.rotation - first.rotation) / (second.torque - first.torque);
+    touching = std::clamp(first.rotation - slope * first.torque, 0.0, first.rotation);
+  }
+  [[nodiscard]] double operator()(double torque) const {
+    const MeshLevel& first = table.levels[0];
+    if (torque < first.torque) return (first.rotation - touching) * torque / first.torque;
+    return table.at(torque, &MeshLevel::rotation) - touching;
+  }
+};
+
+double shaft_compliance(const Drive& drive) {
+  const range::OutputShaft& shaft = drive.build.frame().output;
+  double compliance = 1 / strength::torsional_stiffness(shaft.seat_diameter, shaft.span + shaft.overhang) +
+                      1 / strength::torsional_stiffness(shaft.diameter, shaft.length / 2);
+  for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
+    const range::Stage& stage = *drive.build.stages[i].stage;
+    const double to_output = drive.build.ratio_behind(i) * stage.geometry.lobes;
+    compliance +=
+        1 / (strength::torsional_stiffness(stage.input_shaft_diameter, stage.input_span) * to_output * to_output);
+  }
+  return compliance;
+}
+
+/// @param shock  torque expected at the peak: the spring meets the characteristic there and at the working torque
+motion::Scenario scenario_of(const Drive& drive, const Coefficients& c, double shock) {
+  const Torsion torsion = torsion_of(drive, c);
+  const motion::Characteristic chain = characteristic_of(drive, c);
   motion::Scenario scenario;
   scenario.chain.size = 2;
   scenario.chain.inertia = {torsion.motor_inertia, torsion.load_inertia};
   motion::Link& link = scenario.chain.link[0];
-  link.stiffness = torsion.stiffness;
-  link.play = torsion.play;
+  const double torque = drive.requirement.torque;
+  const motion::CubicSpring spring = motion::cubic_through(chain, torque, std::max(2 * torque, shock));
+  link.stiffness = spring.linear;
+  link.cubic = spring.cubic;
+  link.play = chain.free_angle();
   link.damping = motion::damping_from_ratio(motion::kDampingRatio.nominal, torsion.stiffness, torsion.motor_inertia,
                                             torsion.load_inertia);
-  const demand::Demand& demand = drive.requirement.demand;
-  // What would turn the shaft back is active; the rest is friction.
-  scenario.load.active = std::min(demand.runback_torque.value, drive.requirement.torque);
+  scenario.load.active = active_load(drive);
   scenario.load.friction = drive.requirement.torque - scenario.load.active;
+  scenario.drive.ratio = drive.build.ratio();
   scenario.tolerance = 1e-6;
   return scenario;
+}
+
+Result<motion::Scenario> start_scenario(const Drive& drive, const Coefficients& c, const motion::StartingMethod& way) {
+  if (!drive.motor) return drive.motor_errors;
+  const Result<motion::MotorCurve> curve = curve_of(*drive.motor, c, speed_share(drive));
+  if (!curve) return curve.errors();
+  const double efficiency = working_efficiency(drive, c);
+  motion::Scenario scenario = scenario_of(drive, c, peaks(drive, 0, efficiency, c).start);
+  scenario.drive.motor = *curve;
+  scenario.drive.efficiency = efficiency;
+  scenario.drive.starting = way;
+  const double share = start_play(drive).nominal;
+  scenario.flanks = share > 0.75   ? motion::InitialFlanks::opposite
+                    : share > 0.25 ? motion::InitialFlanks::middle
+                                   : motion::InitialFlanks::wound;
+  scenario.wound_torque = active_load(drive);
+  return scenario;
+}
+
+Result<motion::Outcome> simulate_start_by(const Drive& drive, const Coefficients& c,
+                                          const motion::StartingMethod& way) {
+  Result<motion::Scenario> scenario = start_scenario(drive, c, way);
+  if (!scenario) return scenario.errors();
+  // Long enough for a heavy start: rigid run-up on the rated torque as the measure.
+  const double accelerating =
+      std::max(0.25, drive.motor->pull_up - 0.8) * drive.motor->rated_torque * drive.build.ratio();
+  const double inertia = scenario->chain.inertia[0] + scenario->chain.inertia[1];
+  double run_up = inertia * drive.output_speed / accelerating;
+  if (way.kind == motion::Starting::star_delta) run_up *= 3;
+  scenario->duration = std::clamp(3 * run_up, 0.3, 20.0) + 1.5 * way.ramp_time;
+  scenario->sample_interval = scenario->duration / 400;
+  return motion::simulate(*scenario);
+}
+
+/// Running at full load when something happens after a tenth of a period; followed over several periods.
+Result<motion::Outcome> simulate_event(const Drive& drive, const Coefficients& c, bool on_mains,
+                                       std::vector<motion::Event> events, double lasting, double shock) {
+  motion::Scenario scenario = scenario_of(drive, c, shock);
+  scenario.speed = drive.output_speed;
+  scenario.flanks = motion::InitialFlanks::wound;
+  scenario.wound_torque = drive.requirement.torque;
+  scenario.drive.torque = drive.requirement.torque;
+  if (on_mains && drive.motor) {
+    const Result<motion::MotorCurve> curve = curve_of(*drive.motor, c, speed_share(drive));
+    if (!curve) return curve.errors();
+    scenario.drive.motor = *curve;
+    scenario.drive.efficiency = working_efficiency(drive, c);
+    scenario.drive.starting = method_of(drive.requirement.starting);
+  }
+  const Torsion torsion = torsion_of(drive, c);
+  const double period = 2 * kPi * std::sqrt(torsion.motor_inertia / torsion.stiffness);
+  for (motion::Event& event : events) event.time = 0.1 * period;
+  scenario.duration = 0.1 * period + lasting + 1.5 * period;
+  scenario.sample_interval = scenario.duration / 400;
+  scenario.events = std::move(events);
+  return motion::simulate(scenario);
 }
 
 }  // namespace
@@ -84,34 +189,109 @@ Torsion torsion_of(const Drive& drive, const Coefficients& c) {
     const double to_output = behind * stage.geometry.lobes;
     out.motor_inertia += stage.input_inertia * to_output * to_output;
     compliance += 1 / (drive.tables[i]->stiffness(torque) * c.stiffness_factor * behind * behind);
-    out.play += 0.5 * drive.tables[i]->lost_motion * c.play_factor / behind;
+    out.lost_motion += drive.tables[i]->lost_motion * c.play_factor / behind;
     torque /= stage.geometry.lobes;
   }
-  out.stiffness = 1 / compliance;
+  out.mesh_stiffness = 1 / compliance;
+  out.shaft_stiffness = 1 / shaft_compliance(drive);
+  out.stiffness = motion::in_series(out.mesh_stiffness, out.shaft_stiffness);
   out.load_inertia = load_inertia(drive, out.motor_inertia);
   out.natural_frequency = motion::natural_frequency(out.stiffness, out.motor_inertia, out.load_inertia);
   return out;
 }
 
-Peaks peaks(const Drive& drive, double jam_angle, const Coefficients& c) {
-  const Torsion t = torsion_of(drive, c);
-  const double speed = drive.output_speed;
-  const double working = drive.requirement.torque * c.torque_factor;
-  Peaks out;
-  if (drive.motor) {
-    double pull = drive.motor->rated_torque * drive.motor->locked_rotor * c.motor_torque_factor * drive.build.ratio();
-    if (drive.requirement.starting == enquiry::Starting::star_delta) pull *= motion::kStarFactor.nominal;
-    if (drive.requirement.starting == enquiry::Starting::soft_starter ||
-        drive.requirement.starting == enquiry::Starting::inverter)
-      pull = std::min(pull, motion::kInverterTorqueLimit.nominal * drive.motor->rated_torque * drive.build.ratio());
-    // All the play to cross, then the spring; the load holds against it.
-    out.start = std::max(
-        pull, motion::start_through_play(pull, t.motor_inertia, t.load_inertia, t.stiffness, 2 * t.play).peak_torque);
+motion::Characteristic characteristic_of(const Drive& drive, const Coefficients& c) {
+  const double shafts = shaft_compliance(drive);
+  double play = 0;
+  std::vector<StageTwist> twists;
+  for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
+    twists.emplace_back(*drive.tables[i]);
+    play += twists[i].touching * c.play_factor / drive.build.ratio_behind(i);
   }
-  out.jam = motion::jam_within_angle(speed, t.stiffness, t.motor_inertia, jam_angle, working);
-  out.jam_rigid = motion::jam_linear(speed, t.stiffness, t.motor_inertia, working, motion::JamDrive::constant);
-  if (drive.requirement.demand.jam.slip_torque)
-    out.jam = std::min(out.jam, std::max(working, *drive.requirement.demand.jam.slip_torque));
+  std::vector<motion::TwistPoint> points;
+  for (const MeshLevel& level : drive.tables.back()->levels) {
+    double twist = shafts * level.torque;
+    for (std::size_t i = 0; i < twists.size(); ++i) {
+      const double behind = drive.build.ratio_behind(i);
+      twist += twists[i](level.torque / behind) / (behind * c.stiffness_factor);
+    }
+    points.push_back({level.torque, twist});
+  }
+  return {play, std::move(points)};
+}
+
+Coefficient start_play(const Drive& drive) {
+  if (drive.requirement.reversing) return {1, 1, 1, "derived: a reversal crosses all the play"};
+  if (active_load(drive) > 0) return {0, 0, 1, "derived: a load that would run back holds the flanks together"};
+  return {0.5, 0, 1, "derived: where the flanks lie after a stop is chance"};
+}
+
+Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coefficients& c) {
+  const Torsion t = torsion_of(drive, c);
+  const motion::Characteristic chain = characteristic_of(drive, c);
+  const enquiry::Requirement& requirement = drive.requirement;
+  const double working = requirement.torque * c.torque_factor;
+  Peaks out;
+  out.pull_jam = working;
+  if (drive.motor) {
+    const Motor& motor = *drive.motor;
+    const motion::StartingMethod way = method_of(requirement.starting);
+    const double at_output = motor.rated_torque * drive.build.ratio() * efficiency;
+    const double locked_rotor = motor.locked_rotor * c.motor_torque_factor * at_output;
+    const double breakdown = motor.breakdown * c.motor_torque_factor * at_output;
+    const double limit = way.torque_limit * at_output;
+    const double sum = t.motor_inertia + t.load_inertia;
+    const double held = active_load(drive);
+    const double breakaway = std::max(working, requirement.demand.starting_torque.value * c.torque_factor);
+    /// Torque of the chain while both inertias speed up under a torque of the motor.
+    const auto speeding_up = [&](double pull) { return (pull * t.load_inertia + working * t.motor_inertia) / sum; };
+    out.pull_jam = std::max(working, breakdown);
+    double wound = std::min(held, locked_rotor);
+    bool slowly = false;  // the torque grows over many swings of the chain
+    switch (way.kind) {
+      case motion::Starting::direct:
+        out.pull = locked_rotor;
+        break;
+      case motion::Starting::star_delta:
+        // Delta comes on near breakdown, after a pause that let the chain go slack: it swings to twice its mean.
+        out.pull = locked_rotor * way.star_factor;
+        out.run_up = 2 * speeding_up(breakdown);
+        break;
+      case motion::Starting::soft_start:
+        out.pull = locked_rotor * way.initial_voltage * way.initial_voltage;
+        out.run_up = std::max(breakaway, speeding_up(breakdown));
+        break;
+      case motion::Starting::inverter:
+        out.pull = std::min(breakaway, limit);
+        out.run_up = std::min(limit, working + t.load_inertia * drive.output_speed / way.ramp_time);
+        out.pull_jam = std::max(working, std::min(breakdown, limit));
+        wound = out.pull;
+        slowly = true;
+        break;
+    }
+    wound = std::min(wound, slowly ? out.pull : held);
+    const auto first = [&](double share) {
+      const double play = slowly ? 0 : share * 2 * chain.free_angle();
+      return motion::start_peak(chain, out.pull, play, slowly || play == 0 ? wound : 0, t.motor_inertia, t.load_inertia,
+                                {std::max(breakaway, wound), working});
+    };
+    out.start = first(std::clamp(start_play(drive).nominal + c.start_play_shift, 0.0, 1.0));
+    out.start_bound = first(1);
+    if (way.kind == motion::Starting::direct && breakdown > working) {
+      // What is left of the first swing when the motor passes its breakdown.
+      const double time = 0.8 * sum * drive.output_speed / (0.5 * (locked_rotor + breakdown) - working);
+      const double swing = std::max(0.0, out.start - speeding_up(locked_rotor));
+      const double left = time > 0 ? std::exp(-motion::kDampingRatio.nominal * t.natural_frequency * time) : 1;
+      out.run_up = speeding_up(breakdown) + swing * left;
+    }
+    out.start = std::max(out.start, out.run_up);
+    out.start_bound = std::max(out.start_bound, out.start);
+  }
+  out.jam = motion::jam_within(chain, out.pull_jam, working, t.motor_inertia, drive.output_speed, jam_angle);
+  out.jam_rigid =
+      std::max(out.jam, motion::jam_at_once(chain, out.pull_jam, working, t.motor_inertia, drive.output_speed));
+  if (requirement.demand.jam.slip_torque)
+    out.jam = std::min(out.jam, std::max(working, *requirement.demand.jam.slip_torque));
   return out;
 }
 
@@ -141,39 +321,57 @@ PeakEffect effect_of(const Drive& drive, double torque) {
   return out;
 }
 
+double ShockRun::peak() const { return std::max(outcome->links[0].highest_torque, -outcome->links[0].lowest_torque); }
+
 Result<motion::Outcome> simulate_start(const Drive& drive, const Coefficients& c) {
-  if (!drive.motor) return drive.motor_errors;
-  const Torsion torsion = torsion_of(drive, c);
-  const Result<motion::MotorCurve> curve = curve_of(*drive.motor, c);
-  if (!curve) return curve.errors();
-  motion::Scenario scenario = scenario_of(drive, torsion);
-  scenario.drive.motor = *curve;
-  scenario.drive.ratio = drive.build.ratio();
-  scenario.drive.efficiency = working_efficiency(drive, c);
-  scenario.drive.starting = method_of(drive.requirement.starting);
-  scenario.flanks = motion::InitialFlanks::opposite;
-  // Long enough for a heavy start: rigid run-up on the rated torque as the measure.
-  const double accelerating =
-      std::max(0.25, drive.motor->pull_up - 0.8) * drive.motor->rated_torque * drive.build.ratio();
-  const double run_up = (torsion.motor_inertia + torsion.load_inertia) * drive.output_speed / accelerating;
-  scenario.duration = std::clamp(3 * run_up, 0.3, 20.0) + 1.5 * scenario.drive.starting.ramp_time;
-  scenario.sample_interval = scenario.duration / 400;
-  return motion::simulate(scenario);
+  return simulate_start_by(drive, c, method_of(drive.requirement.starting));
+}
+
+Result<motion::Outcome> simulate_first_moments(const Drive& drive, const Coefficients& c) {
+  const motion::StartingMethod way = method_of(drive.requirement.starting);
+  Result<motion::Scenario> scenario = start_scenario(drive, c, way);
+  if (!scenario) return scenario.errors();
+  const Torsion t = torsion_of(drive, c);
+  const double pull = drive.motor->rated_torque * drive.build.ratio();
+  const double crossing = 2 * std::sqrt(4 * scenario->chain.link[0].play * t.motor_inertia / pull);
+  scenario->duration = std::max(way.ramp_time, crossing + 8 * 2 * kPi / t.natural_frequency);
+  scenario->sample_interval = scenario->duration / 600;
+  return motion::simulate(*scenario);
 }
 
 Result<motion::Outcome> simulate_jam(const Drive& drive, double jam_angle, const Coefficients& c) {
-  const Torsion torsion = torsion_of(drive, c);
-  motion::Scenario scenario = scenario_of(drive, torsion);
-  scenario.drive.torque = drive.requirement.torque;
-  scenario.speed = drive.output_speed;
-  scenario.flanks = motion::InitialFlanks::wound;
-  scenario.wound_torque = drive.requirement.torque;
-  const double stop_time = 2 * jam_angle / drive.output_speed;
-  const double period = 2 * kPi * std::sqrt(torsion.motor_inertia / torsion.stiffness);
-  scenario.duration = 0.1 * period + stop_time + 1.5 * period;
-  scenario.events = {{motion::EventKind::jam, 0.1 * period, jam_angle}};
-  scenario.sample_interval = scenario.duration / 400;
-  return motion::simulate(scenario);
+  const Torsion t = torsion_of(drive, c);
+  const double pull = peaks(drive, jam_angle, working_efficiency(drive, c), c).pull_jam;
+  const double shock = motion::jam_within(characteristic_of(drive, c), pull, drive.requirement.torque, t.motor_inertia,
+                                          drive.output_speed, jam_angle);
+  return simulate_event(drive, c, true, {{motion::EventKind::jam, 0, jam_angle}}, 2 * jam_angle / drive.output_speed,
+                        shock);
+}
+
+std::vector<ShockRun> simulate_events(const Drive& drive, const Coefficients& c) {
+  std::vector<ShockRun> runs;
+  if (!drive.motor) return runs;
+  constexpr struct {
+    enquiry::Starting way;
+    const char *id, *label;
+  } kWays[] = {{enquiry::Starting::direct, "direct", "start direct on line"},
+               {enquiry::Starting::star_delta, "star_delta", "start in star, then delta"},
+               {enquiry::Starting::soft_starter, "soft_start", "start with a soft starter"},
+               {enquiry::Starting::inverter, "inverter", "start on an inverter's ramp"}};
+  for (const auto& way : kWays) runs.push_back({way.id, way.label, simulate_start_by(drive, c, method_of(way.way))});
+  const Torsion t = torsion_of(drive, c);
+  const double period = 2 * kPi / t.natural_frequency;
+  const double shock = peaks(drive, 0, working_efficiency(drive, c), c).start_bound;
+  const double brake = kBrakeShare.nominal * drive.motor->rated_torque * drive.build.ratio();
+  runs.push_back(
+      {"emergency_stop", "emergency stop: motor off, its brake on",
+       simulate_event(drive, c, false, {{motion::EventKind::motor_off, 0, 0}, {motion::EventKind::brake, 0, brake}},
+                      8 * period, shock)});
+  runs.push_back({"reversal", "reversed at full speed (plugging)",
+                  simulate_event(drive, c, true, {{motion::EventKind::reversal, 0, 0}}, 8 * period, shock)});
+  runs.push_back({"load_drop", "load vanishes at full torque",
+                  simulate_event(drive, c, true, {{motion::EventKind::load_drop, 0, 0}}, 8 * period, shock)});
+  return runs;
 }
 
 }  // namespace lobewise::drive

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/drive/drive.h"
+#include "engine/motion/characteristic.h"
 #include "engine/motion/simulate.h"
 
 namespace lobewise::drive {
@@ -14,20 +15,36 @@ namespace lobewise::drive {
 struct Torsion {
   double motor_inertia = 0;      ///< motor with input shafts, at the output [kg m2]
   double load_inertia = 0;       ///< [kg m2]
-  double stiffness = 0;          ///< [N m/rad]
-  double play = 0;               ///< free angle to each side of the middle [rad]
+  double mesh_stiffness = 0;     ///< of lobes, discs and pins of all stages, between half and full torque [N m/rad]
+  double shaft_stiffness = 0;    ///< of output shaft, to the middle of its end, and input shafts [N m/rad]
+  double stiffness = 0;          ///< both in a row [N m/rad]
+  double lost_motion = 0;        ///< turn of the output between +-3 % of the torque [rad]
   double natural_frequency = 0;  ///< closed flanks [rad/s]
 };
 [[nodiscard]] Torsion torsion_of(const Drive& drive, const Coefficients& c);
+/// Twist of mesh and shafts over the output's torque, with the free play of the meshes.
+/// Source: the solved levels of the stage tables, torsion of round bars.
+[[nodiscard]] motion::Characteristic characteristic_of(const Drive& drive, const Coefficients& c);
 
-/// Peak torques at the output shaft by closed forms (motion/shock.h): quick enough for many samples.
+/// Share of the free play that a start has to cross. A reversing drive crosses all of it; a load that would run back
+/// holds the flanks together; otherwise they lie where the last stop left them. Source: derived,
+/// docs/decisions/110-start-peak.md.
+[[nodiscard]] Coefficient start_play(const Drive& drive);
+
+/// Peak torques at the output shaft by closed forms (motion/characteristic.h, shock.h): quick enough for many samples.
 struct Peaks {
-  double start = 0;      ///< switched on at rest, through the play [N m]
-  double jam = 0;        ///< output stopped within the machine's own angle [N m]
-  double jam_rigid = 0;  ///< stopped at once [N m]
+  double pull = 0;         ///< torque of the motor that crosses the play and winds the chain up [N m]
+  double run_up = 0;       ///< largest later on, while it speeds up [N m]
+  double start = 0;        ///< largest of a start at rest, the play crossed that is expected [N m]
+  double start_bound = 0;  ///< all the play crossed [N m]
+  double pull_jam = 0;     ///< most that the motor gives while it slows down in a jam [N m]
+  double jam = 0;          ///< output stopped within the machine's own angle [N m]
+  double jam_rigid = 0;    ///< stopped at once [N m]
 };
-/// @param jam_angle  [rad] >= 0
-[[nodiscard]] Peaks peaks(const Drive& drive, double jam_angle, const Coefficients& c);
+/// @param jam_angle   [rad] >= 0
+/// @param efficiency  of the reducer at full load
+/// Errors: none; without a motor there is no start and the jam meets the working torque only.
+[[nodiscard]] Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coefficients& c);
 
 /// What a peak does: pressures by the stage tables, first stage included.
 struct PeakEffect {
@@ -40,10 +57,25 @@ struct PeakEffect {
 };
 [[nodiscard]] PeakEffect effect_of(const Drive& drive, double torque);
 
-/// A start simulated in time with the motor's curve, play and damping.
+/// Something that happens to the drive, followed in time with the motor's curve, play, hardening and damping.
+struct ShockRun {
+  const char* id;
+  const char* label;  ///< plain words
+  Result<motion::Outcome> outcome;
+  /// Largest torque of the chain in either direction [N m].
+  [[nodiscard]] double peak() const;
+};
+/// A start in the way asked for, long enough to reach its speed.
 [[nodiscard]] Result<motion::Outcome> simulate_start(const Drive& drive, const Coefficients& c);
-/// The machine jams at full load and speed within an angle.
+/// The first moments of that start, finely sampled.
+[[nodiscard]] Result<motion::Outcome> simulate_first_moments(const Drive& drive, const Coefficients& c);
+/// The machine jams at full load and speed within an angle, the motor on.
 [[nodiscard]] Result<motion::Outcome> simulate_jam(const Drive& drive, double jam_angle, const Coefficients& c);
+/// Every way of starting, emergency stop by brake and by mains failure, reversal by plugging, load drop. Empty without
+/// a motor.
+[[nodiscard]] std::vector<ShockRun> simulate_events(const Drive& drive, const Coefficients& c);
+/// Holding brake of a brake motor over the motor's rated torque.
+inline constexpr Coefficient kBrakeShare{2.0, 1.5, 3.0, "common practice, no source"};
 
 /// Bending stress of an output pin under a force: guided or as a cantilever at the far disc's lever [Pa].
 [[nodiscard]] double pin_bending_stress(const range::Stage& stage, double force);

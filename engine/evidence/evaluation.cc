@@ -45,7 +45,7 @@ Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& c) {
   e.moment = drive.running({1, requirement.torque, requirement.speed}, c);
   e.full = drive::running_losses(drive.build, drive.tables, drive.oil, e.moment, e.oil_temperature, c);
   e.lives = drive::lives(drive, e.oil_temperature, c);
-  e.peaks = drive::peaks(drive, requirement.demand.jam.angle.nominal, c);
+  e.peaks = drive::peaks(drive, requirement.demand.jam.angle.nominal, e.full.efficiency(), c);
   e.working = drive::effect_of(drive, e.moment.torque);
   e.at_start = drive::effect_of(drive, std::max(e.peaks.start, e.moment.torque));
   e.at_jam = drive::effect_of(drive, std::max(e.peaks.jam, e.moment.torque));

@@ -60,8 +60,6 @@ void add_ranges(const drive::Drive& drive, int count, std::vector<Finding>& find
     }
 }
 
-std::string problem_of(const Errors& errors) { return errors.empty() ? "" : errors.front().message; }
-
 /// What must be true for a finding that holds at nominal values only.
 Text condition_of(const Finding& finding, const std::vector<Influence>& influences) {
   for (const Check& check : finding.checks) {
@@ -103,17 +101,12 @@ Evidence prove(const drive::Drive& drive, const ProveOptions& options) {
   Evidence out;
   const drive::Coefficients nominal;
   const Evaluation e = evaluate(drive, nominal);
-  Context context{drive, e, std::nullopt, std::nullopt, "", ""};
-  Result<motion::Outcome> start = drive::simulate_start(drive, nominal);
-  if (start)
-    context.start = std::move(*start);
-  else
-    context.start_problem = problem_of(start.errors());
-  Result<motion::Outcome> jam = drive::simulate_jam(drive, drive.requirement.demand.jam.angle.nominal, nominal);
-  if (jam)
-    context.jam = std::move(*jam);
-  else
-    context.jam_problem = problem_of(jam.errors());
+  const Context context{drive,
+                        e,
+                        drive::simulate_start(drive, nominal),
+                        drive::simulate_first_moments(drive, nominal),
+                        drive::simulate_jam(drive, drive.requirement.demand.jam.angle.nominal, nominal),
+                        drive::simulate_events(drive, nominal)};
 
   for (const Question& question : questions()) {
     Finding finding;

@@ -7,6 +7,7 @@
 
 #include "engine/evidence/evaluation.h"
 #include "engine/evidence/finding.h"
+#include "engine/motion/simulate.h"
 
 namespace lobewise::evidence {
 
@@ -14,9 +15,10 @@ namespace lobewise::evidence {
 struct Context {
   const drive::Drive& drive;
   const Evaluation& nominal;
-  std::optional<motion::Outcome> start;  ///< simulated; nothing when it could not be
-  std::optional<motion::Outcome> jam;
-  std::string start_problem, jam_problem;
+  Result<motion::Outcome> start;          ///< simulated, up to its speed
+  Result<motion::Outcome> first_moments;  ///< of the same start
+  Result<motion::Outcome> jam;
+  std::vector<drive::ShockRun> events;
 };
 
 struct Question {

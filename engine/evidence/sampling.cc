@@ -3,6 +3,8 @@
 #include <cmath>
 #include <utility>
 
+#include "engine/drive/shocks.h"
+
 namespace lobewise::evidence {
 
 std::uint64_t Random::next() {
@@ -20,6 +22,12 @@ std::vector<drive::Unknown> unknowns_of(const drive::Drive& drive) {
   const Coefficient& contamination = drive::contamination_of(drive.oil);
   for (drive::Unknown& unknown : list)
     if (unknown.id == "cleanliness") unknown.range = contamination;
+  const Coefficient share = drive::start_play(drive);
+  list.push_back({"start_play",
+                  "where the flanks stand at a start",
+                  &drive::Coefficients::start_play_shift,
+                  {0, share.low - share.nominal, share.high - share.nominal, share.source},
+                  false});
   const demand::Figure& torque = drive.requirement.demand.torque;
   if (torque.value > 0 && (torque.low < torque.value || torque.high > torque.value))
     list.push_back({"torque",

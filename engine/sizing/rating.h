@@ -7,6 +7,7 @@
 #include "engine/base/working.h"
 #include "engine/drive/drive.h"
 #include "engine/heat/housing.h"
+#include "engine/strength/shaft_pins.h"
 
 namespace lobewise::sizing {
 
@@ -23,8 +24,7 @@ enum class Criterion {
 /// Plain words, as in `eccentric bearing life`.
 [[nodiscard]] const char* words(Criterion criterion);
 
-/// Bending stress that a hardened output pin stands, pulsating between nothing and the largest [Pa].
-inline constexpr Coefficient kPinBendingLimit{300e6, 200e6, 400e6, "common practice, no source"};
+using strength::kPinBendingLimit;
 
 struct RatingConditions {
   double input_speed = 0;                              ///< [rad/s] > 0

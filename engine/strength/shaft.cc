@@ -47,6 +47,10 @@ NominalStress nominal_stress(double bending_moment, double torque, double axial_
           4 * axial_force / (kPi * (diameter - bore) * (diameter + bore))};
 }
 
+double torsional_stiffness(double diameter, double length) {
+  return kShearModulus * kPi * std::pow(diameter, 4) / (32 * length);
+}
+
 double von_mises(const NominalStress& stress) {
   return std::hypot(std::abs(stress.bending) + std::abs(stress.axial), std::sqrt(3.0) * stress.shear);
 }

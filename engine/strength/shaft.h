@@ -15,6 +15,12 @@ inline constexpr Coefficient kShoulderTorsion{2.2, 1.6, 2.2, "textbook shoulder 
 inline constexpr Coefficient kShaftSafety{1.5, 1.3, 2.0, "common practice, no source"};
 /// Young's modulus of steel [Pa].
 inline constexpr double kShaftModulus = 206e9;  // from memory
+/// Shear modulus of steel, E/(2 (1 + 0.3)) [Pa].
+inline constexpr double kShearModulus = kShaftModulus / 2.6;
+
+/// Torsional stiffness of a round solid shaft, G pi d^4/(32 l) [N m/rad]. Source: torsion of a round bar.
+/// @param diameter, length  > 0 [m]
+[[nodiscard]] double torsional_stiffness(double diameter, double length);
 
 /// Bearing A at 0, bearing B at `span`, radial force at `position`; axial force at a radius turns the shaft as well.
 struct ShaftLoad {

@@ -9,6 +9,9 @@ namespace lobewise::strength {
 /// @param pin_circle_radius R_w > 0 [m]  Source: derived, docs/theory/shaft.md.
 [[nodiscard]] double pin_load(double torque, int pins, double pin_circle_radius);
 
+/// Bending stress that a hardened output pin stands, pulsating between nothing and the largest [Pa].
+inline constexpr Coefficient kPinBendingLimit{300e6, 200e6, 400e6, "common practice, no source"};
+
 enum class PinSupport {
   cantilever,  ///< fixed in the flange, free end: M = Q a, w = Q a^3/(3 E I)
   guided,      ///< fixed in the flange, end held parallel by a ring: M = Q L/2, w = Q L^3/(12 E I)
