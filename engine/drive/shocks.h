@@ -28,7 +28,7 @@ struct Torsion {
 
 /// Share of the free play that a start has to cross. A reversing drive crosses all of it; a load that would run back
 /// holds the flanks together; otherwise they lie where the last stop left them. Source: derived,
-/// docs/decisions/110-start-peak.md.
+/// docs/decisions/120-start-peak.md.
 [[nodiscard]] Coefficient start_play(const Drive& drive);
 
 /// Peak torques at the output shaft by closed forms (motion/characteristic.h, shock.h): quick enough for many samples.

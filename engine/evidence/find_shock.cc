@@ -187,7 +187,7 @@ void write_start(const Context& context, Finding& out) {
         {"x(T_L)", "twist at the working torque", chain.twist(drive.requirement.torque), Quantity::angle}},
        e.peaks.start,
        Quantity::torque,
-       "derived, docs/theory/motion.md, docs/decisions/110-start-peak.md; share: " + std::string(share.source)});
+       "derived, docs/theory/motion.md, docs/decisions/120-start-peak.md; share: " + std::string(share.source)});
   out.working.push_back(
       {"T_run",
        "largest torque later on, while motor and machine speed up (breakdown, change to delta, ramp); "

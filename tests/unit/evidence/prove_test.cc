@@ -108,8 +108,34 @@ TEST_F(ProofOfOneDrive, RigidJamIsAtLeastTheEnergyBalance) {
   const Evaluation e = evaluate(*drive_, {});
   EXPECT_GE(e.peaks.jam_rigid, e.peaks.jam);
   const drive::Torsion t = drive::torsion_of(*drive_, {});
-  EXPECT_NEAR(e.peaks.jam_rigid, 1200 + drive_->output_speed * std::sqrt(t.stiffness * t.motor_inertia),
-              1e-6 * e.peaks.jam_rigid);
+  const motion::Characteristic chain = drive::characteristic_of(*drive_, {});
+  const double energy = 0.5 * t.motor_inertia * drive_->output_speed * drive_->output_speed;
+  EXPECT_NEAR(energy + e.peaks.pull_jam * (chain.twist(e.peaks.jam_rigid) - chain.twist(1200)),
+              chain.energy(e.peaks.jam_rigid) - chain.energy(1200), 1e-6 * energy);
+}
+
+TEST_F(ProofOfOneDrive, StartLiesBetweenTheMotorsPullAndItsBound) {
+  const Evaluation e = evaluate(*drive_, {});
+  EXPECT_GT(e.peaks.start, 1200);
+  EXPECT_GE(e.peaks.start_bound, e.peaks.start);
+  EXPECT_LE(e.peaks.start_bound, 4 * e.peaks.pull);
+  const auto run = drive::simulate_first_moments(*drive_, {});
+  ASSERT_TRUE(run.ok());
+  // Damping and the falling curve of the motor only take torque away.
+  EXPECT_LE(run->links[0].spring_peak, 1.02 * e.peaks.start);
+  EXPECT_GE(run->links[0].spring_peak, 0.6 * e.peaks.start);
+}
+
+TEST_F(ProofOfOneDrive, EveryEventCanBeFollowed) {
+  const auto runs = drive::simulate_events(*drive_, {});
+  ASSERT_EQ(runs.size(), 7U);
+  for (const drive::ShockRun& run : runs) {
+    ASSERT_TRUE(run.outcome.ok()) << run.id << ": " << run.outcome.errors().front().message;
+    EXPECT_GT(run.peak(), 0) << run.id;
+  }
+  // Star gives a third of the torque, so that it hits less hard at first than direct on line.
+  EXPECT_LT(runs[1].peak(), runs[0].peak());
+  EXPECT_LT(runs[3].peak(), runs[0].peak());
 }
 
 TEST_F(ProofOfOneDrive, EveryFigureHasWorkingWithASource) {
