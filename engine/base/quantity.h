@@ -20,7 +20,7 @@ enum class Quantity {
   time,
   duration,   ///< service time, shown in hours
   lead_time,  ///< calendar time of deliveries, shown in days or weeks
-  speed,     ///< straight-line speed
+  speed,      ///< straight-line speed
   angular_speed,
   angle,
   force,
