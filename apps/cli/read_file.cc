@@ -61,18 +61,22 @@ Json convert(const YAML::Node& node, const std::string& path, int depth, std::si
 Result<Document> read_document(const std::string& file) {
   const Result<std::string> text = slurp(file, 1U << 20U);
   if (!text) return text.errors();
+  return parse_document(*text, file);
+}
+
+Result<Document> parse_document(const std::string& text, const std::string& name) {
   Document document;
   try {
     std::size_t budget = 20000;
-    document.json = convert(YAML::Load(*text), "", 0, budget, document.lines);
+    document.json = convert(YAML::Load(text), "", 0, budget, document.lines);
   } catch (const YAML::Exception& problem) {
-    Error error = input_error("", file, fmt::format("not readable as YAML: {}", problem.msg));
+    Error error = input_error("", name, fmt::format("not readable as YAML: {}", problem.msg));
     error.line = problem.mark.line + 1;
     return error;
   } catch (const TooMuch& problem) {
-    return input_error("", file, problem.message);
+    return input_error("", name, problem.message);
   }
-  if (!document.json.is_object()) return input_error("", file, "fields such as `machine:` are needed");
+  if (!document.json.is_object()) return input_error("", name, "fields such as `machine:` are needed");
   return document;
 }
 

@@ -18,6 +18,8 @@ struct Document {
 /// Reads YAML (or JSON, which YAML contains). At most 1 MiB, 32 levels, 20000 values.
 /// Errors: not readable, too large, not YAML (with line).
 [[nodiscard]] Result<Document> read_document(const std::string& file);
+/// The same for text that was read. @param name  of the text, for errors
+[[nodiscard]] Result<Document> parse_document(const std::string& text, const std::string& name);
 
 /// Reads strict JSON (ranges, cases, requests). At most 64 MiB.
 [[nodiscard]] Result<nlohmann::json> read_json(const std::string& file);
