@@ -110,7 +110,7 @@ std::string base64(const std::string& bytes) {
 
 }  // namespace
 
-Result<std::string> write_handover(const handover::Ask& ask, handover::Order order, const HandoverOptions& options) {
+Result<HandedOver> write_handover(const handover::Ask& ask, handover::Order order, const HandoverOptions& options) {
   const Result<std::vector<std::string>> only = read_only(options.only);
   if (!only) return only.errors();
   if (const Errors errors = complete(order, options); !errors.empty()) return errors;
@@ -121,7 +121,7 @@ Result<std::string> write_handover(const handover::Ask& ask, handover::Order ord
   std::string report = fmt::format("{}, {}\n", source->title(), source->build_name());
   for (const std::string& file : written->files) report += fmt::format("  {}/{}\n", options.out, file);
   for (const std::string& reason : written->skipped) report += paragraph(reason, 4, "  ! not made: ");
-  return report;
+  return HandedOver{std::move(report), written->files};
 }
 
 std::string answer_handover(const handover::Ask& ask, const std::string& request) {

@@ -13,8 +13,13 @@ struct HandoverOptions {
   int valid_days = 60;
 };
 
+struct HandedOver {
+  std::string report;              ///< what was written, for the screen
+  std::vector<std::string> files;  ///< names in the folder
+};
+
 /// Writes the hand-over and says what was written. @param order  enquiry, range, build and units
-[[nodiscard]] Result<std::string> write_handover(const handover::Ask& ask, handover::Order order,
+[[nodiscard]] Result<HandedOver> write_handover(const handover::Ask& ask, handover::Order order,
                                                  const HandoverOptions& options);
 
 /// One document of the hand-over for a page, read from its request.

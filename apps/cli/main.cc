@@ -173,11 +173,11 @@ int handover(const Options& options, const HandoverOptions& wanted) {
     order.range = *range;
   }
   order.build = build_of(options);
-  const Result<std::string> report =
+  const Result<HandedOver> made =
       write_handover([](const std::string& call, const Json& input) { return session().registry().run(call, input); },
                      std::move(order), wanted);
-  if (!report) return refuse(report.errors(), options, document->lines);
-  std::cout << *report;
+  if (!made) return refuse(made.errors(), options, document->lines);
+  std::cout << made->report;
   return kAnswered;
 }
 

@@ -13,6 +13,7 @@
 #include <iterator>
 #include <memory>
 
+#include "apps/cli/handover.h"
 #include "apps/cli/read_file.h"
 #include "apps/cli/terminal.h"
 #include "apps/store/record.h"
@@ -30,7 +31,7 @@ using store::Trouble;
 
 struct Ask {
   std::string place = store::default_place();
-  std::string file, range, note, state, due, owner, name, role = "engineer";
+  std::string file, range, note, state, due, owner, name, role = "engineer", date, paper = "a4", only, units;
   std::vector<std::string> words;
   std::string build;
   std::optional<std::string> follow_up, new_owner;
@@ -270,6 +271,47 @@ int remake(const Ask& ask) {
   return 4;
 }
 
+/// Makes the documents of a revision from what was kept with it, and keeps them with it. @returns 4 when one of them
+/// differs from the one that was kept before
+int hand_over(const Ask& ask) {
+  Store store = open(ask);
+  const store::Revision revision = take(store.revision(ask.number, ask.revision));
+  const Json input = Json::parse(revision.draft.input);
+  handover::Order order;
+  order.enquiry = input["enquiry"];
+  order.range = Json::parse(revision.draft.range);
+  order.build = input.value("build", Json());
+  order.units = ask.units;
+  HandoverOptions options;
+  options.out = ask.file;
+  options.paper = ask.paper;
+  options.only = ask.only;
+  options.date = ask.date.empty() ? revision.info.saved.substr(0, 10) : ask.date;
+  const api::Session session;
+  const Result<HandedOver> made = write_handover(
+      [&](const std::string& call, const Json& asked) { return session.registry().run(call, asked); }, order, options);
+  if (!made) throw Problem{Trouble::input, made.errors().front().message};
+  std::cout << made->report;
+  if (revision.draft.engine != LOBEWISE_VERSION)
+    std::cout << fmt::format("The revision was saved with engine {}, this one is {}.\n", revision.draft.engine,
+                             LOBEWISE_VERSION);
+  const Json request{{"date", options.date}, {"paper", options.paper}, {"units", ask.units}};
+  int differs = 0;
+  for (const std::string& name : made->files) {
+    store::Document document = read_document_file((std::filesystem::path(ask.file) / name).string());
+    document.request = request.dump();
+    const Outcome<store::DocumentInfo> info = store.attach(actor(), ask.number, revision.info.revision, document);
+    if (info) continue;
+    if (info.problem().trouble != Trouble::conflict) throw info.problem();
+    std::cout << fmt::format("  ! {} differs from the one kept with the revision, which stays as it is\n", name);
+    differs = 4;
+  }
+  if (differs == 0)
+    std::cout << fmt::format("Kept with revision {} of enquiry {}; those kept before came out the same.\n",
+                             revision.info.revision, ask.number);
+  return differs;
+}
+
 void restore(const Ask& ask) {
   const store::Place place = take(store::parse_place(ask.place));
   std::error_code error;
@@ -430,6 +472,17 @@ void add_store(CLI::App& app, int& code) {
   number(remake_command);
   revision(remake_command);
   json(remake_command);
+  CLI::App* handover_command =
+      add("handover", "Make the documents of a saved revision from what was kept with it, and keep them with it",
+          hand_over);
+  number(handover_command);
+  revision(handover_command);
+  handover_command->add_option("--out", ask->file, "folder")->required();
+  handover_command->add_option("--date", ask->date, "of issue; the day the revision was saved when left out");
+  handover_command->add_option("--paper", ask->paper)->check(CLI::IsMember({"a4", "letter"}))->capture_default_str();
+  handover_command->add_option("--units", ask->units, "si or us; the enquiry's own when left out")
+      ->check(CLI::IsMember({"si", "us"}));
+  handover_command->add_option("--only", ask->only, "documents, with commas between; all when left out");
   const auto file = [&](CLI::App* command, const char* help) {
     command->add_option("file", ask->file, help)->required();
   };

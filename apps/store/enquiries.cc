@@ -45,10 +45,12 @@ void require_version(const Head& head, std::int64_t version) {
   if (head.version == version) return;
   throw Problem{
       Trouble::conflict,
-      fmt::format("Enquiry {} was changed by {} at {} (revision {}, {}); yours was made from an older state of it. "
-                  "Nothing of yours was written: look at the newer one, then save yours again or as a new "
-                  "enquiry.",
-                  head.number, head.changed_by, head.changed, head.revisions, name_of(head.state))};
+      fmt::format(
+          "Enquiry {} was changed by {} on {} at {} UTC (revision {}, {}); yours was made from an older state of it. "
+          "Nothing of yours was written: look at the newer one, then save yours again or as a new "
+          "enquiry.",
+          head.number, head.changed_by, head.changed.substr(0, 10),
+          head.changed.size() >= 16 ? head.changed.substr(11, 5) : "", head.revisions, name_of(head.state))};
 }
 
 RevisionInfo read_info(const Row& row) {

@@ -101,8 +101,8 @@ Result<RankingScale> read_ranking(const nlohmann::json& json) {
   Errors errors;
   if (!json.is_object()) return input_error("ranking", "", "fields such as `overload_points: 40`");
   for (const auto& [key, value] : json.items()) {
-    const auto* entry =
-        std::find_if(std::begin(kEntries), std::end(kEntries), [&](const Entry& e) { return key == e.key; });
+    const auto* entry = std::find_if(std::begin(kEntries), std::end(kEntries),
+                                     [&, name = key](const Entry& e) { return name == e.key; });
     const std::string path = "ranking." + key;
     if (entry == std::end(kEntries)) {
       errors.push_back(input_error(path, key, "no such field of the ranking"));

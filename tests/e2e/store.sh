@@ -47,6 +47,17 @@ expect 0 'lift measured' store show 1
 expect 2 'no revision 9' store show 1 --revision 9
 expect 2 'no enquiry 7' store show 7
 for revision in 1 2; do expect 0 'byte for byte' store remake 1 --revision "$revision"; done
+# Documents of a stored revision: made again, the same bytes; another range or a later revision is another document.
+only=proposal,drawing,order,commissioning,findings
+expect 0 'Kept with revision 1 of enquiry 1' store handover 1 --revision 1 --out first --only $only
+expect 0 'came out the same' store handover 1 --revision 1 --out again --only $only
+expect 0 '' diff -r first again
+expect 0 'proposal.html' store show 1 --revision 1
+expect 0 'kept.html' store document 1 proposal.html --revision 1 --out kept.html
+expect 0 '' cmp kept.html first/proposal.html
+expect 4 'proposal.html differs from the one kept' store handover 1 --revision 1 --out letter --paper letter --only proposal
+expect 0 'Kept with revision 2' store handover 1 --revision 2 --out second --only proposal
+expect 1 'differ' cmp first/proposal.html second/proposal.html
 printf 'plain text' >offer.txt
 expect 0 'kept with revision 2' store attach 1 offer.txt
 printf 'another text' >offer.txt

@@ -23,8 +23,9 @@ void read_list(const std::string& file) {
     for (const survey::Cell& cell : row.cells) require(survey::is_utf8(cell.text), "the text of a cell is UTF-8");
     rows.push_back(row);
   }
-  const Result<survey::Mapping> proposed = survey::propose(rows, fields(), (*reader)->sheet());
+  Result<survey::Mapping> proposed = survey::propose(rows, fields(), (*reader)->sheet());
   if (!proposed) return;
+  for (survey::Column& column : proposed->columns) column.remark.clear();  // a comment for people
   const std::string kept = survey::mapping_yaml(*proposed, fields());
   const Result<cli::Document> document = cli::parse_document(kept, "mapping");
   require(document.ok(), "a mapping that was kept is YAML", kept);

@@ -17,6 +17,7 @@ export const words = {
   letGo: 'No longer work on enquiry {number}',
   state: 'Where it stands',
   followUp: 'Follow up on',
+  onlyState: 'Only enquiries that are',
   step: 'Note this',
   search: 'Words in title, customer, notes',
   anyState: 'any state',
