@@ -20,7 +20,7 @@ struct HandedOver {
 
 /// Writes the hand-over and says what was written. @param order  enquiry, range, build and units
 [[nodiscard]] Result<HandedOver> write_handover(const handover::Ask& ask, handover::Order order,
-                                                 const HandoverOptions& options);
+                                                const HandoverOptions& options);
 
 /// One document of the hand-over for a page, read from its request.
 /// @param request  {enquiry, document, range?, build?, units?, paper?, preview?}: `document` is a name of `--only`, a
