@@ -76,6 +76,12 @@ std::string finding_report(const Json& finding, const Style& style) {
   }
   if (!finding["notes"].empty())
     out += heading("What a colleague would add", style) + sentences(finding["notes"], style, 4, "–");
+  if (!finding["influences"].empty()) {
+    out += heading("What moves its worst margin most, from end to end of what is not known", style);
+    for (const Json& influence : finding["influences"])
+      out += fmt::format("    {} {:>5.0f} points\n", pad(influence["unknown"].get<std::string>(), 44),
+                         100 * influence["change"].get<double>());
+  }
   if (!finding["missing"].empty()) out += heading("Missing", style) + sentences(finding["missing"], style, 4, "–");
   if (!finding["working"].empty()) out += heading("Working", style) + working_report(finding["working"], style);
   if (!finding["left_out"].empty())

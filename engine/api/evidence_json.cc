@@ -109,6 +109,10 @@ Json finding_json(const evidence::Finding& finding) {
             {"working", working_json(finding.working)},
             {"charts", std::move(charts)},
             {"cautions", std::move(cautions)}};
+  Json influences = Json::array();
+  for (const evidence::Influence& i : finding.influences)
+    influences.push_back({{"unknown", i.unknown}, {"change", i.change}});
+  json["influences"] = std::move(influences);
   if (!finding.condition.empty()) json["condition"] = sentence_json(finding.condition);
   return json;
 }

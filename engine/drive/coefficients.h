@@ -15,8 +15,9 @@ struct Coefficients {
   losses::SleeveCurve sleeve;
   losses::MixedCurve mixed;
   double needle_friction = losses::kNeedleFriction.nominal;
-  double f0_factor = 1;  ///< on the no-load friction of every bearing
-  double f1_factor = 1;  ///< on the load friction of every bearing
+  double sliding_factor = 1;  ///< on the friction of plain sleeves and of rollers that cannot turn
+  double f0_factor = 1;       ///< on the no-load friction of every bearing
+  double f1_factor = 1;       ///< on the load friction of every bearing
   double seal_factor = losses::kSealFactor.nominal;
   double drag_factor = losses::kDragFactor.nominal;
   double fin_factor = 1;        ///< on the fin factor of the housing

@@ -22,7 +22,8 @@ const contact::BaseOil& base_oil(range::BaseOil base) {
 /// Friction torque at the stage's input of one disc's rollers (or sleeves) under one level's forces [N m].
 double roller_friction(const losses::SlidingSums& sums, range::Carried carried, double inner_over_outer,
                        double eta_speed, const Coefficients& c) {
-  const double mu_outer = c.mixed.boundary;  // the film at the lobes is thin: docs/theory/lubricant.md
+  const double mu_outer =
+      c.mixed.boundary * c.sliding_factor;  // the film at the lobes is thin: docs/theory/lubricant.md
   switch (carried) {
     case range::Carried::fixed:
       return mu_outer * sums.total;
@@ -31,7 +32,10 @@ double roller_friction(const losses::SlidingSums& sums, range::Carried carried, 
     case range::Carried::sleeve:
       break;
   }
-  return losses::sleeve_friction_torque(sums, eta_speed, mu_outer, inner_over_outer, c.sleeve);
+  losses::SleeveCurve sleeve = c.sleeve;
+  sleeve.boundary *= c.sliding_factor;
+  sleeve.film *= c.sliding_factor;
+  return losses::sleeve_friction_torque(sums, eta_speed, mu_outer, inner_over_outer, sleeve);
 }
 
 /// As above at any torque: between the two levels around it; below the lowest level in proportion.

@@ -17,7 +17,6 @@ namespace {
 
 constexpr double kReferenceAmbient = kZeroCelsius + 40;  // IEC 60034-1, from memory
 constexpr double kReferenceAltitude = 1000;
-constexpr double kFixedLossShare = 0.35;
 constexpr double kPullUpShare = 0.7;  // of locked rotor, where the table holds none
 
 double synchronous_speed(double frequency, int poles) { return 2 * kPi * frequency / (poles / 2.0); }

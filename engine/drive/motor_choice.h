@@ -76,6 +76,8 @@ inline constexpr Coefficient kMotorWidthOverHeight{2.0, 1.9, 2.1, "from memory o
                                            double frequency, int poles, MotorClass efficiency_class,
                                            double ambient_temperature, double altitude);
 
+/// Share of the rated losses that do not change with the load. Common practice, no source.
+inline constexpr double kFixedLossShare = 0.35;
 /// Efficiency at a share of the rated load: losses = fixed share + rest growing with the square of the load.
 /// eta = x / (x + L (f + (1 - f) x^2)), L = 1/eta_r - 1, f = 0.35. Source: common practice, no source (f 0.25 to 0.5).
 [[nodiscard]] double part_load_efficiency(const Motor& motor, double load_share);

@@ -37,19 +37,6 @@ motion::StartingMethod method_of(enquiry::Starting starting) {
   return method;
 }
 
-/// @param speed_share  of the inverter: output frequency over the mains'; 1 without one
-Result<motion::MotorCurve> curve_of(const Motor& motor, const Coefficients& c, double speed_share) {
-  motion::MotorCatalogue catalogue;
-  const double slip = motor.synchronous_speed - motor.rated_speed;
-  catalogue.synchronous_speed = motor.synchronous_speed * speed_share;
-  catalogue.rated_torque = motor.rated_torque;
-  catalogue.rated_speed = catalogue.synchronous_speed - slip;
-  catalogue.locked_rotor_torque = motor.rated_torque * motor.locked_rotor * c.motor_torque_factor;
-  catalogue.pull_up_torque = motor.rated_torque * motor.pull_up * c.motor_torque_factor;
-  catalogue.breakdown_torque = motor.rated_torque * std::max(1.05, motor.breakdown * c.motor_torque_factor);
-  return motion::MotorCurve::from_catalogue(catalogue);
-}
-
 double speed_share(const Drive& drive) {
   return drive.requirement.starting == enquiry::Starting::inverter && drive.motor
              ? drive.input_speed / drive.motor->rated_speed
@@ -121,7 +108,7 @@ motion::Scenario scenario_of(const Drive& drive, const Coefficients& c, double s
 
 Result<motion::Scenario> start_scenario(const Drive& drive, const Coefficients& c, const motion::StartingMethod& way) {
   if (!drive.motor) return drive.motor_errors;
-  const Result<motion::MotorCurve> curve = curve_of(*drive.motor, c, speed_share(drive));
+  const Result<motion::MotorCurve> curve = motor_curve_of(drive, c);
   if (!curve) return curve.errors();
   const double efficiency = working_efficiency(drive, c);
   motion::Scenario scenario = scenario_of(drive, c, peaks(drive, 0, efficiency, c).start);
@@ -160,7 +147,7 @@ Result<motion::Outcome> simulate_event(const Drive& drive, const Coefficients& c
   scenario.wound_torque = drive.requirement.torque;
   scenario.drive.torque = drive.requirement.torque;
   if (on_mains && drive.motor) {
-    const Result<motion::MotorCurve> curve = curve_of(*drive.motor, c, speed_share(drive));
+    const Result<motion::MotorCurve> curve = motor_curve_of(drive, c);
     if (!curve) return curve.errors();
     scenario.drive.motor = *curve;
     scenario.drive.efficiency = working_efficiency(drive, c);
@@ -176,6 +163,20 @@ Result<motion::Outcome> simulate_event(const Drive& drive, const Coefficients& c
 }
 
 }  // namespace
+
+Result<motion::MotorCurve> motor_curve_of(const Drive& drive, const Coefficients& c) {
+  if (!drive.motor) return drive.motor_errors;
+  const Motor& motor = *drive.motor;
+  motion::MotorCatalogue catalogue;
+  const double slip = motor.synchronous_speed - motor.rated_speed;
+  catalogue.synchronous_speed = motor.synchronous_speed * speed_share(drive);
+  catalogue.rated_torque = motor.rated_torque;
+  catalogue.rated_speed = catalogue.synchronous_speed - slip;
+  catalogue.locked_rotor_torque = motor.rated_torque * motor.locked_rotor * c.motor_torque_factor;
+  catalogue.pull_up_torque = motor.rated_torque * motor.pull_up * c.motor_torque_factor;
+  catalogue.breakdown_torque = motor.rated_torque * std::max(1.05, motor.breakdown * c.motor_torque_factor);
+  return motion::MotorCurve::from_catalogue(catalogue);
+}
 
 Torsion torsion_of(const Drive& drive, const Coefficients& c) {
   Torsion out;

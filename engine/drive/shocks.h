@@ -57,6 +57,9 @@ struct PeakEffect {
 };
 [[nodiscard]] PeakEffect effect_of(const Drive& drive, double torque);
 
+/// Torque over speed of the motor as this supply turns it. Errors: no motor; no such curve.
+[[nodiscard]] Result<motion::MotorCurve> motor_curve_of(const Drive& drive, const Coefficients& c);
+
 /// Something that happens to the drive, followed in time with the motor's curve, play, hardening and damping.
 struct ShockRun {
   const char* id;

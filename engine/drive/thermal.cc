@@ -31,14 +31,34 @@ heat::Housing housing_of(const Drive& drive, double ambient, const Coefficients&
   return housing;
 }
 
-double mean_loss(const Drive& drive, double oil_temperature, const Coefficients& c) {
+double running_loss(const Drive& drive, double oil_temperature, const Coefficients& c) {
   double loss = 0;
   for (const enquiry::Block& block : drive.requirement.duty)
     loss += block.time_share *
             running_losses(drive.build, drive.tables, drive.oil, drive.running(block, c), oil_temperature, c)
                 .places.total();
-  if (const auto& cycle = drive.requirement.intermittent) loss *= cycle->first / (cycle->first + cycle->second);
   return loss;
+}
+
+double mean_loss(const Drive& drive, double oil_temperature, const Coefficients& c) {
+  const auto& cycle = drive.requirement.intermittent;
+  const double share = cycle ? cycle->first / (cycle->first + cycle->second) : 1;
+  return share * running_loss(drive, oil_temperature, c);
+}
+
+double air_at_rest(const Drive& drive) {
+  return std::min(drive.requirement.air_speed, heat::kAirSpeedEnclosed.nominal);
+}
+
+std::optional<heat::PeriodicDuty> periodic(const Drive& drive, double ambient, const RunAndRest& cycle,
+                                           const Coefficients& c) {
+  const heat::DutyPhase phases[] = {{cycle.run, drive.requirement.air_speed * c.air_factor},
+                                    {cycle.rest, air_at_rest(drive) * c.air_factor}};
+  // Past the end of the search the losses of a runaway may grow without bound.
+  const auto loss = [&](std::size_t phase, double oil_temperature) {
+    return phase == 0 ? running_loss(drive, std::min(oil_temperature, heat::kHottestSearched), c) : 0.0;
+  };
+  return heat::periodic_duty(housing_of(drive, ambient, c), phases, loss);
 }
 
 double lubricant_limit(const Oil& oil) {

@@ -36,12 +36,21 @@ strength::OverhungShaft overhung_shaft(const drive::Drive& drive, const drive::C
   return s;
 }
 
-Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& c) {
+Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& c, std::optional<double> oil_temperature) {
   Evaluation e;
   e.coefficients = c;
   const enquiry::Requirement& requirement = drive.requirement;
-  e.warm = drive::steady(drive, requirement.ambient_high, c);
-  e.oil_temperature = e.warm ? e.warm->oil_temperature : drive::lubricant_limit(drive.oil);
+  if (oil_temperature) {
+    e.oil_temperature = *oil_temperature;
+  } else {
+    e.warm = drive::steady(drive, requirement.ambient_high, c);
+    if (e.warm && requirement.intermittent)
+      e.cycle = drive::periodic(drive, requirement.ambient_high,
+                                {requirement.intermittent->first, requirement.intermittent->second}, c);
+    e.oil_temperature = e.cycle  ? e.cycle->oil_peak
+                        : e.warm ? e.warm->oil_temperature
+                                 : drive::lubricant_limit(drive.oil);
+  }
   e.moment = drive.running({1, requirement.torque, requirement.speed}, c);
   e.full = drive::running_losses(drive.build, drive.tables, drive.oil, e.moment, e.oil_temperature, c);
   e.lives = drive::lives(drive, e.oil_temperature, c);

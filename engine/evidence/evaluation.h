@@ -16,10 +16,12 @@ namespace lobewise::evidence {
 
 struct Evaluation {
   drive::Coefficients coefficients;
-  std::optional<heat::SteadyState> warm;  ///< steady state on the duty at the warmest surroundings; nothing: runaway
-  double oil_temperature = 0;  ///< used for life and losses: of `warm`, or the lubricant's limit on a runaway [K]
-  drive::Running moment;       ///< full load
-  drive::RunningLosses full;   ///< losses there
+  std::optional<heat::SteadyState> warm;    ///< steady state on the duty at the warmest surroundings; nothing: runaway
+  std::optional<heat::PeriodicDuty> cycle;  ///< of an intermittent duty, once it repeats; nothing also on a runaway
+  /// Used for life and losses: warmest of `cycle` or `warm`, or the lubricant's limit on a runaway [K].
+  double oil_temperature = 0;
+  drive::Running moment;      ///< full load
+  drive::RunningLosses full;  ///< losses there
   drive::Lives lives;
   drive::Peaks peaks;
   drive::PeakEffect working, at_start, at_jam;
@@ -31,7 +33,9 @@ struct Evaluation {
   double slope = 0;  ///< at the outside bearing [rad]
 };
 
-[[nodiscard]] Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& coefficients);
+/// @param oil_temperature  held there when given, whatever the losses [K]
+[[nodiscard]] Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& coefficients,
+                                  std::optional<double> oil_temperature = std::nullopt);
 
 /// Shaft, bearings and duty that limit the overhung load; `torque` at full load [N m].
 [[nodiscard]] strength::OverhungShaft overhung_shaft(const drive::Drive& drive, const drive::Coefficients& c,

@@ -63,6 +63,14 @@ double roller_friction(range::Carried carried, double inner_over_outer, const dr
              : losses::roller_side_factor(c.mixed.boundary, c.needle_friction, inner_over_outer);
 }
 
+/// Torque at the input that turns the reducer without load [N m].
+double no_load_torque(const Drive& drive, const Evaluation& e, double oil_temperature) {
+  const drive::Running idle = drive.running({1, 0.0, drive.requirement.speed}, e.coefficients);
+  return drive::running_losses(drive.build, drive.tables, drive.oil, idle, oil_temperature, e.coefficients)
+             .places.total() /
+         drive.input_speed;
+}
+
 /// Power lost at every place, summed over the stages, with the numbers of the last stage put in.
 void write_loss_steps(const Context& context, Working& working) {
   const Drive& drive = context.drive;
@@ -167,12 +175,9 @@ void write_efficiency(const Context& context, Finding& out) {
       fmt::format("{{}} of the power arrives at full load, {{}} at half load; the largest loss is at the {}.",
                   largest->name),
       {{full.efficiency(), Quantity::share}, {efficiency_at(drive, e, 0.5, e.oil_temperature), Quantity::share}}};
-  const drive::Running idle = drive.running({1, 0.0, drive.requirement.speed}, e.coefficients);
-  const double no_load =
-      drive::running_losses(drive.build, drive.tables, drive.oil, idle, e.oil_temperature, e.coefficients)
-          .places.total();
+  const double no_load = no_load_torque(drive, e, e.oil_temperature);
   out.notes.push_back({"Turning without load takes {}, {} at the input shaft.",
-                       {{no_load, Quantity::power}, {no_load / drive.input_speed, Quantity::torque}}});
+                       {{no_load * drive.input_speed, Quantity::power}, {no_load, Quantity::torque}}});
   const bool sleeves = drive.build.last().ring_rollers == range::Carried::sleeve ||
                        drive.build.last().output_rollers == range::Carried::sleeve;
   if (sleeves)
@@ -181,8 +186,12 @@ void write_efficiency(const Context& context, Finding& out) {
          "it. Calibrate it with a test of the unit.",
          {}});
   out.notes.push_back(
-      {"The trade says up to 95 % a stage (common practice, no source). Published measurements of prototypes lie "
-       "lower: 63 % and 81 % at small torque ([mackic2023] [farrell]).",
+      {"The trade says up to 95 % a stage (common practice, no source). Two published measurements lie lower, on small "
+       "prototypes whose rollers slide: a peak of 81 % ([farrell], about 59:1, after long running-in), a mean of 63.5 "
+       "% "
+       "([mackic2023], whose own theory gives 65.3 %). Their geometry is not published: the error of this model "
+       "against "
+       "a measurement is not known, its range of coefficients stands for it.",
        {}});
   Chart map{"efficiency_over_load",
             "Efficiency over load",
@@ -202,7 +211,52 @@ void write_efficiency(const Context& context, Finding& out) {
     }
     map.series.push_back(std::move(s));
   }
+  for (const auto& [name, measured] : {std::pair{"measured elsewhere [farrell], peak", 0.81},
+                                       std::pair{"measured elsewhere [mackic2023], mean", 0.6349}})
+    map.series.push_back({name, {map.series[0].x.front(), map.series[0].x.back()}, {measured, measured}, true});
   out.charts.push_back(std::move(map));
+  Chart speeds{"efficiency_over_speed",
+               "Efficiency over speed, oil at its temperature of this duty",
+               "Input speed",
+               "Efficiency",
+               Quantity::angular_speed,
+               Quantity::share,
+               {},
+               false,
+               false,
+               false};
+  for (int quarter = 1; quarter <= 4; ++quarter) {
+    Series s{fmt::format("{} % of the full load", 25 * quarter), {}, {}, false};
+    for (int i = 1; i <= 20; ++i) {
+      const double share = 0.1 * i;
+      drive::Running now =
+          drive.running({1, 0.25 * quarter * drive.requirement.torque, drive.requirement.speed}, e.coefficients);
+      now.speed *= share;
+      s.x.push_back(share * drive.input_speed);
+      s.y.push_back(drive::running_losses(drive.build, drive.tables, drive.oil, now, e.oil_temperature, e.coefficients)
+                        .efficiency());
+    }
+    speeds.series.push_back(std::move(s));
+  }
+  out.charts.push_back(std::move(speeds));
+  Chart no_load_chart{"no_load_torque",
+                      "Torque at the input that turns it without load",
+                      "Oil temperature",
+                      "Torque at the input",
+                      Quantity::temperature,
+                      Quantity::torque,
+                      {},
+                      false,
+                      false,
+                      false};
+  Series turning{"without load", {}, {}, false};
+  for (int i = 0; i <= 22; ++i) {
+    const double oil = kZeroCelsius - 20 + 5 * i;
+    turning.x.push_back(oil);
+    turning.y.push_back(no_load_torque(drive, e, oil));
+  }
+  no_load_chart.series.push_back(std::move(turning));
+  out.charts.push_back(std::move(no_load_chart));
   Chart places{"losses_by_place",
                "Where the power is lost at full load",
                "Place",
@@ -225,21 +279,186 @@ void write_efficiency(const Context& context, Finding& out) {
 std::vector<Check> heat_checks(const Drive& drive, const Evaluation& e) {
   const double limit = drive::lubricant_limit(drive.oil);
   // A runaway has no temperature; the end of the search stands for it, which fails whatever the limit.
-  const double temperature = e.warm ? e.warm->oil_temperature : heat::kHottestSearched;
-  Check check{"temperature of the lubricant", temperature, limit, Quantity::temperature, true, {}, {}};
+  const bool runs_away = !e.warm || (drive.requirement.intermittent && !e.cycle);
+  const double temperature = runs_away ? heat::kHottestSearched : e.oil_temperature;
+  Check check{drive.requirement.intermittent ? "warmest of the lubricant in its cycle" : "temperature of the lubricant",
+              temperature,
+              limit,
+              Quantity::temperature,
+              true,
+              {},
+              {}};
   check.zero = drive.requirement.ambient_high;
   return {check};
 }
+
+namespace {
+
+/// What heat allows for ever against what contact, life and shaft carry, over the surroundings.
+void write_capacity(const Context& context, Finding& out) {
+  const Drive& drive = context.drive;
+  const Evaluation& e = context.nominal;
+  const double torque = drive.requirement.torque, strength = context.strength_torque;
+  const double most = std::max(4 * torque, 2 * strength);
+  const auto allowed = [&](double ambient) {
+    const auto capacity = drive::thermal_torque(drive, ambient, most, e.coefficients);
+    return capacity ? capacity->torque : 0.0;
+  };
+  const double heat = allowed(drive.requirement.ambient_high);
+  out.working.push_back({"T_heat",
+                         "torque that heat allows for ever at full speed, up to where the search ends",
+                         "T_oil(T_heat) = limit",
+                         {{"limit", "of lubricant and seals", drive::lubricant_limit(drive.oil), Quantity::temperature},
+                          {"T_a", "surroundings", drive.requirement.ambient_high, Quantity::temperature}},
+                         heat,
+                         Quantity::torque,
+                         "derived, docs/theory/heat.md; limits common practice, no source"});
+  out.working.push_back({"T_strength",
+                         "largest torque, with its pull on the shaft, at which contact, life and shaft still hold",
+                         "every check of contact, life and overhung holds",
+                         {{"T", "working torque", torque, Quantity::torque}},
+                         strength,
+                         Quantity::torque,
+                         "derived, docs/theory/rating.md"});
+  if (heat <= 0)
+    out.notes.push_back({"Even turning without load is too warm here.", {}});
+  else if (heat < strength)
+    out.notes.push_back(
+        {"Heat, not strength, limits this build here: heat allows {} for ever at full speed, contact, life and shaft "
+         "carry {}.",
+         {{heat, Quantity::torque}, {strength, Quantity::torque}}});
+  else
+    out.notes.push_back(
+        {"Strength and life, not heat, limit this build here: they carry {}, heat would allow {} for ever at full "
+         "speed.",
+         {{strength, Quantity::torque}, {heat, Quantity::torque}}});
+  Chart chart{"thermal_capacity",
+              "Torque that heat allows for ever, over the surroundings",
+              "Surroundings",
+              "Torque at the output",
+              Quantity::temperature,
+              Quantity::torque,
+              {},
+              false,
+              false,
+              false};
+  Series series{"heat allows", {}, {}, false};
+  for (double celsius = -10; celsius <= 51; celsius += 7.5) {
+    series.x.push_back(kZeroCelsius + celsius);
+    series.y.push_back(allowed(kZeroCelsius + celsius));
+  }
+  const auto line = [&](const char* name, double y) {
+    chart.series.push_back({name, {series.x.front(), series.x.back()}, {y, y}, true});
+  };
+  line("strength and life carry", strength);
+  line("this machine", torque);
+  chart.series.insert(chart.series.begin(), std::move(series));
+  out.charts.push_back(std::move(chart));
+}
+
+Chart temperature_chart(const char* id, std::string title) {
+  return {id,   std::move(title), "Time", "Temperature", Quantity::duration, Quantity::temperature, {}, false, false,
+          false};
+}
+
+/// Follows phases of running and rest from a start and adds their temperatures to a chart.
+class Following {
+ public:
+  Following(const Drive& drive, const drive::Coefficients& c, heat::NodeTemperatures start)
+      : drive_(drive), c_(c), now_(start) {
+    add(0);
+  }
+  /// @param loss  [W] over the oil temperature
+  void run(double duration, double air_speed, heat::LossOfTemperature loss, int steps) {
+    heat::Housing housing = drive::housing_of(drive_, drive_.requirement.ambient_high, c_);
+    housing.air_speed = air_speed * c_.air_factor;
+    std::vector<double> times;
+    for (int i = 1; i <= steps; ++i) times.push_back(duration * i / steps);
+    for (const heat::NodeTemperatures& node : heat::warm_up(housing, loss, now_, times)) {
+      now_ = node;
+      time_ += duration / steps;
+      add(time_);
+    }
+  }
+  [[nodiscard]] std::vector<Series> series(double limit) {
+    const std::vector<double> ends{0, time_};
+    return {std::move(oil_), std::move(housing_), {"limit", ends, {limit, limit}, true}};
+  }
+
+ private:
+  void add(double time) {
+    oil_.x.push_back(time);
+    oil_.y.push_back(now_.oil);
+    housing_.x.push_back(time);
+    housing_.y.push_back(now_.housing);
+  }
+  const Drive& drive_;
+  const drive::Coefficients& c_;
+  heat::NodeTemperatures now_;
+  double time_ = 0;
+  Series oil_{"lubricant", {}, {}, false}, housing_{"housing", {}, {}, false};
+};
+
+/// Warming up, the working day and the cycle in time; how long it may run from cold where it would get too warm.
+void write_day(const Context& context, Finding& out) {
+  const Drive& drive = context.drive;
+  const Evaluation& e = context.nominal;
+  const drive::Coefficients& c = e.coefficients;
+  const double ambient = drive.requirement.ambient_high, limit = drive::lubricant_limit(drive.oil);
+  const auto capped = [](double temperature) { return std::min(temperature, heat::kHottestSearched); };
+  const auto mean = [&](double temperature) { return drive::mean_loss(drive, capped(temperature), c); };
+  const auto running = [&](double temperature) { return drive::running_loss(drive, capped(temperature), c); };
+  const auto none = [](double) { return 0.0; };
+  constexpr double kDay = 86400, kHorizon = 2 * kDay;
+  if (!e.warm || e.oil_temperature > limit) {
+    const auto until =
+        heat::time_to_limit(drive::housing_of(drive, ambient, c), running, {ambient, ambient}, limit, kHorizon);
+    if (until)
+      out.notes.push_back({"Cold at the start it may run {} without a rest before the lubricant reaches its limit.",
+                           {{*until, Quantity::duration}}});
+    if (!e.warm) return;
+  }
+  const double day = std::min(drive.requirement.hours_per_day, kDay);
+  const double air = drive.requirement.air_speed;
+  const auto settled = day < 0.99 * kDay ? drive::periodic(drive, ambient, {day, kDay - day}, c) : std::nullopt;
+  Following warming(drive, c, settled ? settled->cycle_start : heat::NodeTemperatures{ambient, ambient});
+  Chart chart = temperature_chart("warming", settled ? "A working day" : "Warming up from cold");
+  warming.run(settled ? day : kDay / 3, air, mean, 60);
+  if (settled) warming.run(kDay - day, drive::air_at_rest(drive), none, 30);
+  chart.series = warming.series(limit);
+  out.charts.push_back(std::move(chart));
+  if (e.cycle) {
+    Following cycle(drive, c, e.cycle->cycle_start);
+    cycle.run(drive.requirement.intermittent->first, air, running, 60);
+    cycle.run(drive.requirement.intermittent->second, drive::air_at_rest(drive), none, 60);
+    Chart swing = temperature_chart("duty_cycle", "One cycle of running and rest, once it repeats");
+    swing.series = cycle.series(limit);
+    out.charts.push_back(std::move(swing));
+  }
+}
+
+}  // namespace
 
 void write_heat(const Context& context, Finding& out) {
   const Drive& drive = context.drive;
   const Evaluation& e = context.nominal;
   const double ambient = drive.requirement.ambient_high;
   const double limit = drive::lubricant_limit(drive.oil);
-  if (!e.warm) {
+  const auto& intermittent = drive.requirement.intermittent;
+  if (!e.warm || (intermittent && !e.cycle)) {
     out.answer = {
         "No steady temperature exists at {} surroundings: the losses grow faster than the housing gives them off.",
         {{ambient, Quantity::temperature}}};
+  } else if (e.cycle) {
+    out.answer = {
+        "Running {} and resting {} the lubricant swings between {} and {} in {} surroundings; {} is the limit of "
+        "lubricant and seals.",
+        {{intermittent->first, Quantity::duration},
+         {intermittent->second, Quantity::duration},
+         {e.cycle->oil_trough, Quantity::temperature},
+         {e.cycle->oil_peak, Quantity::temperature},
+         {ambient, Quantity::temperature},
+         {limit, Quantity::temperature}}};
   } else {
     out.answer = {
         "The lubricant settles at {} in {} surroundings, the housing at {}; {} is the limit of lubricant and seals.",
@@ -247,6 +466,8 @@ void write_heat(const Context& context, Finding& out) {
          {ambient, Quantity::temperature},
          {e.warm->housing_temperature, Quantity::temperature},
          {limit, Quantity::temperature}}};
+  }
+  if (e.warm) {
     out.working.push_back({"P",
                            "power lost on the duty, averaged",
                            "sum of t_k P_k / sum of t_k",
@@ -288,48 +509,24 @@ void write_heat(const Context& context, Finding& out) {
          e.warm->oil_temperature,
          Quantity::temperature,
          "derived, docs/theory/heat.md"});
-    if (e.warm->housing_temperature > kTouch)
+    if (e.cycle)
+      out.working.push_back({"T_peak",
+                             "warmest of the lubricant once the cycle repeats, the motor's fan standing in the rests",
+                             "C_oil T_o' = P - G_oil (T_o - T_h), C_h T_h' = G_oil (T_o - T_h) - Q(T_h)",
+                             {{"t_run", "running", intermittent->first, Quantity::duration},
+                              {"t_rest", "resting", intermittent->second, Quantity::duration},
+                              {"v_rest", "air meanwhile", drive::air_at_rest(drive), Quantity::speed}},
+                             e.cycle->oil_peak,
+                             Quantity::temperature,
+                             "derived, docs/theory/heat.md"});
+    if (std::max(e.warm->housing_temperature, e.cycle ? e.cycle->housing_peak : 0) > kTouch)
       out.cautions.push_back(
           {"hot_surface",
            "Hot surface: above about 65 °C bare metal burns skin at a touch (ISO 13732-1 gives thresholds, not "
            "limits). Mark, guard or place it out of reach; keep ventilation clear."});
   }
-  if (const auto capacity = drive::thermal_torque(drive, ambient, 4 * drive.requirement.torque, e.coefficients)) {
-    out.notes.push_back({capacity->limited
-                             ? Text{"Heat allows {} for ever here; strength and life decide apart from that.",
-                                    {{capacity->torque, Quantity::torque}}}
-                             : Text{"Heat would allow even four times the torque; strength limits first.", {}}});
-  } else {
-    out.notes.push_back({"Even turning without load is too warm here.", {}});
-  }
-  Chart chart{"warming",
-              "Warming up from cold",
-              "Time",
-              "Temperature",
-              Quantity::duration,
-              Quantity::temperature,
-              {},
-              false,
-              false,
-              false};
-  Series oil{"lubricant", {}, {}, false}, housing{"housing", {}, {}, false};
-  std::vector<double> times;
-  for (int i = 0; i <= 48; ++i) times.push_back(i * 600.0);
-  const auto loss = [&](double temperature) {
-    return std::min(1e7, drive::mean_loss(drive, std::min(temperature, heat::kHottestSearched), e.coefficients));
-  };
-  if (e.warm) {
-    const auto nodes =
-        heat::warm_up(drive::housing_of(drive, ambient, e.coefficients), loss, {ambient, ambient}, times);
-    for (std::size_t i = 0; i < nodes.size(); ++i) {
-      oil.x.push_back(times[i]);
-      oil.y.push_back(nodes[i].oil);
-      housing.x.push_back(times[i]);
-      housing.y.push_back(nodes[i].housing);
-    }
-    chart.series = {std::move(oil), std::move(housing), {"limit", {times.front(), times.back()}, {limit, limit}, true}};
-    out.charts.push_back(std::move(chart));
-  }
+  write_capacity(context, out);
+  write_day(context, out);
   out.left_out = {"Heat from a hot motor flange, and the first stage's own housing in a two-stage unit.",
                   "Dust on the fins, which may cost tens of kelvin."};
 }
@@ -374,6 +571,24 @@ void write_lubrication(const Context& context, Finding& out) {
                          drive.oil.nu(e.oil_temperature, 1),
                          Quantity::kinematic_viscosity,
                          "[astm_d341] equation read in public code"});
+  for (const drive::PartLife& part : e.lives.parts) {
+    if (!part.bearing) continue;
+    const double asked = part.kappa > 0 ? drive.oil.nu(e.oil_temperature, 1) / part.kappa : 0;
+    out.working.push_back({"kappa",
+                           "viscosity ratio of the " + part.label,
+                           "kappa = nu/nu_1, nu_1 = 45000 n^-0.83 D_pw^-0.5 (4500 n^-0.5 D_pw^-0.5 from 1000 1/min on)",
+                           {{"n", "relative speed of its rings", part.speed, Quantity::angular_speed},
+                            {"nu_1", "viscosity it asks for", asked, Quantity::kinematic_viscosity}},
+                           part.kappa,
+                           Quantity::number,
+                           "[iso281] reference viscosity, as quoted in public code"});
+    if (part.id.rfind("output", 0) == 0 && part.kappa < 0.4)
+      out.notes.push_back(
+          {"The " + part.label +
+               " turns slowly and gets {} of the viscosity it asks for: mixed friction, which additives "
+               "must carry; its life counts it.",
+           {{part.kappa, Quantity::share}}});
+  }
   const double lambda = lobe_lambda(drive, e);
   out.working.push_back({"Lambda",
                          "film at a loaded lobe over the roughness",
@@ -382,6 +597,38 @@ void write_lubrication(const Context& context, Finding& out) {
                          lambda,
                          Quantity::number,
                          "[dowson1968] line-contact fit, from memory"});
+  out.working.push_back({"kappa_lobe",
+                         "what that film is worth as a viscosity ratio; below 0.1 wear decides, not fatigue",
+                         "kappa = Lambda^1.3",
+                         {{"Lambda", "film over roughness", lambda, Quantity::number}},
+                         contact::viscosity_ratio_of_film(lambda),
+                         Quantity::number,
+                         "from memory, docs/theory/lubricant.md"});
+  double fastest = 0;
+  for (const drive::StageRef& ref : drive.build.stages)
+    fastest = std::max(fastest, contact::speed_factor(drive.input_speed, ref.stage->eccentric_bearing.pitch_diameter));
+  out.working.push_back(
+      {"n d_m",
+       "speed factor of the fastest eccentric bearing, mm/min; grease serves up to 300 000 in roller bearings",
+       "n d_m",
+       {{"n", "input speed", drive.input_speed, Quantity::angular_speed}},
+       fastest,
+       Quantity::number,
+       "common practice, no source"});
+  const double cold = drive.requirement.ambient_low;
+  const double stiff = no_load_torque(drive, e, cold);
+  out.notes.push_back(
+      {"On the coldest day, {}, the oil has {}; turning it then takes up to {} at the input (an upper bound: the "
+       "formula "
+       "overstates cold oil).",
+       {{cold, Quantity::temperature},
+        {drive.oil.nu(cold, 1), Quantity::kinematic_viscosity},
+        {stiff, Quantity::torque}}});
+  if (drive.motor && stiff > 0.5 * drive.motor->rated_torque)
+    out.notes.push_back(
+        {"That is {} of the motor's rated torque: warm the oil before the start or take a thinner "
+         "synthetic one.",
+         {{stiff / drive.motor->rated_torque, Quantity::share}}});
   out.notes.push_back({lambda < 1 ? "At the lobes the film is {} of the roughness: the surfaces touch. Additives and "
                                     "clean oil carry there; watch iron in the oil."
                                   : "At the lobes the film is {} of the roughness.",
@@ -393,10 +640,18 @@ void write_lubrication(const Context& context, Finding& out) {
                          {}});
   if (drive.requirement.food_area && !fill.food_grade)
     out.missing.push_back("a food-grade lubricant in this range for this frame");
-  // Oil life halves for every 10 K above 70 degC from 10 000 h; grease likewise from 8 000 h. Common practice, no
-  // source.
+  // Life halves for every 10 K above 70 degC, from 8000 h of mineral oil and grease, 16 000 h of synthetic oil. Common
+  // practice, no source.
   const double base = drive.oil.grease() ? 8000 : (fill.base == range::BaseOil::mineral ? 8000 : 16000);
   const double interval = base * std::pow(2.0, -std::max(0.0, e.oil_temperature - kZeroCelsius - 70) / 10) * 3600;
+  out.working.push_back({"t_change",
+                         "renewal: halved for every 10 K above 70 °C",
+                         "t = t_0 2^(-(T - 70 °C)/10 K)",
+                         {{"t_0", "up to 70 °C", base * 3600, Quantity::duration},
+                          {"T", "lubricant", e.oil_temperature, Quantity::temperature}},
+                         interval,
+                         Quantity::duration,
+                         "common practice, no source"});
   out.notes.push_back({"Renew it after about {}, sooner where it is dusty or wet (common practice, no source).",
                        {{interval, Quantity::duration}}});
   out.left_out = {"Starvation, water, ageing and additives."};

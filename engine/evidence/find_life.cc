@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/evidence/questions.h"
+#include "engine/strength/system_life.h"
 
 namespace lobewise::evidence {
 namespace {
@@ -33,6 +34,82 @@ const PartLife* shortest_line(const drive::Lives& lives) {
 constexpr double kShownLife = 1e6 * kHour;
 
 double shown(double hours) { return std::min(hours * kHour, kShownLife); }
+
+/// Life at other reliabilities, and the share of whole units that survive.
+void add_reliability(const Drive& drive, const drive::Lives& lives, const PartLife& weakest, Finding& out) {
+  std::vector<strength::SystemPart> parts;
+  for (const PartLife& part : lives.parts)
+    if (std::isfinite(part.basic_hours)) parts.push_back({part.basic_hours, part.weibull, part.count});
+  const double at_90 = weakest.modified_hours / strength::reliability_factor(drive.requirement.reliability);
+  Chart chart{"life_over_reliability",
+              "Life over the share that must reach it",
+              "Share that must reach it",
+              "Hours",
+              Quantity::share,
+              Quantity::duration,
+              {},
+              false,
+              false,
+              true};
+  Series part{weakest.label + ", modified", {}, {}, false}, unit{"whole unit, basic lives", {}, {}, false};
+  for (double share : {0.90, 0.95, 0.96, 0.97, 0.98, 0.99, 0.995, 0.999, 0.9995}) {
+    part.x.push_back(share);
+    part.y.push_back(shown(at_90 * strength::reliability_factor_table(share)));
+    // R(t) falls with t: the time at which it is `share`, by halving the logarithm.
+    double low = std::log(1e-6 * lives.system_hours), high = std::log(lives.system_hours);
+    for (int i = 0; i < 60; ++i) {
+      const double middle = 0.5 * (low + high);
+      (strength::system_reliability(std::exp(middle), parts) > share ? low : high) = middle;
+    }
+    unit.x.push_back(share);
+    unit.y.push_back(shown(std::exp(low)));
+    if (share == 0.95 || share == 0.99)
+      out.working.push_back(
+          {fmt::format("L_{:.0f}m", 100 * (1 - share)),
+           fmt::format("modified life of the {} that {:.0f} % reach", weakest.label, 100 * share),
+           "L_nm = a_1 L_10m",
+           {{"a_1", "reliability factor", strength::reliability_factor_table(share), Quantity::number},
+            {"L_10m", "modified life that 90 % reach", at_90 * kHour, Quantity::duration}},
+           part.y.back(),
+           Quantity::duration,
+           "[iso281] table of a_1, from memory"});
+  }
+  chart.series = {std::move(part), std::move(unit)};
+  out.charts.push_back(std::move(chart));
+  const double reached = strength::system_reliability(drive.requirement.life / kHour, parts);
+  out.working.push_back(
+      {"R",
+       "share of whole units that pass the hours asked for without fatigue: the product over all parts",
+       "R(t) = prod exp(-ln(1/0.9) n_i (t/L_i)^e_i)",
+       {{"t", "hours asked for", drive.requirement.life, Quantity::duration},
+        {"L_s", "time that 90 % of whole units pass", lives.system_hours * kHour, Quantity::duration}},
+       reached,
+       Quantity::share,
+       "derived, docs/theory/life.md: product over the parts; slopes from memory"});
+}
+
+/// What the tables of practice would ask, beside what this duty asks and this build has.
+void add_practice(const Context& context, Finding& out) {
+  const enquiry::Requirement& r = context.drive.requirement;
+  out.notes.push_back(
+      {"Contact, bearings, pins and shaft carry {} times the working torque on this duty for the hours asked for.",
+       {{context.strength_torque / r.torque, Quantity::number}}});
+  if (r.practice) {
+    const demand::Practice& p = r.practice->practice;
+    const char* pattern = p.low < p.high
+                              ? "Tables of service factors would ask {} to {} of such a machine (common practice); the "
+                                "duty itself computes to {}. The duty decides here."
+                              : "Tables of service factors would ask {} of such a machine (common practice); the duty "
+                                "itself computes to {}. The duty decides here.";
+    std::vector<Value> values{{p.low, Quantity::number}};
+    if (p.low < p.high) values.push_back({p.high, Quantity::number});
+    values.push_back({r.practice->computed.value, Quantity::number});
+    out.notes.push_back({pattern, std::move(values)});
+  }
+  if (r.service_factor && context.strength_torque < *r.service_factor * r.torque)
+    out.notes.push_back({"The service factor of {} that the customer asks for is not reached.",
+                         {{*r.service_factor, Quantity::number}}});
+}
 
 }  // namespace
 
@@ -150,9 +227,46 @@ void write_life(const Context& context, Finding& out) {
   }
   chart.series.push_back({"asked for", {0, index - 1}, {drive.requirement.life, drive.requirement.life}, true});
   out.charts.push_back(std::move(chart));
+  add_reliability(drive, e.lives, weakest, out);
+  add_practice(context, out);
   out.left_out = {"Wear of sleeves, needles and lobes; seals and lubricant, which have lives of their own.",
                   "Edge stress and misalignment of the rollers; mounting faults."};
 }
+
+namespace {
+
+/// The input shaft at the eccentric: opposed discs bend it with the couple of their forces, the motor turns it.
+void write_input_shaft(const Drive& drive, const Evaluation& e, Working& working) {
+  for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
+    const range::Stage& stage = *drive.build.stages[i].stage;
+    const double force = drive.tables[i]->at(e.full.stages[i].torque, &drive::MeshLevel::bearing_largest);
+    const double reaction = force * drive::input_bearing_share(stage);
+    // From a bearing to the middle of the disc beside it, the largest moment of the couple (or of one disc's force).
+    const double spread = stage.geometry.discs > 1 ? stage.pin_lever_far - stage.pin_lever_near : 0;
+    const double moment = reaction * std::max(0.0, 0.5 * (stage.input_span - spread));
+    const double torque = e.full.stages[i].torque / stage.geometry.lobes;
+    strength::FatigueLoad load;
+    load.moment_mean = moment;  // the force turns with the shaft: its bending stands still in it
+    load.torque_mean = torque;
+    const double strength =
+        strength::endurance_limit(700e6, std::clamp(stage.input_shaft_diameter, 2.79e-3, 0.254), 0.9).value();
+    working.push_back(
+        {"n_ecc",
+         "safety of the input shaft at the seat of the eccentric; the discs' force turns with it, so that "
+         "neither bending nor torque alternates",
+         "1/n = sigma_m/S_ut",
+         {{"B", "largest force of a disc on its eccentric", force, Quantity::force},
+          {"M", "bending between input bearing and disc", moment, Quantity::torque},
+          {"T_1", "torque", torque, Quantity::torque},
+          {"d", "diameter", stage.input_shaft_diameter, Quantity::length},
+          {"S_ut", "tensile strength, taken", 700e6, Quantity::pressure}},
+         strength::goodman_safety(load, stage.input_shaft_diameter, strength, 700e6),
+         Quantity::number,
+         "[shigley] shaft chapter, DE-Goodman; 700 MPa common practice, no source"});
+  }
+}
+
+}  // namespace
 
 std::vector<Check> overhung_checks(const Drive& drive, const Evaluation& e) {
   const double radial = drive.radial_force * e.coefficients.torque_factor;
@@ -243,6 +357,49 @@ void write_overhung(const Context& context, Finding& out) {
                          e.key.hub_pressure,
                          Quantity::pressure,
                          "[shigley] mean pressure of a key"});
+  out.working.push_back({"n_end",
+                         "safety against fatigue in the keyed shaft end",
+                         "1/n = sigma_a/S_e + sigma_m/S_ut",
+                         {{"d", "shaft end diameter", shaft.diameter, Quantity::length},
+                          {"K_f", "keyway in bending", strength::kKeywayBending.nominal, Quantity::number},
+                          {"K_fs", "keyway in torsion", strength::kKeywayTorsion.nominal, Quantity::number},
+                          {"T", "torque", e.moment.torque, Quantity::torque}},
+                         e.end_safety,
+                         Quantity::number,
+                         "[shigley] shaft chapter, DE-Goodman; Marin factors partly from memory"});
+  out.working.push_back({"p_shaft",
+                         "mean pressure of the key on the shaft",
+                         "p = 2 T / (d t_1 l)",
+                         {{"t_1", "depth in the shaft", shaft.key_shaft_depth, Quantity::length}},
+                         e.key.shaft_pressure,
+                         Quantity::pressure,
+                         "[shigley] mean pressure of a key"});
+  out.working.push_back({"tau_key",
+                         "mean shear of the key",
+                         "tau = 2 T / (d b l)",
+                         {{"b", "width of the key", shaft.key_width, Quantity::length}},
+                         e.key.shear,
+                         Quantity::pressure,
+                         "[shigley] mean shear of a key"});
+  out.working.push_back(
+      {"sigma_v",
+       "von Mises stress of the shaft at the outside bearing, all the torque at once",
+       "sigma_v = sqrt((32 M_B/(pi d^3))^2 + 3 (16 T/(pi d^3))^2)",
+       {{"d", "shaft diameter", shaft.seat_diameter, Quantity::length},
+        {"R_e", "yield strength", shaft.yield_strength, Quantity::pressure}},
+       strength::von_mises(strength::nominal_stress(e.reactions.moment_B, e.moment.torque,
+                                                    drive.requirement.axial_force, shaft.seat_diameter, 0)),
+       Quantity::pressure,
+       "[shigley] distortion energy"});
+  out.working.push_back({"theta_B",
+                         "slope of the shaft in the outside bearing",
+                         "theta = F a L/(3 E I)",
+                         {{"a", "place of the force from the bearing", drive.radial_position, Quantity::length},
+                          {"L", "bearing span", shaft.span, Quantity::length}},
+                         e.slope,
+                         Quantity::angle,
+                         "from memory: beam tables"});
+  write_input_shaft(drive, e, out.working);
   const auto limits = overhung_shaft(drive, e.coefficients, e.moment.torque, e.moment.speed);
   Chart chart{"overhung_over_position",
               "Allowable radial force along the shaft end",
@@ -264,6 +421,33 @@ void write_overhung(const Context& context, Finding& out) {
   if (drive.radial_force > 0)
     chart.series.push_back({"this machine", {drive.radial_position - shaft.overhang}, {drive.radial_force}, true});
   out.charts.push_back(std::move(chart));
+  Chart over_life{"overhung_over_life",
+                  "Allowable radial force over the hours it must last",
+                  "Hours",
+                  "Allowable radial force",
+                  Quantity::duration,
+                  Quantity::force,
+                  {},
+                  false,
+                  true,
+                  false};
+  const std::pair<const char*, double> places[] = {
+      {"at the shoulder", shaft.overhang},
+      {"in the middle of the shaft end", shaft.overhang + shaft.length / 2},
+      {"at the end of the shaft", shaft.overhang + shaft.length}};
+  for (const auto& [place, position] : places) {
+    Series series{place, {}, {}, false};
+    auto asked = limits;
+    for (int i = 0; i <= 30; ++i) {
+      asked.hours = 1000 * std::pow(100.0, i / 30.0);
+      series.x.push_back(asked.hours * kHour);
+      series.y.push_back(strength::allowable_overhung(asked, shaft.span + position).force);
+    }
+    over_life.series.push_back(std::move(series));
+  }
+  if (drive.radial_force > 0)
+    over_life.series.push_back({"this machine", {drive.requirement.life}, {drive.radial_force}, true});
+  out.charts.push_back(std::move(over_life));
   out.left_out = {"Direction of the force against the mounting; shocks of the link; the hub's own fit.",
                   "Stiffness of housing and bearings."};
   out.cautions.push_back(

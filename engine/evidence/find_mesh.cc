@@ -9,6 +9,7 @@
 #include "engine/contact/hertz.h"
 #include "engine/evidence/questions.h"
 #include "engine/strength/line_life.h"
+#include "engine/strength/shaft_pins.h"
 
 namespace lobewise::evidence {
 namespace {
@@ -114,7 +115,9 @@ void write_sharing(const Context& context, Finding& out) {
                           {"R", "ring pitch radius", g.pitch_radius, Quantity::length},
                           {"e", "eccentricity", g.eccentricity, Quantity::length},
                           {"dr", "profile offset by roller", g.roller_offset, Quantity::length},
-                          {"dR", "profile offset by pitch radius", g.radius_offset, Quantity::length}},
+                          {"dR", "profile offset by pitch radius", g.radius_offset, Quantity::length},
+                          {"dang", "flank relief, which opens the gap of every lobe by dang times its lever",
+                           g.flank_relief, Quantity::angle}},
                          table.at(torque, &MeshLevel::lobe_force),
                          Quantity::force,
                          "derived, docs/theory/mesh.md"});
@@ -162,6 +165,13 @@ std::vector<Check> contact_checks(const Drive&, const Evaluation& e) {
            Quantity::pressure,
            true,
            {},
+           {}},
+          {"bending stress of an output pin, pulsating",
+           e.working.pin_stress,
+           strength::kPinBendingLimit.nominal,
+           Quantity::pressure,
+           true,
+           {},
            {}}};
 }
 
@@ -195,6 +205,20 @@ void write_contact(const Context& context, Finding& out) {
                          strength::static_safety(e.working.lobe_pressure),
                          Quantity::number,
                          "[iso76] 4000 MPa read in a preview; square law from memory"});
+  const range::Stage& stage = drive.build.last();
+  const double pin_force = table.at(drive.requirement.torque, &MeshLevel::pin_force);
+  out.working.push_back(
+      {"sigma_pin",
+       "bending of the core of an output pin under its largest force",
+       stage.pins_guided ? "sigma = 32 (Q L/2)/(pi d^3), both ends held" : "sigma = 32 Q L/(pi d^3), free end",
+       {{"Q", "largest force on an output pin", pin_force, Quantity::force},
+        {"Q_sine", "the same if all pins were exact and rigid, 4 T/(n_d M R_w)",
+         strength::pin_load(drive.requirement.torque / g.discs, g.pins, g.pin_circle_radius), Quantity::force},
+        {"d", "diameter of the pin core", 2 * stage.output_pin_radius, Quantity::length},
+        {"L", "flange to the middle of the far disc", stage.pin_lever_far, Quantity::length}},
+       drive::pin_bending_stress(stage, pin_force),
+       Quantity::pressure,
+       "derived, beam tables; limit common practice, no source"});
   const double five = table.pressure_at(5 * drive.requirement.torque, &MeshLevel::lobe_pressure);
   out.notes.push_back(
       {"At five times the torque the pressure is {}, {} times as high: it grows with the root of the load, and more "

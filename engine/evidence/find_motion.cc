@@ -279,6 +279,86 @@ void write_motor(const Context& context, Finding& out) {
                          motor.efficiency,
                          Quantity::share,
                          motor.efficiency_source});
+  out.working.push_back({"eta_part",
+                         "efficiency of the motor at this load",
+                         "eta = x/(x + (1/eta_m - 1)(f + (1 - f) x^2))",
+                         {{"x", "load over rating", e.full.input_power() / motor.rated_power, Quantity::share},
+                          {"eta_m", "at its rating", motor.efficiency, Quantity::share},
+                          {"f", "fixed share of the losses", drive::kFixedLossShare, Quantity::share}},
+                         drive::part_load_efficiency(motor, e.full.input_power() / motor.rated_power),
+                         Quantity::share,
+                         "common practice, no source (f 0.25 to 0.5)"});
+  out.working.push_back(
+      {"T_a",
+       "torque at the driven shaft with which it starts: the least between rest and breakdown",
+       "T_a = min(T_LR, T_PU) s f T_N i eta",
+       {{"T_LR", "locked rotor over rated torque", motor.locked_rotor, Quantity::number},
+        {"T_PU", "pull-up over rated torque", motor.pull_up, Quantity::number},
+        {"f", "motors of today over the least of the standard", e.coefficients.motor_torque_factor, Quantity::number},
+        {"s", "left by the way of starting", drive::start_share(drive.requirement.starting), Quantity::share},
+        {"T_N", "rated torque", motor.rated_torque, Quantity::torque},
+        {"i", "ratio", drive.build.ratio(), Quantity::number},
+        {"eta", "efficiency of the reducer", e.full.efficiency(), Quantity::share}},
+       motor_checks(drive, e).back().figure,
+       Quantity::torque,
+       "derived; factor common practice, no source"});
+  out.notes.push_back(
+      {fmt::format(
+           "{} at {:.0f} Hz; the least torques and efficiencies are those of its standard, a motor of today has "
+           "about 1.3 times the torque (1 to 1.8).",
+           motor.frequency == 50 ? "IEC rating" : "NEMA rating", motor.frequency),
+       {}});
+  const double left = drive::derating(drive.requirement.ambient_high, drive.requirement.altitude);
+  if (left < 1) out.notes.push_back({"Warm or thin air leaves {} of its rating.", {{left, Quantity::share}}});
+  if (drive.requirement.starting == enquiry::Starting::inverter)
+    out.notes.push_back(
+        {"On an inverter: below about half speed the motor's own fan no longer cools it; above the mains "
+         "frequency its torque falls.",
+         {}});
+  if (const auto curve = drive::motor_curve_of(drive, e.coefficients)) {
+    Chart chart{"motor_torque",
+                "Torque of the motor over its speed",
+                "Motor speed",
+                "Torque at the motor shaft",
+                Quantity::angular_speed,
+                Quantity::torque,
+                {},
+                false,
+                false,
+                false};
+    Series full{"motor, full voltage", {}, {}, false}, asked{"machine, through the reducer", {}, {}, true};
+    const double load = drive.requirement.torque / (drive.build.ratio() * e.full.efficiency());
+    for (int i = 0; i <= 100; ++i) {
+      const double speed = curve->catalogue().synchronous_speed * i / 100;
+      full.x.push_back(speed);
+      full.y.push_back(curve->torque(speed));
+    }
+    asked.x = {0, curve->catalogue().synchronous_speed};
+    asked.y = {load, load};
+    chart.series = {std::move(full), std::move(asked)};
+    out.charts.push_back(std::move(chart));
+  }
+  if (context.start && !context.start->samples.empty()) {
+    Chart chart{"run_up",
+                "A start: speeds in time",
+                "Time",
+                "Speed at the output",
+                Quantity::time,
+                Quantity::angular_speed,
+                {},
+                false,
+                false,
+                false};
+    Series motor_side{"motor, seen at the output", {}, {}, false}, machine{"machine", {}, {}, false};
+    for (const motion::Sample& sample : context.start->samples) {
+      motor_side.x.push_back(sample.time);
+      motor_side.y.push_back(sample.motor_speed);
+      machine.x.push_back(sample.time);
+      machine.y.push_back(sample.load_speed);
+    }
+    chart.series = {std::move(motor_side), std::move(machine)};
+    out.charts.push_back(std::move(chart));
+  }
   if (context.start) {
     if (context.start->started) {
       out.notes.push_back({"It reaches its speed {} after switching on and takes {} of heat into the rotor each time.",

@@ -52,6 +52,12 @@ struct Caution {
   std::string text;
 };
 
+/// How much one unknown moves a margin: change from the low to the high end of the unknown.
+struct Influence {
+  std::string unknown;  ///< plain words
+  double change = 0;    ///< of the worst margin, absolute
+};
+
 struct Finding {
   std::string id;
   std::string question;
@@ -65,6 +71,7 @@ struct Finding {
   Working working;
   std::vector<Chart> charts;
   std::vector<Caution> cautions;
+  std::vector<Influence> influences;  ///< what moves its worst margin, largest first; at most three
 };
 
 /// The check with the smallest margin, or null.

@@ -13,25 +13,63 @@ namespace {
 
 constexpr std::uint64_t kSeed = 20240229;  // any fixed number: the same enquiry gives the same ranges
 
-/// Smallest margin over all checks of all questions about the build.
-double worst_margin(const drive::Drive& drive, const drive::Coefficients& c) {
+/// Smallest margin of each question about the build; infinite where it has no checks.
+std::vector<double> worst_margins(const drive::Drive& drive, const drive::Coefficients& c) {
   const Evaluation e = evaluate(drive, c);
-  double worst = std::numeric_limits<double>::infinity();
-  for (const Question& question : questions())
-    for (const Check& check : question.checks(drive, e)) worst = std::min(worst, check.margin());
+  std::vector<double> worst;
+  for (const Question& question : questions()) {
+    worst.push_back(std::numeric_limits<double>::infinity());
+    for (const Check& check : question.checks(drive, e)) worst.back() = std::min(worst.back(), check.margin());
+  }
   return worst;
 }
 
-std::vector<Influence> influences_of(const drive::Drive& drive) {
-  std::vector<Influence> out;
+void sort_largest_first(std::vector<Influence>& list) {
+  std::stable_sort(list.begin(), list.end(),
+                   [](const Influence& a, const Influence& b) { return a.change > b.change; });
+}
+
+/// Of every unknown on every finding and on the worst of all.
+void add_influences(const drive::Drive& drive, Evidence& out) {
   for (const drive::Unknown& unknown : unknowns_of(drive)) {
     drive::Coefficients low, high;
     low.*unknown.member = unknown.range.low;
     high.*unknown.member = unknown.range.high;
-    out.push_back({std::string(unknown.label), std::abs(worst_margin(drive, high) - worst_margin(drive, low))});
+    const std::vector<double> at_low = worst_margins(drive, low), at_high = worst_margins(drive, high);
+    const std::string label(unknown.label);
+    for (std::size_t q = 0; q < at_low.size(); ++q)
+      if (std::isfinite(at_low[q]) && std::isfinite(at_high[q]) && at_low[q] != at_high[q])
+        out.findings[q].influences.push_back({label, std::abs(at_high[q] - at_low[q])});
+    out.influences.push_back({label, std::abs(*std::min_element(at_high.begin(), at_high.end()) -
+                                              *std::min_element(at_low.begin(), at_low.end()))});
   }
-  std::stable_sort(out.begin(), out.end(), [](const Influence& a, const Influence& b) { return a.change > b.change; });
-  return out;
+  constexpr std::size_t kShown = 3;
+  for (Finding& finding : out.findings) {
+    sort_largest_first(finding.influences);
+    if (finding.influences.size() > kShown) finding.influences.resize(kShown);
+  }
+  sort_largest_first(out.influences);
+}
+
+/// Largest torque, with its radial load, at which every check of contact, life and overhung holds with the oil at a
+/// temperature it is allowed [N m]; 0 when none does.
+double strength_torque(const drive::Drive& drive, double oil_temperature) {
+  const double oil = std::min(oil_temperature, drive::lubricant_limit(drive.oil));
+  const auto holds = [&](double factor) {
+    drive::Coefficients c;
+    c.torque_factor = factor;
+    const Evaluation e = evaluate(drive, c, oil);
+    for (const auto checks : {contact_checks, life_checks, overhung_checks})
+      for (const Check& check : checks(drive, e))
+        if (check.margin() < 0) return false;
+    return true;
+  };
+  double low = 0, high = 16;
+  for (int i = 0; i < 20; ++i) {
+    const double middle = 0.5 * (low + high);
+    (holds(middle) ? low : high) = middle;
+  }
+  return low * drive.requirement.torque;
 }
 
 /// 5 % and 95 % of every check over the samples.
@@ -61,14 +99,14 @@ void add_ranges(const drive::Drive& drive, int count, std::vector<Finding>& find
 }
 
 /// What must be true for a finding that holds at nominal values only.
-Text condition_of(const Finding& finding, const std::vector<Influence>& influences) {
+Text condition_of(const Finding& finding) {
   for (const Check& check : finding.checks) {
     const std::optional<double>& bad = check.at_most ? check.high : check.low;
     if (!bad || (check.at_most ? *bad <= check.limit : *bad >= check.limit)) continue;
     std::string pattern = fmt::format("the {} stays {} {{}}; over what is not known exactly it may reach {{}}",
                                       check.name, check.at_most ? "below" : "above");
-    if (!influences.empty() && influences.front().change > 0)
-      pattern += fmt::format(" (most depends on: {})", influences.front().unknown);
+    if (!finding.influences.empty())
+      pattern += fmt::format(" (most depends on: {})", finding.influences.front().unknown);
     return {pattern, {{check.limit, check.quantity}, {*bad, check.quantity}}};
   }
   return {};
@@ -106,7 +144,8 @@ Evidence prove(const drive::Drive& drive, const ProveOptions& options) {
                         drive::simulate_start(drive, nominal),
                         drive::simulate_first_moments(drive, nominal),
                         drive::simulate_jam(drive, drive.requirement.demand.jam.angle.nominal, nominal),
-                        drive::simulate_events(drive, nominal)};
+                        drive::simulate_events(drive, nominal),
+                        strength_torque(drive, e.oil_temperature)};
 
   for (const Question& question : questions()) {
     Finding finding;
@@ -116,7 +155,7 @@ Evidence prove(const drive::Drive& drive, const ProveOptions& options) {
     question.write(context, finding);
     out.findings.push_back(std::move(finding));
   }
-  out.influences = influences_of(drive);
+  add_influences(drive, out);
   if (options.samples > 0) add_ranges(drive, options.samples, out.findings);
   for (std::size_t q = 0; q < out.findings.size(); ++q) {
     if (!questions()[q].about_build) continue;
@@ -124,7 +163,7 @@ Evidence prove(const drive::Drive& drive, const ProveOptions& options) {
     finding.verdict = judge(finding.checks);
     if (!finding.missing.empty() && finding.verdict != Verdict::does_not_hold)
       finding.verdict = Verdict::cannot_be_judged;
-    if (finding.verdict == Verdict::holds_if) finding.condition = condition_of(finding, out.influences);
+    if (finding.verdict == Verdict::holds_if) finding.condition = condition_of(finding);
   }
   return out;
 }

@@ -9,15 +9,9 @@
 
 namespace lobewise::evidence {
 
-/// How much one unknown moves a check: change of its margin from the low to the high end of the unknown.
-struct Influence {
-  std::string unknown;  ///< plain words
-  double change = 0;    ///< of the worst margin of all findings, absolute
-};
-
 struct Evidence {
   std::vector<Finding> findings;
-  std::vector<Influence> influences;  ///< largest first
+  std::vector<Influence> influences;  ///< on the worst margin of all findings, largest first
 };
 
 struct ProveOptions {

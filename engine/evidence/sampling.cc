@@ -22,6 +22,16 @@ std::vector<drive::Unknown> unknowns_of(const drive::Drive& drive) {
   const Coefficient& contamination = drive::contamination_of(drive.oil);
   for (drive::Unknown& unknown : list)
     if (unknown.id == "cleanliness") unknown.range = contamination;
+  bool slides = false;
+  for (const drive::StageRef& ref : drive.build.stages)
+    for (range::Carried carried : {ref.stage->ring_rollers, ref.stage->output_rollers})
+      slides = slides || carried != range::Carried::needle;
+  if (slides)
+    list.push_back({"sliding",
+                    "friction of sleeves and sliding rollers",
+                    &drive::Coefficients::sliding_factor,
+                    {1, 0.6, 1.7, "common practice, no source: the ends of mu_b and mu_f together"},
+                    true});
   const Coefficient share = drive::start_play(drive);
   list.push_back({"start_play",
                   "where the flanks stand at a start",

@@ -2,11 +2,13 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <set>
 
 #include "engine/base/constants.h"
+#include "engine/evidence/questions.h"
 #include "engine/evidence/sampling.h"
 #include "support.h"
 
@@ -185,6 +187,96 @@ TEST(Proof, MoreTorqueNeverWidensAMarginOfStrength) {
         before[id + check.name] = check.margin();
       }
   }
+}
+
+TEST_F(ProofOfOneDrive, LifeAtOtherReliabilitiesFollowsTheTable) {
+  // ISO 281:2007 table of a_1 (from memory): 95 % 0.64, 99 % 0.25.
+  const Finding& life = finding(*evidence_, "life");
+  const double at_90 = input(step(life, "L_5m"), "L_10m");
+  EXPECT_NEAR(step(life, "L_5m").value, std::min(3.6e9, 0.64 * at_90), 1e-6 * at_90);
+  EXPECT_NEAR(step(life, "L_1m").value, std::min(3.6e9, 0.25 * at_90), 1e-6 * at_90);
+  // The unit's curve passes 90 % at its own 90 % life.
+  for (const Chart& chart : life.charts)
+    if (chart.id == "life_over_reliability") {
+      EXPECT_NEAR(chart.series[1].y[0], std::min(1e6 * 3600, 3600 * evaluate(*drive_, {}).lives.system_hours),
+                  1e-6 * chart.series[1].y[0]);
+    }
+}
+
+TEST_F(ProofOfOneDrive, HeatOrStrengthIsSaid) {
+  const Finding& heat = finding(*evidence_, "heat");
+  const double by_strength = step(heat, "T_strength").value;
+  drive::Coefficients c;
+  const auto fails = [&](double torque) {
+    c.torque_factor = torque / 1200;
+    const Evaluation e =
+        evaluate(*drive_, c, drive::steady(*drive_, drive_->requirement.ambient_high, {})->oil_temperature);
+    for (const auto checks : {contact_checks, life_checks, overhung_checks})
+      for (const Check& check : checks(*drive_, e))
+        if (check.margin() < 0) return true;
+    return false;
+  };
+  EXPECT_FALSE(fails(0.999 * by_strength));
+  EXPECT_TRUE(fails(1.001 * by_strength));
+}
+
+TEST(Heat, TheTorqueItAllowsBringsTheOilToItsLimit) {
+  enquiry::Requirement requirement = stated(1200, 50 * kRpm);
+  requirement.ambient_high = kZeroCelsius + 60;
+  drive::Drive hot = drive_of(requirement, "ring-265", 29);
+  const double allowed = step(finding(prove(hot, {0}), "heat"), "T_heat").value;
+  hot.requirement.duty = {{1, allowed, requirement.speed}};
+  EXPECT_NEAR(drive::steady(hot, requirement.ambient_high, {})->oil_temperature, drive::lubricant_limit(hot.oil), 0.05);
+}
+
+TEST_F(ProofOfOneDrive, MotorCurveMeetsItsRatedPoint) {
+  const auto curve = drive::motor_curve_of(*drive_, {});
+  ASSERT_TRUE(curve.ok());
+  EXPECT_NEAR(curve->torque(drive_->motor->rated_speed), drive_->motor->rated_torque,
+              1e-6 * drive_->motor->rated_torque);
+}
+
+TEST_F(ProofOfOneDrive, RhythmOfABearingCountsItsRollers) {
+  // Passes over a point of the outer and of the inner ring add up to the rollers per turn of the rings (kinematics).
+  double sum = 0;
+  for (const WorkingStep& s : finding(*evidence_, "motion").working)
+    if (s.meaning.rfind("input bearing", 0) == 0 && s.meaning.find(" ring") != std::string::npos)
+      sum += input(s, "order");
+  EXPECT_NEAR(sum, drive_->build.last().input_bearing.elements, 1e-9);
+}
+
+TEST_F(ProofOfOneDrive, StiffnessIsMeshAndShaftInARow) {
+  const drive::Torsion t = drive::torsion_of(*drive_, {});
+  EXPECT_NEAR(1 / t.stiffness, 1 / t.mesh_stiffness + 1 / t.shaft_stiffness, 1e-9 / t.stiffness);
+  // Torsion of round bars, by hand: G 79.2 GPa, 32 l/(G pi d^4); the input shaft stands behind 29^2.
+  const range::OutputShaft& shaft = drive_->build.frame().output;
+  const auto bar = [](double d, double l) { return 32 * l / (206e9 / 2.6 * kPi * std::pow(d, 4)); };
+  const range::Stage& stage = drive_->build.last();
+  EXPECT_NEAR(1 / t.shaft_stiffness,
+              bar(shaft.seat_diameter, shaft.span + shaft.overhang) + bar(shaft.diameter, shaft.length / 2) +
+                  bar(stage.input_shaft_diameter, stage.input_span) / (29.0 * 29.0),
+              1e-9 / t.shaft_stiffness);
+}
+
+TEST(Intermittent, ThePeakOfTheCycleIsJudged) {
+  enquiry::Requirement requirement = stated(2000, 50 * kRpm);
+  const Evaluation always = evaluate(drive_of(requirement, "ring-265", 29), {});
+  requirement.intermittent = {1800.0, 1800.0};
+  const drive::Drive drive = drive_of(requirement, "ring-265", 29);
+  const Evaluation e = evaluate(drive, {});
+  ASSERT_TRUE(always.warm && e.warm && e.cycle);
+  EXPECT_GT(e.cycle->oil_peak, e.warm->oil_temperature);
+  EXPECT_LT(e.cycle->oil_peak, always.warm->oil_temperature);
+  EXPECT_EQ(e.oil_temperature, e.cycle->oil_peak);
+  EXPECT_EQ(heat_checks(drive, e).front().figure, e.cycle->oil_peak);
+  // A cycle short against the unit's own time: nearly the steady state of the mean, but for the fan that stands.
+  requirement.intermittent = {5.0, 5.0};
+  const drive::Drive quick = drive_of(requirement, "ring-265", 29);
+  const Evaluation q = evaluate(quick, {});
+  ASSERT_TRUE(q.cycle.has_value());
+  EXPECT_LT(q.cycle->oil_peak - q.cycle->oil_trough, 1);
+  const Finding heat = finding(prove(drive, {0}), "heat");
+  EXPECT_TRUE(std::any_of(heat.charts.begin(), heat.charts.end(), [](const Chart& c) { return c.id == "duty_cycle"; }));
 }
 
 TEST(Judge, FollowsChecksAndTheirRanges) {
