@@ -209,7 +209,8 @@ Result<Requirement> require(const Enquiry& enquiry) {
   out.lines.push_back(force);
   errors = fill_duty(enquiry.duty.value_or(demand::Duty{}), fill, out);
   if (!errors.empty()) return errors;
-  if (enquiry.cycle) out.intermittent = {enquiry.cycle->run_time, enquiry.cycle->rest_time};
+  if (enquiry.cycle && enquiry.cycle->rest_time > 0)
+    out.intermittent = {enquiry.cycle->run_time, enquiry.cycle->rest_time};
   fill_site(enquiry.site.value_or(Site{}), fill, out);
   fill_supply(enquiry.supply.value_or(Supply{}), fill, out);
   fill_wishes(enquiry.wishes.value_or(Wishes{}), fill, out);
