@@ -365,12 +365,12 @@ std::vector<ShockRun> simulate_events(const Drive& drive, const Coefficients& c)
   const double shock = peaks(drive, 0, working_efficiency(drive, c), c).start_bound;
   const double brake = kBrakeShare.nominal * drive.motor->rated_torque * drive.build.ratio();
   runs.push_back(
-      {"emergency_stop", "emergency stop: motor off, its brake on",
+      {"emergency_stop", "emergency stop with the brake of a brake motor",
        simulate_event(drive, c, false, {{motion::EventKind::motor_off, 0, 0}, {motion::EventKind::brake, 0, brake}},
                       8 * period, shock)});
-  runs.push_back({"reversal", "reversed at full speed (plugging)",
+  runs.push_back({"reversal", "reversal at full speed (plugging)",
                   simulate_event(drive, c, true, {{motion::EventKind::reversal, 0, 0}}, 8 * period, shock)});
-  runs.push_back({"load_drop", "load vanishes at full torque",
+  runs.push_back({"load_drop", "loss of the load at full torque",
                   simulate_event(drive, c, true, {{motion::EventKind::load_drop, 0, 0}}, 8 * period, shock)});
   return runs;
 }

@@ -259,10 +259,11 @@ void write_events(const Context& context, Finding& out) {
   const auto hardest = std::max_element(context.events.begin(), context.events.end(), [](const auto& a, const auto& b) {
     return (a.outcome ? a.peak() : 0) < (b.outcome ? b.peak() : 0);
   });
-  out.notes.push_back(
-      {"Short of a jam the hardest of what may happen is this: " + std::string(hardest->label) +
-           ", {}, {} times the working torque.",
-       {{hardest->peak(), Quantity::torque}, {hardest->peak() / drive.requirement.torque, Quantity::number}}});
+  if (hardest->outcome && hardest->peak() > context.nominal.peaks.start)
+    out.notes.push_back(
+        {"Harder than the start, should it ever happen: " + std::string(hardest->label) +
+             " gives {}, {} times the working torque.",
+         {{hardest->peak(), Quantity::torque}, {hardest->peak() / drive.requirement.torque, Quantity::number}}});
   const double limit = momentary_limit(drive);
   chart.series.push_back({"permanent marks begin", {0, index - 1}, {limit, limit}, true});
   out.charts.push_back(std::move(chart));
