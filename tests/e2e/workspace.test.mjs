@@ -82,7 +82,7 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
     await canvas.waitFor();
     const turns = page.locator('#mechanism .counts dd');
     const box = await canvas.boundingBox();
-    const at = (angle) => [box.x + box.width / 2 + 90 * Math.cos(angle), box.y + box.height / 2 - 90 * Math.sin(angle)];
+    const at = (angle) => [box.x + box.width / 2 + 90 * Math.cos(angle), box.y + (box.height - 30) / 2 - 90 * Math.sin(angle)];
     await page.mouse.move(...at(0));
     await page.mouse.down();
     for (let i = 1; i <= 12; ++i) await page.mouse.move(...at((i * Math.PI) / 24));

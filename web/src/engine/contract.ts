@@ -264,7 +264,15 @@ export const compare = v.object({
   charts: v.array(chart),
   working: v.array(step),
   cases: v.array(
-    v.object({ name: v.string(), answer: sentence, payback, charts: v.array(chart), working: v.array(step) }),
+    v.object({
+      name: v.string(),
+      answer: sentence,
+      payback,
+      break_evens: v.array(v.object({ path: v.string(), label: v.string(), sentence, pays_now: v.boolean() })),
+      not_counted: v.array(v.string()),
+      charts: v.array(chart),
+      working: v.array(step),
+    }),
   ),
   troubles: v.array(
     v.object({

@@ -350,7 +350,6 @@ function clauses(formula: string): string[] {
 function clauseTex(clause: string, symbols: string[]): string {
   try {
     const { sides, signs } = new Parser(tokens(clause, symbols)).equation();
-    if (sides.length === 1 && /\s/.test(clause)) throw new Error('words');
     return sides.map((side, index) => (index > 0 ? ` ${signs[index - 1]} ` : '') + print(side, undefined)).join('');
   } catch {
     return `\\text{${escapeTex(clause)}}`;

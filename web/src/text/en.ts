@@ -122,7 +122,7 @@ export const en = {
   'sentence.supply':
     'The mains run at {supply.frequency}. The motor is {supply.efficiency_class} with {supply.poles} poles, its starting: {supply.starting}.',
   'sentence.incumbent':
-    'Now a unit of the kind {incumbent.kind} stands there, rated {incumbent.rated_power} at {incumbent.output_speed}, in service for {incumbent.age}. Troubles seen: {incumbent.troubles}.',
+    'What stands there now is of the kind {incumbent.kind}, {incumbent.ratio} to 1, rated {incumbent.rated_power}; it has served {incumbent.running_time}. Troubles seen: {incumbent.troubles}.',
   'sentence.economics':
     'Electric energy costs {economics.energy_price}, an hour of standstill {economics.stop_cost}; it stops {economics.stops_per_year} times a year. The case runs over {economics.years} years at {economics.discount_rate}.',
   'sentence.mounting': 'The reducer is mounted {mounting.kind}, {mounting.orientation}.',
@@ -191,6 +191,8 @@ export const en = {
     'Holds the rollers and stands still in the housing; it takes the difference of input and output torque.',
 
   'nav.beside': 'Beside what you have',
+  'chart.first_bar': 'first bar',
+  'chart.second_bar': 'second bar',
   'compare.heading': 'Beside what you have',
   'compare.candidate': 'candidate',
   'compare.incumbent': 'in service',
@@ -200,6 +202,14 @@ export const en = {
   'compare.scale': 'Both on one scale',
   'compare.payback': 'Paid back after {nominal} years; between {low} and {high}.',
   'compare.never': 'never',
+  'compare.case': 'Against the {name}',
+  'compare.break_even': 'Where it turns',
+  'compare.not_counted': 'Not counted',
+  'compare.before': 'Old',
+  'compare.after': 'New',
+  'compare.work': 'Work that follows',
+  'compare.troubles': 'What went wrong there',
+  'compare.unit_working': 'How the {unit} was worked out',
   'compare.none': 'Nobody has said what drives the machine now.',
   'compare.say': 'Say what stands there',
   'compare.fit.fits': 'It fits where the old one stood',
@@ -262,6 +272,8 @@ export const en = {
   'candidates.use': 'Prove this one',
   'candidates.auto': 'Let the best one be chosen',
   'candidates.current': 'under proof',
+  'candidates.rigid':
+    '≈ is a quick look with rigid discs, which share the load among fewer lobes than the bending discs of the proof: no verdict rests on it. The build under proof shows the proof’s own margins.',
   'candidates.compare': 'Set beside',
   'candidates.compare.heading': '{a} beside {b}',
   'candidates.compare.hint': 'Mark two builds to see their margins on one scale.',
