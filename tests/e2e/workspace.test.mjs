@@ -110,8 +110,8 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
   it('proves another candidate, sets two side by side, and goes back', async () => {
     const { page, context } = await workspace();
     const build = page.locator('#evidence .build');
-    const first = await build.textContent();
     await page.locator('#candidates tbody tr').nth(1).waitFor();
+    const first = await build.textContent();
     await page.locator('#candidates').getByRole('checkbox').nth(0).click();
     await page.locator('#candidates').getByRole('checkbox').nth(1).click();
     await page.locator('.beside').waitFor();
@@ -119,6 +119,44 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
     await page.waitForFunction((was) => document.querySelector('#evidence .build').textContent !== was, first);
     await page.getByRole('button', { name: 'Let the best one be chosen' }).click();
     await page.waitForFunction((was) => document.querySelector('#evidence .build').textContent === was, first);
+    await context.close();
+  });
+
+  it('marks what the matrix can only estimate, and shows the proof’s own margins for the build under proof', async () => {
+    const { page, context } = await workspace();
+    await page.locator('#candidates tbody tr').nth(1).waitFor();
+    const heads = await page.locator('#candidates thead th').allTextContents();
+    const column = heads.indexOf('Sharing') + 1;
+    assert.ok(column > 0);
+    const cell = (row) => page.locator(`#candidates tbody tr${row} > *:nth-child(${column})`).first();
+    assert.match(await cell(':not(.current)').textContent(), /≈/);
+    const own = (await cell('.current').textContent()).trim();
+    assert.doesNotMatch(own, /≈/);
+    assert.ok((await page.locator('#finding-sharing').textContent()).includes(own.split(/\s/)[0]), own);
+    await context.close();
+  });
+
+  it('sets the drive in service beside the candidate, with its case, its fit and a gear pair', async () => {
+    const { page, context, faults } = await workspace();
+    await page.locator('#beside .axes tbody tr').first().waitFor();
+    assert.match(await page.locator('#beside').textContent(), /worm unit/);
+    assert.ok((await page.locator('#beside .case').count()) === 2, 'against the present unit and against a new one');
+    await page.locator('#beside .case figure svg').first().waitFor();
+    assert.match(await page.locator('#beside').textContent(), /Pays only if/);
+    assert.match(await page.locator('#beside .fit').textContent(), /shaft height/);
+    await page.getByRole('radio', { name: 'Beside helical gears' }).click();
+    await page.locator('#mechanism').getByText('Designed for the same duty: a helical in-line unit').waitFor();
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+  it('prints all of it on paper', async () => {
+    const { page, context } = await workspace();
+    await page.locator('#beside .axes tbody tr').first().waitFor();
+    const pdf = await page.pdf({ preferCSSPageSize: true });
+    assert.equal(pdf.subarray(0, 5).toString(), '%PDF-');
+    await page.emulateMedia({ media: 'print' });
+    assert.equal(await page.locator('header').first().isVisible(), false);
     await context.close();
   });
 

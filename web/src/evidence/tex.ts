@@ -243,6 +243,7 @@ class Parser {
 
 /** How a symbol is set; `E*`, `p_max`, `sigma_H`, `T2`. */
 export function symbolTex(name: string): string {
+  if (/^sum[A-Z]/.test(name)) return `\\sum ${symbolTex(name.slice(3))}`;
   const [head = '', ...below] = name.replace(/\*$/, '').split('_');
   const star = name.endsWith('*') ? '^{*}' : '';
   const primes = /'+$/.exec(head)?.[0] ?? '';

@@ -75,7 +75,8 @@ export class Painter {
     const levels = stressRamp(this.#palette).map((colour): [string, Path2D] => [colour, new Path2D()]);
     for (const cell of stress.cells) {
       const mean = cell.reduce((sum, point) => sum + (stress.mises[point] ?? 0), 0) / cell.length;
-      const level = Math.min(levels.length - 1, Math.floor((mean / most) * levels.length));
+      // By the root: a few peaks at the contacts would leave everything else pale.
+      const level = Math.min(levels.length - 1, Math.floor(Math.sqrt(mean / most) * levels.length));
       const path = levels[level]![1];
       cell.forEach((point, index) => {
         const [x = 0, y = 0] = stress.points[point] ?? [];

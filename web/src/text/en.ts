@@ -154,7 +154,7 @@ export const en = {
   'mechanism.zoom.fit': 'All',
   'mechanism.zoom.mesh': 'Hardest contact',
   'mechanism.inside': 'Stress in the disc',
-  'mechanism.inside.scale': 'stress in disc 1, 0 to {most}',
+  'mechanism.inside.scale': 'stress in disc 1: 0 … {middle} … {most}',
   'mechanism.view.plan': 'Plan',
   'mechanism.view.solid': 'Apart, in 3-D',
   'mechanism.view.gears': 'Beside helical gears',
