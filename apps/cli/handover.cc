@@ -121,7 +121,8 @@ Result<HandedOver> write_handover(const handover::Ask& ask, handover::Order orde
   std::string report = fmt::format("{}, {}\n", source->title(), source->build_name());
   for (const std::string& file : written->files) report += fmt::format("  {}/{}\n", options.out, file);
   for (const std::string& reason : written->skipped) report += paragraph(reason, 4, "  ! not made: ");
-  return HandedOver{std::move(report), written->files};
+  if (!source->serves()) report += paragraph(source->shown(source->prove["why_none"]), 2, "  ");
+  return HandedOver{std::move(report), written->files, source->serves()};
 }
 
 std::string answer_handover(const handover::Ask& ask, const std::string& request) {

@@ -16,6 +16,7 @@ struct HandoverOptions {
 struct HandedOver {
   std::string report;              ///< what was written, for the screen
   std::vector<std::string> files;  ///< names in the folder
+  bool offered = false;            ///< false where no build of the range serves
 };
 
 /// Writes the hand-over and says what was written. @param order  enquiry, range, build and units

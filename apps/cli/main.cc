@@ -178,7 +178,7 @@ int handover(const Options& options, const HandoverOptions& wanted) {
                      std::move(order), wanted);
   if (!made) return refuse(made.errors(), options, document->lines);
   std::cout << made->report;
-  return kAnswered;
+  return made->offered ? kAnswered : kNothingServes;
 }
 
 int run_case(const char* call, const Options& options) {

@@ -23,8 +23,12 @@ std::string html_page(const Source& source, const std::string& kind, const std::
       markup(kind), markup(source.title()), kStyle, page, landscape ? "landscape" : "portrait", body);
 }
 
+/// Characters of a title that stands in large letters.
+constexpr std::size_t kLongTitle = 80;
+
 std::string masthead(const Source& source, const std::string& kind) {
-  std::string out = fmt::format("<header class=\"masthead\"><p class=\"kind\">{}</p><h1>{}</h1><dl>", markup(kind),
+  std::string out = fmt::format("<header class=\"masthead\"><p class=\"kind\">{}</p><h1{}>{}</h1><dl>", markup(kind),
+                                code_points(clean(source.title())).size() > kLongTitle ? " class=\"long\"" : "",
                                 markup(source.title()));
   const auto line = [&](const char* label, const std::string& value) {
     if (!value.empty()) out += fmt::format("<div><dt>{}</dt><dd>{}</dd></div>", label, markup(value));

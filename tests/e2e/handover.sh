@@ -36,7 +36,7 @@ LOBEWISE_BROWSER='' "$program" handover "$source/examples/inclined_cullet_convey
 "$python" "$source/tests/e2e/handover_check.py" step "$program" "$work/beside"
 # Nothing serves: an examination without an offer, and nothing to order.
 LOBEWISE_BROWSER='' "$program" handover "$source/examples/furnace_return_apron.yaml" --out "$work/none" --date 2026-11-25 \
-  --only proposal,order,commissioning,drawing >"$work/report"
+  --only proposal,order,commissioning,drawing >"$work/report" && exit 1 || [ $? -eq 5 ]
 grep -q "not made: order_sheet" "$work/report"
 "$python" "$source/tests/e2e/handover_check.py" none "$work/none"
 # Mistakes are told, with the exit code of an input error.
