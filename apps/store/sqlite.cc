@@ -145,6 +145,7 @@ class Sqlite final : public Connection {
         return {Trouble::busy,
                 fmt::format("Another program is writing to {} and does not finish. Nothing was written; try again.",
                             path_)};
+      case SQLITE_ERROR:  // our statements are always the same: the file's tables are not those we made
       case SQLITE_CORRUPT:
         return {Trouble::damaged,
                 fmt::format(

@@ -239,8 +239,9 @@ std::string mapping_yaml(const Mapping& mapping, const Fields& fields) {
   if (mapping.units_row > 0) out += fmt::format("units_row: {}\n", mapping.units_row);
   out += fmt::format("decimal: {}\ncolumns:\n", mapping.decimal_comma ? "comma" : "point");
   for (const Column& column : mapping.columns) {
-    out += fmt::format("  - {{column: {}, place: {}, field: {}", quoted(column.heading), letters(column.place),
-                       column.field.empty() ? "none" : column.field);
+    out += fmt::format("  - {{column: {}", quoted(column.heading));
+    if (column.place < kMostColumns) out += fmt::format(", place: {}", letters(column.place));
+    out += fmt::format(", field: {}", column.field.empty() ? "none" : column.field);
     if (!column.unit.empty()) out += fmt::format(", unit: {}", quoted(column.unit));
     out += "}";
     if (!column.remark.empty()) out += "  # " + column.remark;
@@ -303,6 +304,10 @@ Result<Mapping> read_mapping(const Json& json, const Fields& fields) {
   for (std::size_t i = 0; i < columns.size(); ++i) {
     const Json& node = columns[i];
     const std::string path = fmt::format("columns[{}]", i);
+    if (node.is_object())
+      for (const auto& [key, value] : node.items())
+        if (key != "column" && key != "place" && key != "field" && key != "unit")
+          refuse(path, key, "unknown field; known: column, place, field, unit");
     Column column;
     column.heading = text_at(node, "column");
     column.field = text_at(node, "field");

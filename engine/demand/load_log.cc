@@ -24,6 +24,10 @@ double rest_level(const LogSetup& setup) {
   return kShare * (setup.signal == Signal::current ? setup.motor->current : setup.motor->power);
 }
 
+/// A recorder's fault, not a load: no drive outlives a thousandth of it. Sums and differences of more could overflow.
+/// Judgement, no source.
+constexpr double kMostOverReference = 1e6;
+
 }  // namespace
 
 Result<LoadLog> LoadLog::open(const LogSetup& setup) {
@@ -124,7 +128,9 @@ void LoadLog::watch_shock(double torque) {
 }
 
 void LoadLog::push(double time, double value) {
-  if (!std::isfinite(time) || !std::isfinite(value)) {
+  const bool running = std::fabs(value) > rest_level_;
+  const double torque = running ? torque_of(value) : 0;
+  if (!std::isfinite(time) || !std::isfinite(value) || !(std::fabs(torque) <= kMostOverReference * reference_)) {
     ++counts_.unreadable;
     return;
   }
@@ -143,8 +149,6 @@ void LoadLog::push(double time, double value) {
       counts_.resting += duration;
     }
   }
-  const bool running = std::fabs(value) > rest_level_;
-  const double torque = running ? torque_of(value) : 0;
   if (running) {
     if (any_ && !running_) ++counts_.starts;
     const double sign = torque > 0 ? 1 : torque < 0 ? -1 : sign_;

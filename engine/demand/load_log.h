@@ -29,7 +29,7 @@ inline constexpr std::array<double, 8> kShockLevels{1.5, 2, 2.5, 3, 4, 5, 7, 10}
 
 struct LogCounts {
   std::int64_t rows = 0;            ///< taken
-  std::int64_t unreadable = 0;      ///< not a finite number
+  std::int64_t unreadable = 0;      ///< not a finite number, or more than a million times the reference
   std::int64_t out_of_order = 0;    ///< time not after the row before
   std::int64_t gaps = 0;            ///< pauses longer than longest_gap
   std::int64_t starts = 0;          ///< rest to running

@@ -31,6 +31,7 @@ void read_list(const std::string& file) {
   require(document.ok(), "a mapping that was kept is YAML", kept);
   Result<survey::Mapping> mapping = survey::read_mapping(document->json, fields());
   require(mapping.ok(), "a mapping that was kept is taken again", kept);
+  for (survey::Column& column : mapping->columns) column.remark.clear();
   require(survey::mapping_yaml(*mapping, fields()) == kept, "a mapping stays as it is", kept);
   for (const survey::Row& each : rows) {
     if (each.number == mapping->header_row)

@@ -46,6 +46,13 @@ TEST(LogExamination, ThreeLevelsComeBackAsBlocksOfTheEnquiry) {
   EXPECT_NEAR(duty["shocks"][0]["per_year"].get<double>(), 2000 * 3600 / 100.0, 1);  // one in a turn of 100 s
 }
 
+TEST(LogExamination, AReadingNoDriveCouldGiveIsNotALoad) {  // found by fuzzing: tables widened for ever
+  const LogExamination log = examined(screw(), "0,1000\n1,1e308\n2,-1e308\n3,1000\n4,1000\n");
+  EXPECT_EQ(log.counts().unreadable, 2);
+  ASSERT_TRUE(log.result().ok());
+  EXPECT_DOUBLE_EQ(log.counts().highest, 1000);
+}
+
 TEST(LogExamination, FewBlocksWearAsTheirManyLevels) {
   std::string text;
   for (int t = 0; t < 20'000; ++t)

@@ -140,6 +140,8 @@ TEST(MappingFile, SaysWhatIsWrong) {
   EXPECT_EQ(errors("columns: [{column: a, field: powre}]"), "columns[0].field ");
   EXPECT_EQ(errors("columns: [{column: a, field: speed, unit: kW}]"), "columns[0].unit ");
   EXPECT_EQ(errors("columns: [{field: speed}]"), "columns[0] ");
+  EXPECT_EQ(errors("columns: [{column: a, feild: speed}]"), "columns[0] ")
+      << "what is not understood is not passed over";
   EXPECT_EQ(errors("columns: [{column: a, field: tag}, {column: b, field: tag}]"), "columns[1].field ");
   EXPECT_EQ(errors("columns: [{place: a1, field: tag}]"), "columns[0].place ");
   EXPECT_EQ(errors("{columns: [], header_row: 0}"), "header_row ");
