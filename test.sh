@@ -6,6 +6,7 @@ tools/install.sh build test step web
 echo "== Checks of the source"
 python3 tools/check_layers.py
 tools/check_format.sh
+tools/docs.sh
 tools/build.sh release
 echo "== Tests"
 ctest --test-dir build/release --output-on-failure -j"$(nproc)" --no-tests=error

@@ -53,7 +53,8 @@ struct PlanetaryDesign {
                                  double service_time);
 
 /// Worm pair, q = 10, as few starts as leave the wheel 28 teeth (up to 6), centre distance of the R20 series.
-/// @param demand.pinion_torque is ignored; @param wheel_torque  N m at the design torque
+/// @param demand        its pinion torque is ignored
+/// @param wheel_torque  at the design torque [N m]
 [[nodiscard]] std::optional<WormGeometry> design_worm(const StageDemand& demand, double wheel_torque);
 
 }  // namespace lobewise::incumbent

@@ -47,8 +47,8 @@ struct MotorCatalogue {
 /// Source: derived, docs/theory/motion.md. Checked by: tests/unit/motion/motor_curve_test.cc.
 class MotorCurve {
  public:
-  /// Errors (paths `motor.<field>`): not positive; rated not below synchronous speed; breakdown below rated or below
-  /// pull-up torque; a breakdown slip of 1 or more (no such curve).
+  /// Errors (path: the field, under `motor`): not positive; rated not below synchronous speed; breakdown below rated or
+  /// below pull-up torque; a breakdown slip of 1 or more (no such curve).
   [[nodiscard]] static Result<MotorCurve> from_catalogue(const MotorCatalogue& catalogue);
 
   /// @param speed  any sign [rad/s]  @returns torque at rated voltage [N m]; at voltage share U multiply with U^2.
