@@ -122,7 +122,7 @@ void prove_answer(benchmark::State& state) {
       R"({"call": "prove", "input": {"enquiry": {"machine": {"measured": {"measured_torque": "900 Nm", "speed": "84 rpm",
           "start_factor": 1.2, "run_up_time": "1 s", "feed": "even", "can_run_back": false}}},
           "build": {"frame": "ring-315", "lobes": 17}}})";
-  if (session.answer(request).find("errors") != std::string::npos) state.SkipWithError("no answer");
+  if (session.answer(request).rfind(R"({"errors")", 0) == 0) state.SkipWithError("no answer");
   for (auto _ : state) benchmark::DoNotOptimize(session.answer(request).size());
 }
 BENCHMARK(prove_answer)->Unit(benchmark::kMillisecond);
