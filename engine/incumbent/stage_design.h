@@ -53,8 +53,7 @@ struct PlanetaryDesign {
                                  double service_time);
 
 /// Worm pair, q = 10, as few starts as leave the wheel 28 teeth (up to 6), centre distance of the R20 series.
-/// @param demand        its pinion torque is ignored
-/// @param wheel_torque  at the design torque [N m]
+/// @param demand  its pinion torque is ignored @param wheel_torque  at the design torque [N m]
 [[nodiscard]] std::optional<WormGeometry> design_worm(const StageDemand& demand, double wheel_torque);
 
 }  // namespace lobewise::incumbent
