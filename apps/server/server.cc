@@ -157,7 +157,8 @@ void add_routes(httplib::Server& http, const std::map<std::string, File>& files,
   if (store != nullptr) store->add_to(http);
   http.Get("/status", [&options](const httplib::Request&, httplib::Response& response) {
     response.set_header("Cache-Control", "no-store");
-    response.set_content(fmt::format("{{\"engine\":\"" LOBEWISE_VERSION "\",\"handover\":{}}}", bool(options.handover)),
+    response.set_content(fmt::format("{{\"engine\":\"" LOBEWISE_VERSION "\",\"handover\":{},\"store\":{}}}",
+                                     bool(options.handover), options.store.has_value()),
                          "application/json");
   });
   http.Get("/enquiry.json", [&options](const httplib::Request&, httplib::Response& response) {

@@ -34,7 +34,7 @@ struct Options {
 /// Serves until the process is told to stop.
 ///   GET  /…            the page's files, read once at the start
 ///   GET  /enquiry.json `enquiry`
-///   GET  /status       {"engine": version, "handover": whether documents can be made}
+///   GET  /status       {"engine": version, "handover": whether documents can be made, "store": whether one is kept}
 ///   POST /api          {"call": …, "input": …} -> the engine's answer; for who is signed in, where that is needed
 ///   POST /handover     `handover`, under the same conditions as /api
 ///   /store…            see store_routes.h; 404 without a store

@@ -144,6 +144,7 @@ TEST_F(Server, SavesForTheUserOfThisMachineWithoutSigningIn) {
 TEST_F(Server, WithoutAStoreThereIsNone) {
   serve("", false);
   EXPECT_EQ(client().Get("/store/session")->status, 404);
+  EXPECT_EQ(Json::parse(client().Get("/status")->body)["store"], false);
   EXPECT_EQ(post("/store", {{"call", "list"}})->status, 404);
   EXPECT_FALSE(fs::exists(place_.address));
 }

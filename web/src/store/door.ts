@@ -71,6 +71,9 @@ export class Door {
   async session(): Promise<Session | undefined> {
     let session: Session;
     try {
+      // What is not there is not asked for: a browser writes that down as an error of the page.
+      const status = (await (await fetch('./status')).json()) as { store?: boolean };
+      if (!status.store) return undefined;
       const response = await fetch('./store/session');
       if (!response.ok) return undefined;
       session = (await response.json()) as Session;
