@@ -11,10 +11,9 @@
 
 #include "apps/cli/commands.h"
 #include "apps/cli/exit.h"
-#include "apps/cli/interrupt.h"
-#include "apps/cli/progress.h"
+#include "apps/cli/load_log.h"
 #include "apps/cli/read_file.h"
-#include "engine/api/log_examination.h"
+#include "engine/base/quantity.h"
 
 namespace lobewise::cli {
 namespace {
@@ -22,19 +21,10 @@ namespace {
 using Json = nlohmann::json;
 
 struct LogOptions {
-  std::string log, enquiry, units, time_column, value_column, duty_out;
+  LogFile log;
+  std::string enquiry, units, duty_out;
   bool json = false;
 };
-
-constexpr std::size_t kLongestHeader = 1U << 16U;
-
-/// A line of at most 64 KiB; false at the end of the file.
-bool read_line(std::istream& in, std::string& line) {
-  line.clear();
-  for (int c = in.get(); c != -1 && c != '\n' && line.size() < kLongestHeader; c = in.get())
-    line += static_cast<char>(c);
-  return !line.empty() || in.good();
-}
 
 std::string shown(const Json& both, const Style& style) { return both.value(style.units, std::string()); }
 std::string percent(double share, int digits = 3) { return format_number(100 * share, digits) + " %"; }
@@ -59,6 +49,7 @@ std::string duty_yaml(const Json& duty) {
   };
   list("blocks", {"time_share", "torque"});
   list("shocks", {"what", "torque", "per_year"});
+  list("torque_cycles", {"range", "mean", "per_hour"});
   return out;
 }
 
@@ -133,58 +124,34 @@ std::string report(const Json& result, const Style& style) {
 int run_log(const LogOptions& options) {
   const Result<Document> enquiry = read_document(options.enquiry);
   if (!enquiry) return refuse(enquiry.errors(), options.enquiry, options.json);
-  std::ifstream in(options.log, std::ios::binary | std::ios::ate);
-  const double size = in ? static_cast<double>(in.tellg()) : 0;
-  in.seekg(0);
-  std::string header, first;
-  if (!in || !read_line(in, header))
-    return refuse({input_error("", options.log, "this file cannot be read, or is empty")}, options.log, options.json);
-  const std::streampos rows_begin = in.tellg();
-  read_line(in, first);
-  in.clear();
-  in.seekg(rows_begin);
-  Result<api::LogExamination> examination =
-      api::LogExamination::open(enquiry->json, header, first, {options.time_column, options.value_column});
-  if (!examination) {
-    const std::string& path = examination.errors().front().path;
-    return refuse(examination.errors(), path.starts_with("log") ? options.log : options.enquiry, options.json,
+  const Result<ExaminedLog> examined = examine_log(enquiry->json, options.log);
+  if (!examined) {
+    const std::string& path = examined.errors().front().path;
+    return refuse(examined.errors(), path.starts_with("log") ? options.log.file : options.enquiry, options.json,
                   enquiry->lines);
   }
-  const Interrupt interrupt;
-  bool cancelled = false;
-  {
-    ProgressLine progress;
-    std::string chunk(1U << 18U, '\0');
-    double read = static_cast<double>(rows_begin);
-    while (!(cancelled = Interrupt::asked()) &&
-           (in.read(chunk.data(), static_cast<std::streamsize>(chunk.size())), in.gcount() > 0)) {
-      examination->feed(std::string_view(chunk).substr(0, static_cast<std::size_t>(in.gcount())));
-      read += static_cast<double>(in.gcount());
-      progress.show(size > 0 ? read / size : 1, fmt::format("{} rows", examination->counts().rows));
-    }
-  }
-  if (!cancelled) examination->finish();
-  const Result<Json> result = examination->result();
-  if (!result) return refuse(result.errors(), options.log, options.json);
-  const std::string duty = duty_yaml((*result)["duty"]);
+  const Json& result = examined->result;
+  const std::string duty = duty_yaml(result["duty"]);
   if (options.json)
-    std::cout << result->dump(1, ' ', false, Json::error_handler_t::replace) << '\n';
+    std::cout << result.dump(1, ' ', false, Json::error_handler_t::replace) << '\n';
   else
     std::cout << report(
-        *result, style_for(STDOUT_FILENO, options.units.empty() ? enquiry->json.value("units", "si") : options.units));
+        result, style_for(STDOUT_FILENO, options.units.empty() ? enquiry->json.value("units", "si") : options.units));
   if (!options.duty_out.empty()) {
     std::ofstream out(options.duty_out, std::ios::binary | std::ios::trunc);
-    out << "# From a load log" << (cancelled ? ", broken off before its end" : "")
+    out << "# From a load log" << (examined->cancelled ? ", broken off before its end" : "")
         << "; put it into the enquiry in place of its own duty.\n"
         << duty;
     out.close();
     if (!out)
-      return refuse({input_error("--duty-out", options.duty_out, "this file cannot be written")}, options.log,
+      return refuse({input_error("--duty-out", options.duty_out, "this file cannot be written")}, options.log.file,
                     options.json);
   } else if (!options.json) {
-    std::cout << "\nFor the enquiry (--duty-out FILE keeps it):\n\n" << duty;
+    std::cout
+        << "\nFor the enquiry (--duty-out FILE keeps it, `lobewise prove ENQUIRY --log FILE` takes it at once):\n\n"
+        << duty;
   }
-  if (!cancelled) return kAnswered;
+  if (!examined->cancelled) return kAnswered;
   std::cerr << "broken off; the figures are those of the rows read so far\n";
   return kCancelled;
 }
@@ -196,12 +163,12 @@ void add_log(CLI::App& app, int& code) {
       "log", "Examine a load log: time at torque, cycles, starts, shocks, and the duty block for the enquiry");
   const auto options = std::make_shared<LogOptions>();
   command
-      ->add_option("log", options->log,
+      ->add_option("log", options->log.file,
                    "log, CSV with units in its headings: Time [s], Torque [N·m] or Current [A] or Power [kW]")
       ->required();
   command->add_option("--enquiry", options->enquiry, "enquiry of the drive, YAML or JSON")->required();
-  command->add_option("--time", options->time_column, "heading of the time, the first that fits when left out");
-  command->add_option("--value", options->value_column, "heading of torque, current or power");
+  command->add_option("--time", options->log.time_column, "heading of the time, the first that fits when left out");
+  command->add_option("--value", options->log.value_column, "heading of torque, current or power");
   command->add_option("--duty-out", options->duty_out, "write the duty block, YAML");
   command->add_option("--units", options->units, "si or us; the enquiry's own when left out")
       ->check(CLI::IsMember({"si", "us"}));

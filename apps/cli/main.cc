@@ -14,6 +14,7 @@
 #include "apps/cli/commands.h"
 #include "apps/cli/exit.h"
 #include "apps/cli/handover.h"
+#include "apps/cli/load_log.h"
 #include "apps/cli/read_file.h"
 #include "apps/cli/report.h"
 #include "apps/cli/report_compare.h"
@@ -43,6 +44,7 @@ struct Options {
   std::string store, public_host;
   std::vector<std::string> speeds;
   std::string hours, ambient;
+  LogFile log;
 };
 
 /// One session for the one job of this process.
@@ -72,11 +74,35 @@ Json build_of(const Options& options) {
   return build;
 }
 
+/// Reads the enquiry and, when given, puts the duty of a load log into it; ends with the exit code when it cannot.
+std::optional<Document> read_enquiry(const Options& options, int& code) {
+  Result<Document> document = read_document(options.file);
+  if (!document) {
+    code = refuse(document.errors(), options);
+    return std::nullopt;
+  }
+  if (options.log.file.empty()) return std::move(*document);
+  const Result<ExaminedLog> log = examine_log(document->json, options.log);
+  if (!log) {
+    const bool about_log = log.errors().front().path.starts_with("log");
+    code = cli::refuse(log.errors(), about_log ? options.log.file : options.file, options.json, document->lines);
+    return std::nullopt;
+  }
+  if (log->cancelled) {
+    std::cerr << "broken off while the log was read\n";
+    code = kCancelled;
+    return std::nullopt;
+  }
+  take_duty(log->result, document->json);
+  return std::move(*document);
+}
+
 /// Reads the enquiry and, when given, the range; runs a call of the main job; hands the result to `show`.
 template <class Show>
 int main_job(const char* call, const Options& options, Show show) {
-  const Result<Document> document = read_document(options.file);
-  if (!document) return refuse(document.errors(), options);
+  int code = kAnswered;
+  const std::optional<Document> document = read_enquiry(options, code);
+  if (!document) return code;
   Json input{{"enquiry", document->json}};
   if (!options.range_file.empty()) {
     const Result<Json> range = read_json(options.range_file);
@@ -162,8 +188,9 @@ std::optional<Json> params_beside(const std::string& file, const std::string& na
 }
 
 int handover(const Options& options, const HandoverOptions& wanted) {
-  const Result<Document> document = read_document(options.file);
-  if (!document) return refuse(document.errors(), options);
+  int code = kAnswered;
+  const std::optional<Document> document = read_enquiry(options, code);
+  if (!document) return code;
   handover::Order order;
   order.enquiry = document->json;
   order.units = options.units;
@@ -287,6 +314,10 @@ int run(int argc, char** argv) {
   const auto enquiry = [&](CLI::App* command) {
     command->add_option("enquiry", options.file, "enquiry, YAML or JSON")->required();
     command->add_option("--range", options.range_file, "range, JSON; the invented demo range when left out");
+    command->add_option("--log", options.log.file, "load log, CSV: its duty instead of the enquiry's; see `log`");
+    command->add_option("--log-time", options.log.time_column,
+                        "heading of its time, the first that fits when left out");
+    command->add_option("--log-value", options.log.value_column, "heading of its torque, current or power");
     common(command);
   };
 
@@ -388,6 +419,7 @@ int run(int argc, char** argv) {
   add_survey(app, code);
   add_log(app, code);
   add_visit_sheet(app, code);
+  add_example(app, code);
 
   try {
     app.parse(argc, argv);

@@ -93,6 +93,38 @@ std::string finding_report(const Json& finding, const Style& style) {
   return out;
 }
 
+namespace {
+
+/// What the machine does beyond torque and speed, and the usual service factors beside the computed duty.
+std::string machine_report(const Json& machine, const Style& style) {
+  std::string out = heading("What the machine is like", style);
+  for (const Json& figure : machine["figures"])
+    out += fmt::format("  {} {}{}\n", pad(figure["label"].get<std::string>(), 34),
+                       pad(shown(figure["value"], style), 16, true),
+                       figure["low"] == figure["high"]
+                           ? ""
+                           : style.faint(fmt::format("  assumed, {}", span(figure["low"], figure["high"], style))));
+  out += paragraph(fmt::format("Load class {}: {}. {}", machine["shock_class"].get<std::string>(),
+                               machine["shock_reason"].get<std::string>(), machine["jam"]["text"].get<std::string>()),
+                   4, "  –");
+  if (!machine.contains("practice")) return out;
+  const Json& practice = machine["practice"];
+  std::string words;
+  for (const Json& sentence : practice["explanation"])
+    words += fmt::format("{}{}", words.empty() ? "" : " ", shown(sentence, style));
+  out += paragraph(fmt::format("Beside the usual service factors (from memory, common practice): {}", words), 4, "  –");
+  return out;
+}
+
+/// How an answer moves the evidence.
+std::string moves(const Json& question) {
+  if (!question.contains("check")) return "";
+  return fmt::format(" ({}{}: {} … {})", question["decides"].get<bool>() ? "decides " : "",
+                     question["check"].get<std::string>(), percent(question["low"]), percent(question["high"]));
+}
+
+}  // namespace
+
 std::string evidence_report(const Json& result, const Style& style) {
   std::string out = style.bold(result["title"].get<std::string>()) + '\n';
   if (result.contains("why_none"))
@@ -109,6 +141,7 @@ std::string evidence_report(const Json& result, const Style& style) {
     }
     out += text + '\n';
   }
+  if (result.contains("machine")) out += machine_report(result["machine"], style);
   out += heading(fmt::format("What is offered: {}", result["build_name"].get<std::string>()), style);
   for (const Json& fact : result["drive"]) {
     const std::string value =
@@ -125,8 +158,9 @@ std::string evidence_report(const Json& result, const Style& style) {
       "\n  {} hold, {} hold under a condition, {} do not hold, {} cannot be judged. Open one with --why ID.\n",
       count["holds"], count["holds_if"], count["does_not_hold"], count["cannot_be_judged"]);
   if (!result["questions"].empty()) {
-    out += heading("Worth asking next", style);
-    for (const Json& question : result["questions"]) out += paragraph(question["text"].get<std::string>(), 4, "  –");
+    out += heading("Worth asking next: what moves the evidence most (margin with one answer … another)", style);
+    for (const Json& question : result["questions"])
+      out += paragraph(question["text"].get<std::string>() + moves(question), 4, "  –");
   }
   if (!result["cautions"].empty()) {
     out += heading("Cautions", style);

@@ -306,7 +306,7 @@ void add_survey(CLI::App& app, int& code) {
   command->add_option("--line", options->line, "print the enquiry of this row, for `prove` and the workspace");
   command->add_option("--range", options->range, "range, JSON; the invented demo range when left out");
   command->add_flag("--elastic", options->elastic,
-                    "prove with discs that bend, as `prove` does; about a second a line");
+                    "prove with discs that bend, as `prove` does; about a third of a second a line");
   command->add_option("--slice", options->slice,
                       "K/N: only every N-th line beginning with the K-th, to be joined later");
   command->add_option("--join", options->join, "put slices together");

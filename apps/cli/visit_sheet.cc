@@ -54,7 +54,7 @@ constexpr const char* kStyle = R"css(
   header p { margin: 0; color: #555; }
   .caution { border: 0.8pt solid #111; border-left: 3pt solid #111; padding: 1.2mm 2mm; margin: 1.8mm 0; }
   .caution b { font-weight: 650; }
-  .columns { columns: 2; column-gap: 7mm; }
+  .columns { columns: 2; column-gap: 7mm; padding-right: 0.3mm; }
   section { margin: 0 0 1.6mm; }
   h2 { font-size: 8.4pt; font-weight: 650; margin: 1.2mm 0 0.3mm; border-bottom: 0.5pt solid #111; break-after: avoid; }
   h2 span { font-weight: 400; color: #555; font-size: 7pt; }
@@ -66,11 +66,14 @@ constexpr const char* kStyle = R"css(
   .needed .what::before { content: "\25CF\00A0"; font-size: 6pt; }
   .tick { white-space: nowrap; margin-right: 1.8mm; }
   .tick i { display: inline-block; width: 2.5mm; height: 2.5mm; border: 0.6pt solid #111; vertical-align: -0.3mm; margin-right: 0.7mm; }
+  .pairs { display: grid; grid-template-columns: 1fr 1fr; column-gap: 3mm; }
+  .pairs .field { min-height: 4.6mm; }
+  .pairs .room { flex-basis: 6mm; min-width: 6mm; }
   .ticks { flex-wrap: wrap; min-height: 0; padding: 0.5mm 0 0.3mm; align-items: baseline; }
   table { border-collapse: collapse; table-layout: fixed; width: 100%; margin-top: 0.8mm; }
   th, td { border: 0.5pt solid #777; height: 4.6mm; font-weight: 400; text-align: left; padding: 0 1mm; font-size: 6.8pt; }
   th { width: 36%; }
-  .sketch { border: 0.5pt solid #777; height: 30mm; padding: 0.6mm 1mm; color: #555; font-size: 6.8pt; }
+  .sketch { border: 0.5pt solid #777; height: 24mm; padding: 0.6mm 1mm; color: #555; font-size: 6.8pt; }
   footer { border-top: 0.5pt solid #111; margin-top: 1mm; padding-top: 0.6mm; color: #555; font-size: 6.6pt; }
 )css";
 
@@ -113,6 +116,18 @@ class Sheet {
         const std::string here = path + "." + name;
         if (needed_.contains(here) == needed && !without.contains(name)) field((*record)["properties"][name], here);
       }
+  }
+  /// Some fields of a record, two in a row and without their help.
+  void pairs(const std::string& path, std::initializer_list<const char*> names) {
+    const Json* record = at(path);
+    if (record == nullptr) return;
+    out_ += "<div class=\"pairs\">\n";
+    for (const char* name : names) {
+      Json short_one = (*record)["properties"][name];
+      short_one["description"] = "";
+      field(short_one, path + "." + name);
+    }
+    out_ += "</div>\n";
   }
   void field(const Json& schema, const std::string& path) {
     const std::string label = schema.value("title", path);
@@ -206,23 +221,27 @@ Result<std::string> page(const SheetOptions& options) {
       "<tr><th>what happened, what broke</th><td colspan=\"4\"></td></tr></table>\n");
   sheet.close();
   sheet.open("Place");
-  sheet.fields("site");
+  sheet.fields("site", {"washed_down", "dusty", "food_area", "explosive_atmosphere"});
+  sheet.pairs("site", {"washed_down", "dusty", "food_area", "explosive_atmosphere"});
   sheet.close();
   sheet.open("On the output shaft");
   sheet.fields("connection", {"efficiency"});
   sheet.close();
   sheet.open("Supply and motor", "nameplate");
-  sheet.fields("supply");
+  // The nameplate of a measured drive stands with the machine.
+  sheet.fields("supply",
+               kind == "measured" ? std::set<std::string>{"motor_power", "motor_speed"} : std::set<std::string>{});
   sheet.close();
   sheet.open("Room and mounting");
   sheet.fields("mounting");
   sheet.close();
   sheet.open("What is there now");
-  sheet.ticks("Gear unit", {"helical", "bevel-helical", "worm", "planetary", "other"});
-  sheet.room("Its ratio and output speed", "rpm");
-  sheet.room("Its rated torque, service factor", options.units == "us" ? "lbf·in" : "N·m");
-  sheet.room("In service since, failures, of what");
-  sheet.room("Hours lost a year, cost of an hour");
+  if (const Json* gear = sheet.at("incumbent.kind")) sheet.field(*gear, "incumbent.kind");
+  sheet.pairs("incumbent", {"ratio", "rated_power", "rated_torque", "input_speed", "running_time", "oil_viscosity_40"});
+  sheet.room("What went wrong with it, how often");
+  sheet.pairs("incumbent.dimensions", {"shaft_height", "shaft_diameter", "shaft_length", "foot_length", "foot_width",
+                                       "flange_bolt_circle", "length", "mass"});
+  sheet.pairs("economics", {"stops_per_year", "repair_time", "stop_cost", "energy_price"});
   sheet.close();
   sheet.open("What is asked for");
   sheet.fields("wishes");

@@ -58,9 +58,9 @@ const std::vector<Named>& named() {
        "machine.measured.measured_current",
        "A",
        true,
-       {"measured current", "actual current", "running current", "running amps", "amps running", "measured amps",
-        "amps measured", "load current", "typical amps", "amps", "current draw", "i measured", "i meas", "i act",
-        "betriebsstrom", "gemessener strom", "strom gemessen"}},
+       {"measured current", "actual current", "running current", "running amps", "amps running", "run amps",
+        "measured amps", "amps measured", "load current", "typical amps", "amps", "current draw", "i measured",
+        "i meas", "i act", "betriebsstrom", "gemessener strom", "strom gemessen"}},
       {"measured_power",
        "machine.measured.measured_power",
        "kW",
@@ -201,7 +201,7 @@ const std::vector<Named>& named() {
        "wishes.service_factor",
        nullptr,
        false,
-       {"service factor", "required service factor", "sf", "betriebsfaktor"}},
+       {"service factor", "required service factor", "sf", "s f", "betriebsfaktor"}},
       {"gear",
        nullptr,
        nullptr,
@@ -472,7 +472,7 @@ Fields::Fields(const Json& enquiry_schema) {
         "driven machine", "service", "bezeichnung", "benennung", "antrieb", "maschine"});
   text("machine", "Kind of machine",
        {"machine type", "machine kind", "kind of machine", "type of machine", "driven machine type", "kind", "type",
-        "maschinenart", "typ"});
+        "maschinenart", "art der maschine", "typ"});
   text("area", "Area",
        {"area", "hall", "line", "location", "plant area", "section", "bereich", "halle", "ort", "linie"});
   for (const Named& entry : named()) {

@@ -34,12 +34,21 @@ constexpr GearKind kGears[] = {
     {"kette", "chain drive", 0.93},
 };
 
-/// A number as people of this list write it -> with a decimal point, nothing between thousands. With a decimal comma a
+/// A number as people of this list write it -> with a decimal point, nothing between thousands. A list whose decimal
+/// mark nobody knows is taken as it is. With a decimal comma a
 /// point stands between thousands, unless other than three digits follow it: `7.5 kW` was copied from a nameplate.
-std::string pointed(const std::string& text, bool decimal_comma) {
-  if (!decimal_comma) return text;
+std::string pointed(const std::string& text, const Mapping& mapping) {
+  if (!mapping.decimal_comma && !mapping.decimal_point) return text;
   const std::size_t end = std::min(text.find_first_not_of("0123456789.,'+- "), text.size());
   std::string number = text.substr(0, end);
+  if (mapping.decimal_point) {  // a comma that is not followed by three digits stays and is judged by the parser
+    for (std::size_t at = number.find(','); at != std::string::npos; at = number.find(',', at + 1)) {
+      const std::size_t behind = number.find_first_not_of("0123456789", at + 1);
+      if ((behind == std::string::npos ? number.size() : behind) - at - 1 != 3) return text;
+    }
+    std::erase(number, ',');
+    return number + text.substr(end);
+  }
   const std::size_t point = number.rfind('.');
   const std::size_t digits = point == std::string::npos ? 0 : number.find_first_not_of("0123456789", point + 1);
   const std::size_t behind = (digits == std::string::npos ? number.size() : digits) - point - 1;
@@ -51,8 +60,9 @@ std::string pointed(const std::string& text, bool decimal_comma) {
 }
 
 /// What a cell says about a quantity, as text with a unit.
-Result<std::string> quantity_text(const Cell& cell, const std::string& unit, const Field& field, bool decimal_comma) {
-  std::string text = cell.plain ? cell.text : pointed(cell.text, decimal_comma);
+Result<std::string> quantity_text(const Cell& cell, const std::string& unit, const Field& field,
+                                  const Mapping* mapping) {
+  std::string text = cell.plain || mapping == nullptr ? cell.text : pointed(cell.text, *mapping);
   for (const std::string_view about : {"~", "ca.", "ca ", "approx.", "approx ", "about "})
     if (text.starts_with(about)) text = clean(std::string_view(text).substr(about.size()));
   const Result<double> bare = parse_number(text, "");
@@ -202,7 +212,7 @@ class Builder {
     Json json;
     if (field.kind == Kind::quantity) {
       const Result<std::string> text =
-          quantity_text(value.cell, value.unit, field, mapping_.decimal_comma && value.column != nullptr);
+          quantity_text(value.cell, value.unit, field, value.column != nullptr ? &mapping_ : nullptr);
       if (!text) {
         refuse(value, text.errors().front().message);
         return;

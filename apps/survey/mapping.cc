@@ -140,8 +140,11 @@ bool is_units_row(const Row& row) {
   return units >= 2 && others == 0;
 }
 
-/// Whether numbers are written `1.450,5`: a comma with other than three digits behind it, or both marks in that order.
-bool has_decimal_comma(const std::vector<Row>& sample, std::size_t first) {
+/// Cells with a sure decimal mark: other than three digits behind it, or both marks in that order.
+struct DecimalMarks {
+  int commas = 0, points = 0;
+};
+DecimalMarks decimal_marks(const std::vector<Row>& sample, std::size_t first) {
   int commas = 0, points = 0;
   for (std::size_t r = first; r < sample.size(); ++r)
     for (const Cell& cell : sample[r].cells) {
@@ -162,7 +165,26 @@ bool has_decimal_comma(const std::vector<Row>& sample, std::size_t first) {
           (behind(point) != 3 || (comma != std::string::npos && comma < point)))
         ++points;
     }
-  return commas > points;
+  return {commas, points};
+}
+
+/// A column that nobody could name by its heading, but most of whose cells are kinds of machine.
+void name_machine_column(Mapping& mapping, const std::vector<Row>& sample, std::size_t first, const Fields& fields) {
+  for (const Column& column : mapping.columns)
+    if (column.field == "machine") return;
+  for (Column& column : mapping.columns) {
+    if (!column.field.empty()) continue;
+    std::size_t said = 0, kinds = 0;
+    for (std::size_t r = first; r < sample.size(); ++r) {
+      if (column.place >= sample[r].cells.size() || sample[r].cells[column.place].text.empty()) continue;
+      ++said;
+      if (fields.machine_of(sample[r].cells[column.place].text)) ++kinds;
+    }
+    if (kinds < 2 || 2 * kinds < said) continue;
+    column.field = "machine";
+    column.remark = "by what its cells say";
+    return;
+  }
 }
 
 }  // namespace
@@ -213,7 +235,10 @@ Result<Mapping> propose(const std::vector<Row>& sample, const Fields& fields, co
                        "no row looks like the headings of a list of drives (motor power, speed, current …): say which "
                        "columns to use with --mapping");
   best.sheet = sheet;
-  best.decimal_comma = has_decimal_comma(sample, best_row + 1);
+  const DecimalMarks marks = decimal_marks(sample, best_row + 1);
+  best.decimal_comma = marks.commas > marks.points;
+  best.decimal_point = marks.points > 0 && marks.commas == 0;
+  name_machine_column(best, sample, best_row + 1, fields);
   std::erase_if(best.columns, [](const Column& column) { return column.heading.empty(); });
   const auto used = [&](const char* id) {
     return std::any_of(best.columns.begin(), best.columns.end(), [&](const Column& c) { return c.field == id; });
@@ -237,7 +262,10 @@ std::string mapping_yaml(const Mapping& mapping, const Fields& fields) {
   if (!mapping.sheet.empty()) out += fmt::format("sheet: {}\n", quoted(mapping.sheet));
   out += fmt::format("header_row: {}\n", mapping.header_row);
   if (mapping.units_row > 0) out += fmt::format("units_row: {}\n", mapping.units_row);
-  out += fmt::format("decimal: {}\ncolumns:\n", mapping.decimal_comma ? "comma" : "point");
+  out += mapping.decimal_comma   ? "decimal: comma\n"
+         : mapping.decimal_point ? "decimal: point\n"
+                                 : "# decimal: point  # or comma; say it where 1,450 is a number of the list\n";
+  out += "columns:\n";
   for (const Column& column : mapping.columns) {
     out += fmt::format("  - {{column: {}", quoted(column.heading));
     if (column.place < kMostColumns) out += fmt::format(", place: {}", letters(column.place));
@@ -292,6 +320,7 @@ Result<Mapping> read_mapping(const Json& json, const Fields& fields) {
   const std::string decimal = text_at(json, "decimal");
   if (!decimal.empty() && decimal != "comma" && decimal != "point") refuse("decimal", decimal, "comma or point");
   mapping.decimal_comma = decimal == "comma";
+  mapping.decimal_point = decimal == "point";
   const auto check_field = [&](const std::string& path, const std::string& id) -> const Field* {
     const Field* field = fields.find(id);
     if (field == nullptr)

@@ -22,6 +22,7 @@ struct Mapping {
   long header_row = 1;
   long units_row = 0;          ///< a row of units under the headings, 0: none
   bool decimal_comma = false;  ///< `1.450,5` is a thousand and more
+  bool decimal_point = false;  ///< known to be a point: `1,450` is a thousand and more; neither: such a cell is refused
   std::vector<Column> columns;
   std::map<std::string, std::string> defaults;  ///< field -> value where the list says nothing
   RankingScale ranking;

@@ -6,8 +6,10 @@
 
 #include "engine/api/calls.h"
 #include "engine/api/evidence_json.h"
+#include "engine/api/machine_json.h"
 #include "engine/api/main_job.h"
 #include "engine/api/offer_json.h"
+#include "engine/api/worth_asking.h"
 #include "engine/range/describe_range.h"
 #include "engine/sizing/size.h"
 
@@ -77,7 +79,9 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
   out["influences"] = std::move(influences);
   out["demand_working"] = working_json(job.requirement.demand.working);
   if (!none.empty()) out["why_none"] = sentence_json(none);
+  out["machine"] = machine_json(job.requirement);
   add_gaps(job.requirement, evidence.findings, out);
+  out["questions"] = worth_asking(input["enquiry"], *drive);
   return out;
 }
 
@@ -128,7 +132,10 @@ Result<Json> check(const Json& input) {
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range"}, job);
   if (!errors.empty()) return errors;
-  Json out{{"ok", true}, {"units", units_of(job.enquiry)}, {"requirement", requirement_json(job.requirement)}};
+  Json out{{"ok", true},
+           {"units", units_of(job.enquiry)},
+           {"requirement", requirement_json(job.requirement)},
+           {"machine", machine_json(job.requirement)}};
   add_gaps(job.requirement, {}, out);
   return out;
 }

@@ -75,6 +75,25 @@ std::vector<demand::DutyBlock> blocks_of(const std::vector<demand::SpectrumBin>&
   return out;
 }
 
+/// Cycles in a few sizes, each a quarter above the next smaller one. Every cycle counts with the largest range of its
+/// size, which is the safe side; what is below a tenth of the running torque does nothing to a shaft that stands the
+/// rest.
+std::vector<demand::TorqueCycle> sizes_of(const std::vector<demand::Cycle>& cycles, double torque) {
+  constexpr double kStep = 1.25, kSmallest = 0.1;
+  std::vector<demand::Cycle> sorted = cycles;
+  std::stable_sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return a.range > b.range; });
+  std::vector<demand::TorqueCycle> out;
+  for (const demand::Cycle& cycle : sorted) {
+    const double range = cycle.range / torque;
+    if (range < kSmallest) break;
+    if (out.empty() || range < out.back().range / kStep) out.push_back({range, 0, 0});
+    demand::TorqueCycle& size = out.back();
+    size.mean = (size.mean * size.per_hour + cycle.mean / torque * cycle.count) / (size.per_hour + cycle.count);
+    size.per_hour += cycle.count;
+  }
+  return out;
+}
+
 /// The duty block as an enquiry says it. Shares are rounded so that they add up to 1 exactly.
 Json duty_json(const demand::DutySpectrum& spectrum, double torque, double hours_per_day, double running_time) {
   Json blocks = Json::array();
@@ -98,6 +117,10 @@ Json duty_json(const demand::DutySpectrum& spectrum, double torque, double hours
     duty["shocks"].push_back({{"what", shock.what},
                               {"torque", std::round(100 * shock.torque / torque) / 100},
                               {"per_year", std::round(shock.per_year)}});
+  for (const demand::TorqueCycle& cycle : sizes_of(spectrum.cycles, torque))
+    duty["torque_cycles"].push_back({{"range", format_number(100 * cycle.range, 3) + " %"},
+                                     {"mean", format_number(100 * cycle.mean, 3) + " %"},
+                                     {"per_hour", std::round(1000 * cycle.per_hour) / 1000}});
   return duty;
 }
 

@@ -9,6 +9,7 @@
 #include "engine/api/calls.h"
 #include "engine/api/evidence_json.h"
 #include "engine/api/main_job.h"
+#include "engine/api/worth_asking.h"
 
 namespace lobewise::api {
 namespace {
@@ -50,7 +51,7 @@ Json figures_of(const enquiry::Requirement& requirement) {
   return json;
 }
 
-Result<Json> prove_line(const enquiry::Enquiry& enquiry, const enquiry::Requirement& requirement,
+Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const enquiry::Requirement& requirement,
                         const range::Range& range, TableShelf& shelf, LineMesh mesh) {
   const ProofTables tables{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
                            [&](const range::Stage& stage, double torque) {
@@ -78,6 +79,8 @@ Result<Json> prove_line(const enquiry::Enquiry& enquiry, const enquiry::Requirem
   const drive::Build& build = drive->build;
   const evidence::Evidence evidence = evidence::prove(*drive, {});
   add_gaps(requirement, evidence.findings, out);
+  constexpr std::size_t kLookedAt = 5;  // a list shows three of them
+  out["questions"] = worth_asking(read, *drive, kLookedAt);
   bool fails = false;
   for (const Finding& finding : evidence.findings) {
     const bool rules = finding.id != "sharing" && finding.id != "efficiency";  // as in sizing::serves
@@ -102,7 +105,8 @@ Result<Json> line_call(const Json& input, TableShelf& shelf) {
   const Errors errors = read_job(input, {"enquiry", "range", "elastic"}, job);
   if (!errors.empty()) return errors;
   const bool elastic = input.contains("elastic") && input["elastic"] == true;
-  return prove_line(job.enquiry, job.requirement, job.range(), shelf, elastic ? LineMesh::elastic : LineMesh::rigid);
+  return prove_line(input["enquiry"], job.enquiry, job.requirement, job.range(), shelf,
+                    elastic ? LineMesh::elastic : LineMesh::rigid);
 }
 
 }  // namespace
@@ -148,7 +152,7 @@ Result<Json> LineProver::prove(const Json& input) {
   const Result<enquiry::Requirement> requirement = enquiry::require(*enquiry);
   if (!requirement) return requirement.errors();
   const range::Range& range = state_->own_range ? *state_->own_range : range::demo_range();
-  Result<Json> out = prove_line(*enquiry, *requirement, range, state_->shelf, state_->mesh);
+  Result<Json> out = prove_line(input, *enquiry, *requirement, range, state_->shelf, state_->mesh);
   if (!out) return out;
   const std::string place = find_not_finite(*out);
   if (!place.empty()) return model_error(place, "", "this line has no finite answer; it lies outside the model");

@@ -75,6 +75,15 @@ Result<DutySpectrum> spectrum_of(const Duty& duty, const Demand& demand) {
          "Torque of a shock is a multiple of the running torque between 0 and 100.");
     need(errors, path + "per_year", duty.shocks[i].per_year, 0, 1e8, "Shocks a year lie between 0 and 1e8.");
   }
+  for (std::size_t i = 0; i < duty.torque_cycles.size(); ++i) {
+    const TorqueCycle& cycle = duty.torque_cycles[i];
+    const std::string path = fmt::format("duty.torque_cycles[{}].", i);
+    need(errors, path + "range", cycle.range, 0, 20,
+         "The range of a cycle is a multiple of the running torque between 0 and 20.");
+    need(errors, path + "mean", cycle.mean, -10, 10,
+         "The mean of a cycle is a multiple of the running torque between -10 and 10.");
+    need(errors, path + "per_hour", cycle.per_hour, 0, 1e6, "Cycles an hour lie between 0 and 1e6.");
+  }
   if (!errors.empty()) return errors;
 
   DutySpectrum out;
@@ -111,8 +120,11 @@ Result<DutySpectrum> spectrum_of(const Duty& duty, const Demand& demand) {
          duty.pattern ? 0.2 : 0.4});
   }
   const double start = demand.starting_torque.value;
-  if (out.starts_per_hour > 0) out.cycles.push_back({start, start / 2, out.starts_per_hour});
-  if (out.reversals_per_hour > 0) out.cycles.push_back({2 * start, 0, out.reversals_per_hour});
+  for (const TorqueCycle& cycle : duty.torque_cycles)
+    out.cycles.push_back({cycle.range * demand.torque.value, cycle.mean * demand.torque.value, cycle.per_hour});
+  if (out.cycles.empty() && out.starts_per_hour > 0) out.cycles.push_back({start, start / 2, out.starts_per_hour});
+  if (duty.torque_cycles.empty() && out.reversals_per_hour > 0)
+    out.cycles.push_back({2 * start, 0, out.reversals_per_hour});
   for (const ShockEvent& shock : duty.shocks)
     out.shocks.push_back({shock.what, shock.torque * demand.torque.value, shock.per_year});
   if (duty.shocks.empty())
@@ -194,6 +206,22 @@ const RecordType& describe<demand::ShockEvent>() {
 }
 
 template <>
+const RecordType& describe<demand::TorqueCycle>() {
+  using demand::TorqueCycle;
+  static const RecordType type{
+      "torque_cycle",
+      "Torque cycle",
+      "How often the torque goes up and down by so much, counted in a log.",
+      {field<&TorqueCycle::range>("range", "Range", "Highest minus lowest, share of the running torque.",
+                                  Quantity::share, {0, 20}),
+       field<&TorqueCycle::mean>("mean", "Mean", "Half of highest plus lowest, share of the running torque.",
+                                 Quantity::share, {-10, 10}),
+       field<&TorqueCycle::per_hour>("per_hour", "Times an hour", "Of running.", Quantity::number, {0, 1e6})},
+      false};
+  return type;
+}
+
+template <>
 const RecordType& describe<demand::Duty>() {
   using demand::Duty;
   static const RecordType type{
@@ -209,7 +237,9 @@ const RecordType& describe<demand::Duty>() {
                                         Quantity::per_hour, {0, 3600}),
        field<&Duty::pattern>("pattern", "Kind of day", "When there are no figures."),
        field<&Duty::blocks>("blocks", "Blocks", "Shares of the running time; together 1."),
-       field<&Duty::shocks>("shocks", "Shocks", "Jams, overloads, impacts.")},
+       field<&Duty::shocks>("shocks", "Shocks", "Jams, overloads, impacts."),
+       field<&Duty::torque_cycles>("torque_cycles", "Torque cycles",
+                                   "From a load log; rule over those of starts and reversals.")},
       false};
   return type;
 }

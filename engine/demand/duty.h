@@ -22,6 +22,13 @@ struct ShockEvent {
   double per_year = 0;  ///< 0 … 1e8
 };
 
+/// Torque cycles of one size, counted in a log.
+struct TorqueCycle {
+  double range = 0;     ///< highest minus lowest torque over the running torque 0 … 20
+  double mean = 0;      ///< half of highest plus lowest over the running torque -10 … 10
+  double per_hour = 0;  ///< of running 0 … 1e6
+};
+
 struct Duty {
   std::optional<double> hours_per_day;       ///< [s] 60 … 86400, default 16 h
   std::optional<double> days_per_year;       ///< 1 … 366, default 250
@@ -30,6 +37,7 @@ struct Duty {
   std::optional<Pattern> pattern;            ///< used when there are no blocks; default steady
   std::vector<DutyBlock> blocks;             ///< shares add up to 1
   std::vector<ShockEvent> shocks;
+  std::vector<TorqueCycle> torque_cycles;  ///< of a log, starts and reversals among them; rule over those of starts
 };
 
 /// Torque and speed held for a share of the running time.
@@ -65,8 +73,8 @@ struct TypicalDay {
 [[nodiscard]] const TypicalDay& typical_day(Pattern pattern);
 
 /// Spectrum of a demand. Each start is a cycle 0 … starting torque … 0, each reversal a cycle between plus and minus
-/// the starting torque, each change of block is left to a log. Errors: fields out of range, shares that do not add up
-/// to 1 within 0.1 percent.
+/// the starting torque, each change of block is left to a log, whose torque cycles rule over all of these. Errors:
+/// fields out of range, shares that do not add up to 1 within 0.1 percent.
 [[nodiscard]] Result<DutySpectrum> spectrum_of(const Duty& duty, const Demand& demand);
 
 /// (sum q n |T|^p / sum q n)^(1/p): the steady torque that wears rolling contacts as the spectrum does [N m]; p = 10/3
@@ -87,6 +95,8 @@ template <>
 const RecordType& describe<demand::DutyBlock>();
 template <>
 const RecordType& describe<demand::ShockEvent>();
+template <>
+const RecordType& describe<demand::TorqueCycle>();
 template <>
 const RecordType& describe<demand::Duty>();
 }  // namespace lobewise::model

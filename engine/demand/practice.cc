@@ -124,9 +124,12 @@ Result<CrossCheck> cross_check(const Demand& demand, const DutySpectrum& spectru
                     : value > check.practice.high + kSame ? Agreement::duty_asks_more
                                                           : Agreement::agrees;
   auto& why = check.explanation;
-  why.push_back(
-      {"The computed duty asks for {} times the running torque, the tables for {} to {}.",
-       {{value, Quantity::number}, {check.practice.low, Quantity::number}, {check.practice.high, Quantity::number}}});
+  const bool one = check.practice.low == check.practice.high;
+  std::vector<Value> figures{{value, Quantity::number}, {check.practice.low, Quantity::number}};
+  if (!one) figures.push_back({check.practice.high, Quantity::number});
+  why.push_back({one ? "The computed duty asks for {} times the running torque, the tables for {}."
+                     : "The computed duty asks for {} times the running torque, the tables for {} to {}.",
+                 std::move(figures)});
   if (check.agreement == Agreement::practice_asks_more) {
     if (equivalent < 0.9 * running)
       why.push_back(

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/strength/torque_cycles.h"
+
 namespace lobewise::evidence {
 
 double endurance(const range::OutputShaft& shaft, double diameter) {
@@ -34,6 +36,16 @@ strength::OverhungShaft overhung_shaft(const drive::Drive& drive, const drive::C
   s.K_fs = strength::kShoulderTorsion.nominal;
   s.axial_force = drive.requirement.axial_force;
   return s;
+}
+
+double torque_amplitude(const drive::Drive& drive, double diameter) {
+  const range::OutputShaft& shaft = drive.build.frame().output;
+  const double hours = drive.requirement.life / 3600;
+  std::vector<strength::TorqueCycles> cycles;
+  for (const demand::Cycle& cycle : drive.requirement.spectrum.cycles)
+    cycles.push_back({cycle.range / 2, cycle.count * hours});
+  return strength::equivalent_amplitude(cycles,
+                                        strength::woehler_exponent(shaft.tensile_strength, endurance(shaft, diameter)));
 }
 
 Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& c, std::optional<double> oil_temperature) {
@@ -68,6 +80,7 @@ Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& c, std
     strength::FatigueLoad fatigue;
     fatigue.moment_amplitude = moment;
     (requirement.reversing ? fatigue.torque_amplitude : fatigue.torque_mean) = e.moment.torque;
+    fatigue.torque_amplitude = std::max(fatigue.torque_amplitude, torque_amplitude(drive, diameter) * c.torque_factor);
     fatigue.K_f = K_f;
     fatigue.K_fs = K_fs;
     return strength::goodman_safety(fatigue, diameter, endurance(shaft, diameter), shaft.tensile_strength);

@@ -42,5 +42,8 @@ struct Evaluation {
                                                      double torque, double speed);
 /// Endurance limit of the output shaft at a diameter [Pa].
 [[nodiscard]] double endurance(const range::OutputShaft& shaft, double diameter);
+/// Torque amplitude of unlimited number that does to the shaft there what the torque cycles of its service life do: of
+/// starts and reversals, or as a log counted them [N m].
+[[nodiscard]] double torque_amplitude(const drive::Drive& drive, double diameter);
 
 }  // namespace lobewise::evidence

@@ -7,6 +7,7 @@
 
 #include "engine/evidence/questions.h"
 #include "engine/strength/system_life.h"
+#include "engine/strength/torque_cycles.h"
 
 namespace lobewise::evidence {
 namespace {
@@ -338,16 +339,33 @@ void write_overhung(const Context& context, Finding& out) {
                          e.reactions.moment_B,
                          Quantity::torque,
                          "derived, lever law"});
-  out.working.push_back({"n",
-                         "safety against fatigue there, bending alternating, torque steady",
-                         "1/n = sigma_a/S_e + sigma_m/S_ut",
-                         {{"d", "shaft diameter", shaft.seat_diameter, Quantity::length},
-                          {"S_e", "endurance limit", endurance(shaft, shaft.seat_diameter), Quantity::pressure},
-                          {"S_ut", "tensile strength", shaft.tensile_strength, Quantity::pressure},
-                          {"T", "torque", e.moment.torque, Quantity::torque}},
-                         e.shaft_safety,
-                         Quantity::number,
-                         "[shigley] shaft chapter, DE-Goodman; Marin factors partly from memory"});
+  double cycles = 0;
+  for (const demand::Cycle& cycle : drive.requirement.spectrum.cycles)
+    cycles += cycle.count * drive.requirement.life / kHour;
+  out.working.push_back(
+      {"T_a",
+       "torque amplitude of unlimited number that does what the torque cycles of the service life do",
+       "T_a = (sum n_i (dT_i/2)^k / 10^6)^(1/k)",
+       {{"n", "cycles of all sizes", cycles, Quantity::number},
+        {"k", "slope of the Woehler line",
+         strength::woehler_exponent(shaft.tensile_strength, endurance(shaft, shaft.seat_diameter)), Quantity::number}},
+       torque_amplitude(drive, shaft.seat_diameter),
+       Quantity::torque,
+       "Palmgren-Miner; Woehler line as in [shigley], from memory"});
+  out.working.push_back(
+      {"n",
+       "safety against fatigue there: bending alternates, torque steady with its cycles",
+       "1/n = sigma_a/S_e + sigma_m/S_ut",
+       {{"d", "shaft diameter", shaft.seat_diameter, Quantity::length},
+        {"S_e", "endurance limit", endurance(shaft, shaft.seat_diameter), Quantity::pressure},
+        {"S_ut", "tensile strength", shaft.tensile_strength, Quantity::pressure},
+        {"T_a", "torque amplitude",
+         std::max(torque_amplitude(drive, shaft.seat_diameter), drive.requirement.reversing ? e.moment.torque : 0.0),
+         Quantity::torque},
+        {"T_m", "steady torque", drive.requirement.reversing ? 0.0 : e.moment.torque, Quantity::torque}},
+       e.shaft_safety,
+       Quantity::number,
+       "[shigley] shaft chapter, DE-Goodman; Marin factors partly from memory"});
   out.working.push_back({"p_hub",
                          "mean pressure of the key on the hub",
                          "p = 2 T / (d (h - t_1) l)",

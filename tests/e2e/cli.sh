@@ -66,6 +66,17 @@ expect 2 '[Pp]eople' "$lobewise" prove "$work/people.yaml"
 printf 'a: &a [x,x,x,x,x,x,x,x,x]\nb: &b [*a,*a,*a,*a,*a,*a,*a,*a,*a]\nc: &c [*b,*b,*b,*b,*b,*b,*b,*b,*b]\nd: &d [*c,*c,*c,*c,*c,*c,*c,*c,*c]\ne: [*d,*d,*d,*d,*d,*d,*d,*d,*d]\n' >"$work/bomb.yaml"
 expect 2 'more than 20000 values' "$lobewise" prove "$work/bomb.yaml"
 
+expect 0 'belt_conveyor +Belt conveyor' "$lobewise" example
+expect 2 'one of: agitator' "$lobewise" example escalator
+for kind in $("$lobewise" example | cut -d' ' -f1); do
+  "$lobewise" example "$kind" >"$work/example.yaml"
+  expect 0 "." "$lobewise" size "$work/example.yaml"
+done
+printf 'Time [s];Torque [Nm]\n0;1200\n60;1500\n120;600\n180;1200\n240;0\n' >"$work/log.csv"
+expect 0 'Beside the usual service factors' "$lobewise" prove "$conveyor" --log "$work/log.csv"
+expect 2 'log.csv' "$lobewise" prove "$conveyor" --log "$work/none/log.csv"
+expect 0 'torque_cycles' "$lobewise" log "$work/log.csv" --enquiry "$conveyor"
+
 count=$((count + 1))
 answer=$(echo '{"call": "life.l10", "input": {"C": 50000, "P": 5000, "speed": 100}}' | "$lobewise" api)
 grep -q '"hours"' <<<"$answer" || { failures=$((failures + 1)); echo "FAILED: api: $answer"; }

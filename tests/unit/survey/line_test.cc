@@ -54,6 +54,21 @@ TEST(Line, UnitsOfTheHeadingAndOfTheCell) {
   EXPECT_EQ(line.obstacle, "");
 }
 
+TEST(Line, CommasBetweenThousandsWhereThePointIsTheDecimalMark) {
+  const auto torque = [](const std::string& cell) {
+    Mapping mapping;
+    mapping.decimal_point = true;
+    mapping.columns = {{"T", 0, "measured_torque", "lbf·in", ""}, {"n", 1, "speed", "rpm", ""}};
+    Row row;
+    row.number = 2;
+    row.cells = {{cell, false}, {"20", false}};
+    return read_line(row, mapping, fields());
+  };
+  EXPECT_EQ(measured(torque("11,500"))["measured_torque"], "11500 lbf·in");
+  EXPECT_EQ(measured(torque("1,011,500.5"))["measured_torque"], "1011500.5 lbf·in");
+  EXPECT_EQ(measured(torque("7,5"))["measured_torque"], "7,5 lbf·in");  // a slip nobody can take for thousands
+}
+
 TEST(Line, DecimalComma) {
   const auto power = [](const std::string& cell, bool plain = false) {
     return measured(line_of({{"rated_power", "kW", cell, plain}, {"speed", "rpm", "36"}}, true))

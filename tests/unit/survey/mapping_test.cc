@@ -91,6 +91,24 @@ TEST(Propose, DecimalMark) {
   EXPECT_FALSE(comma("1500"));
 }
 
+TEST(Propose, CommasAreThousandsOnlyWhereThePointIsKnown) {
+  const auto point = [](const std::string& cell) {
+    return propose({row(1, {"Tag", "Power [kW]"}), row(2, {"1", cell})}, fields(), "")->decimal_point;
+  };
+  EXPECT_TRUE(point("7.5"));
+  EXPECT_FALSE(point("7,5"));
+  EXPECT_FALSE(point("1,450"));
+}
+
+TEST(Propose, AColumnOfMachinesIsKnownByItsCells) {
+  const auto mapping = propose({row(1, {"Tag", "Power [kW]", "Bauart"}), row(2, {"1", "3", "belt conveyor"}),
+                                row(3, {"2", "4", "agitator"}), row(4, {"3", "4", "press"})},
+                               fields(), "");
+  ASSERT_TRUE(mapping.ok());
+  EXPECT_EQ(mapping->columns[2].field, "machine");
+  EXPECT_EQ(mapping->columns[2].remark, "by what its cells say");
+}
+
 /// YAML as the command line reads it: every scalar is text.
 nlohmann::json json_of(const YAML::Node& node) {
   if (node.IsMap()) {

@@ -1,0 +1,11 @@
+# examples/machines/*.yaml as one C++ source, so that `lobewise example KIND` needs no file.
+set(source "// Made by embed_examples.cmake.\n#include \"apps/cli/example.h\"\n\nnamespace lobewise::cli {\n\n")
+string(APPEND source "const std::map<std::string, std::string_view>& example_files() {\n")
+string(APPEND source "  static const std::map<std::string, std::string_view> files{\n")
+foreach(file ${examples})
+  get_filename_component(kind ${file} NAME_WE)
+  file(READ ${file} text)
+  string(APPEND source "      {\"${kind}\", R\"yaml(${text})yaml\"},\n")
+endforeach()
+string(APPEND source "  };\n  return files;\n}\n\n}  // namespace lobewise::cli\n")
+file(WRITE ${target} "${source}")
