@@ -58,10 +58,10 @@ constexpr const char* kStyle = R"css(
   section { margin: 0 0 1.6mm; }
   h2 { font-size: 8.4pt; font-weight: 650; margin: 1.2mm 0 0.3mm; border-bottom: 0.5pt solid #111; break-after: avoid; }
   h2 span { font-weight: 400; color: #555; font-size: 7pt; }
-  .field { display: flex; align-items: flex-end; min-height: 5.4mm; break-inside: avoid; }
+  .field { display: flex; align-items: flex-end; min-height: 4.9mm; break-inside: avoid; }
   .field .what { flex: 0 1 auto; padding-right: 1.5mm; }
   .field .what small { color: #555; font-size: 6.4pt; }
-  .field .room { flex: 1 1 18mm; min-width: 16mm; border-bottom: 0.5pt solid #777; height: 4.4mm; }
+  .field .room { flex: 1 1 18mm; min-width: 16mm; border-bottom: 0.5pt solid #777; height: 4mm; }
   .field .unit { flex: 0 0 auto; min-width: 8mm; padding-left: 1mm; color: #333; }
   .needed .what::before { content: "\25CF\00A0"; font-size: 6pt; }
   .tick { white-space: nowrap; margin-right: 1.8mm; }
@@ -73,7 +73,7 @@ constexpr const char* kStyle = R"css(
   table { border-collapse: collapse; table-layout: fixed; width: 100%; margin-top: 0.8mm; }
   th, td { border: 0.5pt solid #777; height: 4.6mm; font-weight: 400; text-align: left; padding: 0 1mm; font-size: 6.8pt; }
   th { width: 36%; }
-  .sketch { border: 0.5pt solid #777; height: 24mm; padding: 0.6mm 1mm; color: #555; font-size: 6.8pt; }
+  .sketch { border: 0.5pt solid #777; height: 18mm; padding: 0.6mm 1mm; color: #555; font-size: 6.8pt; }
   footer { border-top: 0.5pt solid #111; margin-top: 1mm; padding-top: 0.6mm; color: #555; font-size: 6.6pt; }
 )css";
 

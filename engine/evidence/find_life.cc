@@ -351,7 +351,7 @@ void write_overhung(const Context& context, Finding& out) {
          strength::woehler_exponent(shaft.tensile_strength, endurance(shaft, shaft.seat_diameter)), Quantity::number}},
        torque_amplitude(drive, shaft.seat_diameter),
        Quantity::torque,
-       "Palmgren-Miner; Woehler line as in [shigley], from memory"});
+       "[shigley] Woehler line and Palmgren-Miner, from memory"});
   out.working.push_back(
       {"n",
        "safety against fatigue there: bending alternates, torque steady with its cycles",
