@@ -106,8 +106,13 @@ constexpr Unit kKinematicViscosityUnits[] = {{"m2/s", 1, 0}, {"mm2/s", 1e-6, 0},
 constexpr Unit kDynamicViscosityUnits[] = {{"Pa·s", 1, 0}, {"mPa·s", 1e-3, 0}, {"cP", 1e-3, 0}};
 constexpr Unit kThermalConductanceUnits[] = {{"W/K", 1, 0}, {"Btu/(h·°F)", 1055.05585262 / 3600 * 1.8, 0}};
 constexpr Unit kHeatCapacityUnits[] = {{"J/K", 1, 0}, {"kJ/K", 1e3, 0}, {"Btu/°F", 1055.05585262 * 1.8, 0}};
-constexpr Unit kEnergyUnits[] = {{"J", 1, 0},       {"kJ", 1e3, 0},    {"MJ", 1e6, 0},
-                                 {"kWh", 3.6e6, 0}, {"MWh", 3.6e9, 0}, {"Btu", 1055.05585262, 0}};
+constexpr Unit kEnergyUnits[] = {{"J", 1, 0},
+                                 {"kJ", 1e3, 0},
+                                 {"MJ", 1e6, 0},
+                                 {"kWh", 3.6e6, 0},
+                                 {"MWh", 3.6e9, 0},
+                                 {"Btu", 1055.05585262, 0},
+                                 {"lbf·ft", kPoundForce* kFoot, 0}};
 constexpr Unit kFrequencyUnits[] = {{"Hz", 1, 0}, {"kHz", 1e3, 0}, {"rpm", 1.0 / 60, 0}};
 constexpr Unit kCurrentUnits[] = {{"A", 1, 0}, {"mA", 1e-3, 0}, {"kA", 1e3, 0}};
 constexpr Unit kVoltageUnits[] = {{"V", 1, 0}, {"kV", 1e3, 0}, {"mV", 1e-3, 0}};
@@ -658,6 +663,7 @@ std::string format_quantity(double si, Quantity quantity, UnitSystem system, int
   } else {
     if (quantity == Quantity::power && magnitude < 7.4) unit = "W";
     if (quantity == Quantity::length && magnitude >= 3) unit = "ft";
+    if (quantity == Quantity::energy && magnitude < 1e5) unit = "lbf·ft";
     if (quantity == Quantity::length && magnitude > 0 && magnitude < 1e-4) unit = "mil";
   }
   if (quantity == Quantity::angle && magnitude > 0 && magnitude < 2 * kDegree) unit = "arcmin";
