@@ -127,10 +127,6 @@ Result<OpenList> open_list(const SurveyOptions& options, const survey::Fields& f
   return out;
 }
 
-Errors write_result(const std::string& file, const survey::Report& report, survey::Outcome& outcome) {
-  return ends_with(file, ".csv") ? survey::write_csv(file, report, outcome) : survey::write_xlsx(file, report, outcome);
-}
-
 /// What was found, in a few lines.
 Result<std::string> summary(survey::Outcome& outcome, const survey::Report& report, const Style& style) {
   const Result<survey::Ranking> ranking = survey::ranking_of(outcome);
@@ -186,7 +182,7 @@ int run_survey(const SurveyOptions& options) {
     if (!joined) return refuse(joined.errors(), "", false);
     report.list = joined->first.list_name;
     report.mapping = joined->first.mapping;
-    const Errors errors = write_result(options.out, report, joined->second);
+    const Errors errors = survey::write_result(options.out, report, joined->second);
     if (!errors.empty()) return refuse(errors, "", false);
     const Result<std::string> words = summary(joined->second, report, style);
     std::cout << (words ? *words : "") << "  Written: " << options.out << '\n';
@@ -279,7 +275,7 @@ int run_survey(const SurveyOptions& options) {
                                  *slice};
     errors = survey::write_slice(options.out, head, *outcome);
   } else {
-    errors = write_result(options.out, report, *outcome);
+    errors = survey::write_result(options.out, report, *outcome);
   }
   if (!errors.empty()) return no(errors);
   const Result<std::string> words = summary(*outcome, report, style);

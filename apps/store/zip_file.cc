@@ -25,10 +25,11 @@ ZipWriter::~ZipWriter() {
 }
 
 void ZipWriter::add(const std::string& name, std::string bytes) {
-  // The library frees what it is handed.
-  void* copy = std::malloc(bytes.empty() ? 1 : bytes.size());
+  // The library frees what it is handed, unless that is empty.
+  void* copy = bytes.empty() ? nullptr : std::malloc(bytes.size());
   if (copy != nullptr) std::memcpy(copy, bytes.data(), bytes.size());
-  zip_source_t* source = copy == nullptr ? nullptr : zip_source_buffer(archive_, copy, bytes.size(), 1);
+  zip_source_t* source =
+      copy == nullptr && !bytes.empty() ? nullptr : zip_source_buffer(archive_, copy, bytes.size(), copy != nullptr);
   if (source == nullptr) {
     std::free(copy);
     throw Problem{Trouble::internal, "internal error: no memory for an export"};

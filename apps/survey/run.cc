@@ -225,13 +225,18 @@ struct Part {
       refuse("this is no slice of a survey");
       return false;
     }
-    head.list_name = json.value("list_name", "");
-    head.list = json.value("list", "");
-    head.elastic = json.value("elastic", false);
-    head.mapping = json.value("mapping", "");
-    head.range = json.value("range", "");
-    head.version = json.value("version", "");
-    head.slice = {json.value("part", 0), json.value("of", 0)};
+    try {
+      head.list_name = json.value("list_name", "");
+      head.list = json.value("list", "");
+      head.elastic = json.value("elastic", false);
+      head.mapping = json.value("mapping", "");
+      head.range = json.value("range", "");
+      head.version = json.value("version", "");
+      head.slice = {json.value("part", 0), json.value("of", 0)};
+    } catch (const Json::exception&) {  // a text where a number belongs, or the other way round
+      refuse("this slice is damaged: run it again");
+      return false;
+    }
     if (head.slice.of < 1 || head.slice.part < 1 || head.slice.part > head.slice.of) {
       refuse("this slice does not say which one it is");
       return false;
@@ -248,15 +253,20 @@ struct Part {
     }
     if (line.starts_with('{')) {
       const Json end = Json::parse(line, nullptr, false);
-      if (!end.is_object() || end.value("records", -1L) != records) {
+      try {
+        if (!end.is_object() || end.value("records", -1L) != records) {
+          refuse("this slice is damaged: run it again");
+          return false;
+        }
+        if (!end.value("complete", false)) {
+          refuse(fmt::format("this slice was broken off ({}): run it again", end.value("stopped", "")));
+          return false;
+        }
+        lines = end.value("lines", 0L);
+      } catch (const Json::exception&) {
         refuse("this slice is damaged: run it again");
         return false;
       }
-      if (!end.value("complete", false)) {
-        refuse(fmt::format("this slice was broken off ({}): run it again", end.value("stopped", "")));
-        return false;
-      }
-      lines = end.value("lines", 0L);
       return true;
     }
     const std::size_t blank = line.find(' ');

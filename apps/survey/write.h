@@ -19,6 +19,9 @@ struct Report {
 /// Sheets: Ranked, Findings, Problems, Mapping, Assumptions, Cautions. Text stays text. Errors: not writable.
 [[nodiscard]] Errors write_xlsx(const std::string& file, const Report& report, Outcome& outcome);
 
+/// Either, by the ending of the name. Errors: not writable; a record of another shape, as in a slice changed by hand.
+[[nodiscard]] Errors write_result(const std::string& file, const Report& report, Outcome& outcome);
+
 /// A cell of a CSV file: quoted where needed, never a formula.
 [[nodiscard]] std::string csv_cell(std::string_view text);
 

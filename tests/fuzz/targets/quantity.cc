@@ -24,11 +24,13 @@ void quantity(std::string_view bytes) {
     return;
   }
   require(std::isfinite(*value), "a value that was read is finite", text);
+  // A temperature is shown to a tenth of its degree.
+  const double shown_to = asked == Quantity::temperature ? 0.051 : 1e-6;
   for (const UnitSystem system : {UnitSystem::si, UnitSystem::us}) {
     const std::string shown = format_quantity(*value, asked, system, 9);
     const Result<double> again = parse_quantity(shown, asked, "field");
     require(again.ok(), "what is shown can be read", shown);
-    require(std::fabs(*again - *value) <= 1e-6 * std::fabs(*value) + 1e-6 || std::fabs(*value) > 1e15 ||
+    require(std::fabs(*again - *value) <= 1e-6 * std::fabs(*value) + shown_to || std::fabs(*value) > 1e15 ||
                 std::fabs(*value) < 1e-6,
             "what is shown is what was read", shown);
   }

@@ -14,7 +14,7 @@ void slice(std::string_view bytes) {
   survey::Report report;
   report.mapping = joined->first.mapping;
   const std::string out = work_folder() + "/out.csv";
-  (void)survey::write_csv(out, report, joined->second);
+  (void)survey::write_result(out, report, joined->second);
 }
 
 }  // namespace lobewise::fuzz
