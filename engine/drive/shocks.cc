@@ -349,7 +349,7 @@ Result<motion::Outcome> simulate_jam(const Drive& drive, double jam_angle, const
                         shock);
 }
 
-std::vector<ShockRun> simulate_events(const Drive& drive, const Coefficients& c) {
+std::vector<ShockRun> simulate_events(const Drive& drive, const Result<motion::Outcome>& start, const Coefficients& c) {
   std::vector<ShockRun> runs;
   if (!drive.motor) return runs;
   constexpr struct {
@@ -359,7 +359,9 @@ std::vector<ShockRun> simulate_events(const Drive& drive, const Coefficients& c)
                {enquiry::Starting::star_delta, "star_delta", "start in star, then delta"},
                {enquiry::Starting::soft_starter, "soft_start", "start with a soft starter"},
                {enquiry::Starting::inverter, "inverter", "start on an inverter's ramp"}};
-  for (const auto& way : kWays) runs.push_back({way.id, way.label, simulate_start_by(drive, c, method_of(way.way))});
+  for (const auto& way : kWays)
+    runs.push_back({way.id, way.label,
+                    way.way == drive.requirement.starting ? start : simulate_start_by(drive, c, method_of(way.way))});
   const Torsion t = torsion_of(drive, c);
   const double period = 2 * kPi / t.natural_frequency;
   const double shock = peaks(drive, 0, working_efficiency(drive, c), c).start_bound;

@@ -76,7 +76,9 @@ struct ShockRun {
 [[nodiscard]] Result<motion::Outcome> simulate_jam(const Drive& drive, double jam_angle, const Coefficients& c);
 /// Every way of starting, emergency stop by brake and by mains failure, reversal by plugging, load drop. Empty without
 /// a motor.
-[[nodiscard]] std::vector<ShockRun> simulate_events(const Drive& drive, const Coefficients& c);
+/// @param start  of simulate_start, the way asked for
+[[nodiscard]] std::vector<ShockRun> simulate_events(const Drive& drive, const Result<motion::Outcome>& start,
+                                                    const Coefficients& c);
 /// Holding brake of a brake motor over the motor's rated torque.
 inline constexpr Coefficient kBrakeShare{2.0, 1.5, 3.0, "common practice, no source"};
 

@@ -526,7 +526,7 @@ void write_heat(const Context& context, Finding& out) {
            "limits). Mark, guard or place it out of reach; keep ventilation clear."});
   }
   write_capacity(context, out);
-  write_day(context, out);
+  if (context.in_time) write_day(context, out);
   out.left_out = {"Heat from a hot motor flange, and the first stage's own housing in a two-stage unit.",
                   "Dust on the fins, which may cost tens of kelvin."};
 }

@@ -139,13 +139,15 @@ Evidence prove(const drive::Drive& drive, const ProveOptions& options) {
   Evidence out;
   const drive::Coefficients nominal;
   const Evaluation e = evaluate(drive, nominal);
-  const Context context{drive,
-                        e,
-                        drive::simulate_start(drive, nominal),
-                        drive::simulate_first_moments(drive, nominal),
-                        drive::simulate_jam(drive, drive.requirement.demand.jam.angle.nominal, nominal),
-                        drive::simulate_events(drive, nominal),
-                        strength_torque(drive, e.oil_temperature)};
+  const Errors left_out{model_error("in_time", "false", "asked for without")};
+  Context context{drive,    e,  left_out,        left_out,
+                  left_out, {}, options.in_time, strength_torque(drive, e.oil_temperature)};
+  if (options.in_time) {
+    context.start = drive::simulate_start(drive, nominal);
+    context.first_moments = drive::simulate_first_moments(drive, nominal);
+    context.jam = drive::simulate_jam(drive, drive.requirement.demand.jam.angle.nominal, nominal);
+    context.events = drive::simulate_events(drive, context.start, nominal);
+  }
 
   for (const Question& question : questions()) {
     Finding finding;

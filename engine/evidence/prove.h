@@ -16,6 +16,9 @@ struct Evidence {
 
 struct ProveOptions {
   int samples = 200;  ///< of everything uncertain, Latin hypercube with a fixed seed; 0: nominal values only
+  /// Follow start, jam, events and temperature in time, for charts and notes. Verdicts do not depend on it: they come
+  /// from closed forms and the settled state. A long list of drives leaves it out.
+  bool in_time = true;
 };
 
 /// Verdict of a whole build from its findings: the worst one; `cannot be judged` counts after `holds_if`.

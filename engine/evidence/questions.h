@@ -19,6 +19,7 @@ struct Context {
   Result<motion::Outcome> first_moments;  ///< of the same start
   Result<motion::Outcome> jam;
   std::vector<drive::ShockRun> events;
+  bool in_time = true;         ///< events and temperatures are followed in time, see ProveOptions
   double strength_torque = 0;  ///< largest torque that contact, life and shaft carry here, heat set apart [N m]
 };
 
