@@ -349,7 +349,8 @@ void Run::take_samples() {
   if (interval <= 0) return;
   for (;;) {
     const double time = static_cast<double>(out_.samples.size()) * interval;
-    if (time > end || out_.samples.size() >= out_.samples.capacity()) return;
+    // The last sample lies at the end itself, which rounding may put on either side of the last step.
+    if (time > end + 1e-6 * interval || out_.samples.size() >= out_.samples.capacity()) return;
     const State y = integrator_.at((time - integrator_.time()) / integrator_.step());
     Sample sample{time, speed(y, 0), speed(y, last_), drive_torque(time, y), {}};
     for (int l = 0; l < last_; ++l) sample.link_torque[at(l)] = link_torque(l, deflection(y, l), rate(y, l)).total;

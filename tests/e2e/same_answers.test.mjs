@@ -11,7 +11,11 @@ import { loadEngine } from '../../web/tools/engine_in_node.mjs';
 const root = new URL('../../', import.meta.url);
 const { parse } = createRequire(new URL('web/package.json', root))('yaml');
 const binary = process.env.LOBEWISE ?? fileURLToPath(new URL('build/release/bin/lobewise', root));
-const kTolerance = 1e-9; // relative; of a curve, against its largest value
+/**
+ * Relative; of a curve, against its largest value. What is followed in time is integrated to 1e-6: a last bit may decide
+ * whether a step is taken or halved, so that two right answers lie as far apart as the integration's own error.
+ */
+const tolerance = (path) => (/\.(shock|motion)\.(charts|working)\./.test(path) ? 2e-5 : 1e-9);
 
 const native = (call, input) =>
   JSON.parse(spawnSync(binary, ['api'], { input: JSON.stringify({ call, input }), maxBuffer: 1 << 28 }).stdout.toString());
@@ -23,23 +27,23 @@ function compareCurves(a, b, path) {
     const most = Math.max(...a[axis].map(Math.abs), 1e-300);
     for (const [index, value] of a[axis].entries()) {
       const off = Math.abs(value - b[axis][index]) / most;
-      assert.ok(off <= kTolerance, `${path}.${axis}[${index}]: ${off} of the largest value`);
+      assert.ok(off <= tolerance(path), `${path}.${axis}[${index}]: ${off} of the largest value`);
     }
   }
 }
 
-/** Largest relative difference of two answers; throws where their shapes differ. */
-function compare(a, b, path, worst) {
+/** Throws where two answers differ; a finding goes by its name in the path. */
+function compare(a, b, path) {
   if (Array.isArray(a?.x) && Array.isArray(a?.y)) {
     compareCurves(a, b, path);
   } else if (typeof a === 'number') {
     assert.equal(typeof b, 'number', path);
     const scale = Math.max(Math.abs(a), Math.abs(b));
     const off = scale < 1e-12 ? 0 : Math.abs(a - b) / scale;
-    if (off > worst.off) Object.assign(worst, { off, path, a, b });
+    assert.ok(off <= tolerance(path), `${path}: ${a} and ${b}, ${off} apart`);
   } else if (a !== null && typeof a === 'object') {
     assert.deepEqual(Object.keys(a), Object.keys(b ?? {}), path);
-    for (const key of Object.keys(a)) compare(a[key], b[key], `${path}.${key}`, worst);
+    for (const key of Object.keys(a)) compare(a[key], b[key], `${path}.${a[key]?.id ?? key}`);
   } else if (typeof a !== 'string' || !/\d/.test(a)) {
     assert.equal(a, b, path); // texts with figures are rounded: their numbers stand beside them
   }
@@ -55,15 +59,11 @@ describe('native and WebAssembly', { timeout: 600_000 }, () => {
     it(`agree on ${name}`, () => {
       const enquiry = parse(readFileSync(new URL(`examples/${name}`, root), 'utf8'), { schema: 'failsafe' });
       if (!enquiry.machine) return;
-      const worst = { off: 0 };
-      compare(native('prove', { enquiry, samples: 0 }), wasm('prove', { enquiry, samples: 0 }), 'prove', worst);
-      assert.ok(worst.off <= kTolerance, JSON.stringify(worst));
+      compare(native('prove', { enquiry, samples: 0 }), wasm('prove', { enquiry, samples: 0 }), 'prove');
     });
   const demo = parse(readFileSync(new URL('examples/inclined_cullet_conveyor.yaml', root), 'utf8'), { schema: 'failsafe' });
   for (const call of ['prove', 'size', 'compare'])
     it(`agree on ${call} of the demo, ranges and samples included`, () => {
-      const worst = { off: 0 };
-      compare(native(call, { enquiry: demo }), wasm(call, { enquiry: demo }), call, worst);
-      assert.ok(worst.off <= kTolerance, JSON.stringify(worst));
+      compare(native(call, { enquiry: demo }), wasm(call, { enquiry: demo }), call);
     });
 });
