@@ -11,3 +11,5 @@ tools/build.sh release
 echo "== Tests"
 ctest --test-dir build/release --output-on-failure -j"$(nproc)" --no-tests=error
 tools/test_web.sh
+echo "== Strangers' bytes under the sanitizers"
+tools/fuzz.sh runs=200
