@@ -16,6 +16,7 @@
 #include "apps/cli/handover.h"
 #include "apps/cli/read_file.h"
 #include "apps/cli/terminal.h"
+#include "apps/store/head_json.h"
 #include "apps/store/record.h"
 #include "apps/store/store.h"
 
@@ -78,17 +79,8 @@ std::string minute(const std::string& time) {
 }
 void print(const Json& json) { std::cout << json.dump(1, ' ', false, Json::error_handler_t::replace) << '\n'; }
 
-Json head_json(const Head& head) {
-  return {{"number", head.number},       {"id", head.id},
-          {"version", head.version},     {"revisions", head.revisions},
-          {"title", head.title},         {"customer", head.customer},
-          {"owner", head.owner},         {"state", name_of(head.state)},
-          {"follow_up", head.follow_up}, {"created", head.created},
-          {"changed", head.changed},     {"changed_by", head.changed_by}};
-}
-
 void say(const Head& head, const Ask& ask, const char* what) {
-  if (ask.json) return print(head_json(head));
+  if (ask.json) return print(store::head_json(head));
   std::cout << fmt::format("Enquiry {} {}: revision {}, {}{}\n", head.number, what, head.revisions, name_of(head.state),
                            head.follow_up.empty() ? "" : ", follow up on " + head.follow_up);
 }
@@ -112,7 +104,7 @@ void list(const Ask& ask) {
   const store::Page page = take(store.list(query));
   if (ask.json) {
     Json heads = Json::array();
-    for (const Head& head : page.heads) heads.push_back(head_json(head));
+    for (const Head& head : page.heads) heads.push_back(store::head_json(head));
     return print({{"enquiries", heads}, {"total", page.total}});
   }
   std::vector<std::vector<std::string>> rows{{"No.", "State", "Follow up", "Changed", "By", "Customer", "Title"}};
@@ -133,7 +125,7 @@ void show(const Ask& ask) {
   const std::vector<store::Step> steps = take(store.history(ask.number));
   const std::vector<store::DocumentInfo> documents = take(store.documents(ask.number));
   if (ask.json) {
-    Json out = head_json(head);
+    Json out = store::head_json(head);
     out["revision"] = {{"revision", revision.info.revision},
                        {"saved", revision.info.saved},
                        {"saved_by", revision.info.saved_by},

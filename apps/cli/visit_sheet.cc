@@ -10,6 +10,7 @@
 
 #include "apps/cli/commands.h"
 #include "apps/cli/exit.h"
+#include "apps/handover/text.h"
 #include "engine/api/registry.h"
 
 namespace lobewise::cli {
@@ -20,29 +21,6 @@ using Json = nlohmann::json;
 struct SheetOptions {
   std::string machine, units = "si", out;
 };
-
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
 
 constexpr const char* kStyle = R"css(
   @page { size: PAPER; margin: 9mm 10mm; }
@@ -85,8 +63,8 @@ class Sheet {
   void need(const std::string& path, const std::string& question) { needed_[path] = question; }
 
   void open(const std::string& title, const std::string& help = "") {
-    out_ += fmt::format("<section><h2>{}{}</h2>\n", escaped(title),
-                        help.empty() ? "" : " <span>" + escaped(help) + "</span>");
+    out_ += fmt::format("<section><h2>{}{}</h2>\n", handover::markup(title),
+                        help.empty() ? "" : " <span>" + handover::markup(help) + "</span>");
   }
   void close() { out_ += "</section>\n"; }
 
@@ -94,13 +72,14 @@ class Sheet {
     out_ += fmt::format(
         "<div class=\"field{}\"><span class=\"what\">{}{}</span><span class=\"room\"></span><span "
         "class=\"unit\">{}</span></div>\n",
-        needed ? " needed" : "", escaped(label), help.empty() ? "" : " <small>" + escaped(help) + "</small>",
-        escaped(unit));
+        needed ? " needed" : "", handover::markup(label),
+        help.empty() ? "" : " <small>" + handover::markup(help) + "</small>", handover::markup(unit));
   }
   void ticks(const std::string& label, const std::vector<std::string>& words, bool needed = false) {
     out_ += fmt::format("<div class=\"field ticks{}\"><span class=\"what\">{}</span>", needed ? " needed" : "",
-                        escaped(label));
-    for (const std::string& word : words) out_ += fmt::format("<span class=\"tick\"><i></i>{}</span>", escaped(word));
+                        handover::markup(label));
+    for (const std::string& word : words)
+      out_ += fmt::format("<span class=\"tick\"><i></i>{}</span>", handover::markup(word));
     out_ += "</div>\n";
   }
   void raw(std::string_view html) { out_ += html; }

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "apps/store/base64.h"
+#include "apps/store/head_json.h"
 #include "apps/store/record.h"
 
 namespace lobewise::server {
@@ -92,15 +93,6 @@ class Input {
   std::set<std::string> asked_;
 };
 
-Json head_json(const store::Head& head) {
-  return {{"number", head.number},       {"id", head.id},
-          {"version", head.version},     {"revisions", head.revisions},
-          {"title", head.title},         {"customer", head.customer},
-          {"owner", head.owner},         {"state", name_of(head.state)},
-          {"follow_up", head.follow_up}, {"created", head.created},
-          {"changed", head.changed},     {"changed_by", head.changed_by}};
-}
-
 Json info_json(const store::RevisionInfo& info) {
   return {{"revision", info.revision}, {"saved", info.saved},        {"saved_by", info.saved_by},   {"note", info.note},
           {"engine", info.engine},     {"range_sha256", info.range}, {"result_sha256", info.result}};
@@ -135,7 +127,7 @@ Json list(const Work& work, Input& in) {
   in.finish();
   const store::Page page = take(work.store.list(query));
   Json heads = Json::array();
-  for (const store::Head& head : page.heads) heads.push_back(head_json(head));
+  for (const store::Head& head : page.heads) heads.push_back(store::head_json(head));
   return {{"enquiries", std::move(heads)}, {"total", page.total}};
 }
 
@@ -143,7 +135,7 @@ Json open(const Work& work, Input& in) {
   const std::int64_t number = in.count("number"), wanted = in.count_or("revision", 0);
   const bool with_result = in.flag_or("result", false);
   in.finish();
-  Json out{{"head", head_json(take(work.store.head(number)))}};
+  Json out{{"head", store::head_json(take(work.store.head(number)))}};
   const store::Revision revision = take(work.store.revision(number, wanted));
   out["revision"] = info_json(revision.info);
   out["input"] = Json::parse(revision.draft.input);
@@ -169,7 +161,7 @@ Json save(const Work& work, Input& in) {
   const Json draft = in.draft();
   const std::string note = in.text_or("note");
   in.finish();
-  return head_json(take(work.store.save(work.by, take(store::make_draft(*engine_of(work), draft, note)))));
+  return store::head_json(take(work.store.save(work.by, take(store::make_draft(*engine_of(work), draft, note)))));
 }
 
 Json revise(const Work& work, Input& in) {
@@ -177,7 +169,7 @@ Json revise(const Work& work, Input& in) {
   const Json draft = in.draft();
   const std::string note = in.text_or("note");
   in.finish();
-  return head_json(
+  return store::head_json(
       take(work.store.revise(work.by, number, version, take(store::make_draft(*engine_of(work), draft, note)))));
 }
 
@@ -191,7 +183,7 @@ Json step(const Work& work, Input& in) {
   in.finish();
   if (!state) throw Problem{Trouble::input, "`state` is missing."};
   next.state = *state;
-  return head_json(take(work.store.step(work.by, number, version, next)));
+  return store::head_json(take(work.store.step(work.by, number, version, next)));
 }
 
 Json remake(const Work& work, Input& in) {

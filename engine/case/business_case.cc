@@ -285,9 +285,10 @@ struct Lever {
   const char* less;    ///< … below it
   const char* always;  ///< … at any value
   const char* never;
+  double per = 1;  ///< SI amount that the sentence names: an hour, a kilowatt-hour
 };
 
-BreakEven turn(const CaseInput& input, const Lever& lever, bool pays_now) {
+BreakEven turn(const CaseInput& input, const Lever& lever, bool pays_now, const std::string& currency) {
   BreakEven b;
   b.path = lever.path;
   b.label = lever.label;
@@ -313,12 +314,15 @@ BreakEven turn(const CaseInput& input, const Lever& lever, bool pays_now) {
   }
   b.value = (low + high) / 2;
   b.sentence = {b.pays_above ? lever.more : lever.less, {{*b.value, lever.quantity}}};
+  if (lever.quantity == Quantity::duration || lever.quantity == Quantity::number) return b;
+  b.sentence.values = {{*b.value * lever.per, Quantity::money}};
+  if (!currency.empty()) b.sentence.pattern.insert(b.sentence.pattern.find("{}") + 2, " " + currency);
   return b;
 }
 
 }  // namespace
 
-Result<std::vector<BreakEven>> break_evens(const CaseInput& input) {
+Result<std::vector<BreakEven>> break_evens(const CaseInput& input, const std::string& currency) {
   if (Errors errors = check(input); !errors.empty()) {
     return errors;
   }
@@ -329,12 +333,12 @@ Result<std::vector<BreakEven>> break_evens(const CaseInput& input) {
        [](CaseInput& in, double v) { in.stop_cost.nominal = v; },
        "Pays only if an hour of standstill costs more than {}.",
        "Pays only if an hour of standstill costs less than {}.", "Pays whatever an hour of standstill costs.",
-       "No cost of standstill makes it pay by itself."},
+       "No cost of standstill makes it pay by itself.", 3600},
       {"energy_price", "price of electric energy", Quantity::energy_price,
        span(input.energy_price.nominal, 10 / kJoulePerKilowattHour),
-       [](CaseInput& in, double v) { in.energy_price.nominal = v; }, "Pays only if energy costs more than {}.",
-       "Pays only if energy costs less than {}.", "Pays whatever energy costs.",
-       "No price of energy makes it pay by itself."},
+       [](CaseInput& in, double v) { in.energy_price.nominal = v; }, "Pays only if a kilowatt-hour costs more than {}.",
+       "Pays only if a kilowatt-hour costs less than {}.", "Pays whatever energy costs.",
+       "No price of energy makes it pay by itself.", kJoulePerKilowattHour},
       {"running_time", "running time a year", Quantity::duration, kYear,
        [](CaseInput& in, double v) { in.running_time.nominal = v; }, "Pays only if it runs more than {} a year.",
        "Pays only if it runs less than {} a year.", "Pays however long it runs.",
@@ -347,7 +351,7 @@ Result<std::vector<BreakEven>> break_evens(const CaseInput& input) {
   const bool now = npv(input) > 0;
   std::vector<BreakEven> result;
   for (const Lever& lever : levers) {
-    result.push_back(turn(input, lever, now));
+    result.push_back(turn(input, lever, now, currency));
   }
   if (input.keep.stoppages.stated) {
     const Lever stops = {"keep.stoppages.per_year",
@@ -359,7 +363,7 @@ Result<std::vector<BreakEven>> break_evens(const CaseInput& input) {
                          "Pays only if the present drive stops less than {} times a year.",
                          "Pays however seldom the present drive stops.",
                          "No number of stoppages of the present drive makes it pay by itself."};
-    result.push_back(turn(input, stops, now));
+    result.push_back(turn(input, stops, now, currency));
   }
   return result;
 }

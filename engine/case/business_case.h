@@ -135,7 +135,8 @@ struct BreakEven {
 };
 /// For cost of standstill, energy price, running time, price of the candidate, and how often the present unit stops,
 /// each alone, by bisection from 0 to 100 times nominal (or a span that makes sense when nominal is 0).
-[[nodiscard]] Result<std::vector<BreakEven>> break_evens(const CaseInput& input);
+/// @param currency  word behind amounts, without braces; may be empty
+[[nodiscard]] Result<std::vector<BreakEven>> break_evens(const CaseInput& input, const std::string& currency);
 
 /// The derivation a screen can open.
 [[nodiscard]] Working case_working(const CaseInput& input, const CaseResult& result);

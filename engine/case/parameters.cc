@@ -46,7 +46,7 @@ class Collector {
     amount(path + ".losses.slope", "loss per output power, " + who, Quantity::share, o.losses.slope);
     share(path + ".motor.rated_efficiency", "motor efficiency, " + who, o.motor.rated_efficiency, true);
     share(path + ".motor.fixed_loss_share", "fixed share of motor losses, " + who, o.motor.fixed_loss_share, false);
-    amount(path + ".stoppages.spare_wait", "wait for a spare, " + who, Quantity::duration, o.stoppages.spare_wait);
+    amount(path + ".stoppages.spare_wait", "wait for a spare, " + who, Quantity::lead_time, o.stoppages.spare_wait);
     if (o.stoppages.stated) {
       StatedStoppages& s = *o.stoppages.stated;
       amount(path + ".stoppages.per_year", "stoppages a year, " + who, Quantity::number, s.per_year);

@@ -256,15 +256,16 @@ Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coeff
       case motion::Starting::star_delta:
         // Delta comes on near breakdown, after a pause that let the chain go slack: it swings to twice its mean.
         out.pull = locked_rotor * way.star_factor;
-        out.run_up = 2 * speeding_up(breakdown);
+        out.speeding_up = speeding_up(breakdown);
+        out.run_up = 2 * out.speeding_up;
         break;
       case motion::Starting::soft_start:
         out.pull = locked_rotor * way.initial_voltage * way.initial_voltage;
-        out.run_up = std::max(breakaway, speeding_up(breakdown));
+        out.run_up = out.speeding_up = std::max(breakaway, speeding_up(breakdown));
         break;
       case motion::Starting::inverter:
         out.pull = std::min(breakaway, limit);
-        out.run_up = std::min(limit, working + t.load_inertia * drive.output_speed / way.ramp_time);
+        out.run_up = out.speeding_up = std::min(limit, working + t.load_inertia * drive.output_speed / way.ramp_time);
         out.pull_jam = std::max(working, std::min(breakdown, limit));
         wound = out.pull;
         slowly = true;
@@ -283,7 +284,8 @@ Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coeff
       const double time = 0.8 * sum * drive.output_speed / (0.5 * (locked_rotor + breakdown) - working);
       const double swing = std::max(0.0, out.start - speeding_up(locked_rotor));
       const double left = time > 0 ? std::exp(-motion::kDampingRatio.nominal * t.natural_frequency * time) : 1;
-      out.run_up = speeding_up(breakdown) + swing * left;
+      out.speeding_up = speeding_up(breakdown);
+      out.run_up = out.speeding_up + swing * left;
     }
     out.start = std::max(out.start, out.run_up);
     out.start_bound = std::max(out.start_bound, out.start);

@@ -35,6 +35,7 @@ struct Torsion {
 struct Peaks {
   double pull = 0;         ///< torque of the motor that crosses the play and winds the chain up [N m]
   double run_up = 0;       ///< largest later on, while it speeds up [N m]
+  double speeding_up = 0;  ///< of that, what moves both inertias; the rest is a swing [N m]
   double start = 0;        ///< largest of a start at rest, the play crossed that is expected [N m]
   double start_bound = 0;  ///< all the play crossed [N m]
   double pull_jam = 0;     ///< most that the motor gives while it slows down in a jam [N m]

@@ -150,7 +150,7 @@ const RecordType& describe<enquiry::Economics>() {
           field<&E::spare_on_shelf>("spare_on_shelf", "Spare on the shelf", "Of the present unit"),
           field<&E::candidate_spare>("candidate_spare", "Spare of the new unit",
                                      "One of the new units is bought for the shelf"),
-          field<&E::spare_wait>("spare_wait", "Wait for a part", "When none is on the shelf", Quantity::duration,
+          field<&E::spare_wait>("spare_wait", "Wait for a part", "When none is on the shelf", Quantity::lead_time,
                                 {0, 6e7}),
           field<&E::labour_rate>("labour_rate", "Labour per hour", "", Quantity::money_rate, {0, 1e5}),
           field<&E::upkeep_time>("upkeep_time", "Upkeep a year", "Labour on the present drive", Quantity::duration,

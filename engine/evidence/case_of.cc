@@ -197,7 +197,7 @@ std::optional<CaseOf> case_of(const Drive& drive, const incumbent::GearUnit& uni
   // Stoppages.
   const double geared_price = money.replacement_price ? money.replacement_price->likely : price;
   const Range wait =
-      gaps.take(money.spare_wait, "spare_wait", "Wait for a part", Quantity::duration, coefficient(kSpareWait));
+      gaps.take(money.spare_wait, "spare_wait", "Wait for a part", Quantity::lead_time, coefficient(kSpareWait));
   keep.stoppages.modes = cost::usual_modes(geared_price, belt);
   // Where nobody says, both are treated alike.
   const bool spare = money.candidate_spare.value_or(false);
@@ -264,7 +264,7 @@ Result<CaseStudy> study(CaseOf setup, Against against, int samples) {
   if (!spread) return spread.errors();
   const Result<std::vector<cost::Sensitivity>> sensitivities = cost::sensitivities(input);
   if (!sensitivities) return sensitivities.errors();
-  const Result<std::vector<cost::BreakEven>> turns = cost::break_evens(input);
+  const Result<std::vector<cost::BreakEven>> turns = cost::break_evens(input, out.setup.currency);
   if (!turns) return turns.errors();
   out.result = *result;
   out.spread = *spread;

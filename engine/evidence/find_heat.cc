@@ -646,9 +646,11 @@ void write_lubrication(const Context& context, Finding& out) {
   const double interval = base * std::pow(2.0, -std::max(0.0, e.oil_temperature - kZeroCelsius - 70) / 10) * 3600;
   out.working.push_back({"t_change",
                          "renewal: halved for every 10 K above 70 °C",
-                         "t = t_0 2^(-(T - 70 °C)/10 K)",
+                         "t = t_0 2^(-max(0, T - T_0) / dT)",
                          {{"t_0", "up to 70 °C", base * 3600, Quantity::duration},
-                          {"T", "lubricant", e.oil_temperature, Quantity::temperature}},
+                          {"T", "lubricant", e.oil_temperature, Quantity::temperature},
+                          {"T_0", "from here on", kZeroCelsius + 70, Quantity::temperature},
+                          {"dT", "halves it", 10, Quantity::temperature_difference}},
                          interval,
                          Quantity::duration,
                          "common practice, no source"});

@@ -134,8 +134,8 @@ void write_motion(const Context& context, Finding& out) {
                          "derived, docs/theory/mesh.md; range of torque common practice"});
   out.working.push_back({"lost motion",
                          "turn of the output between +3 % and -3 % of the torque",
-                         "beta(+3 %) - beta(-3 %)",
-                         {},
+                         "beta(T_3) - beta(-T_3)",
+                         {{"T_3", "3 % of the torque", 0.03 * drive.requirement.torque, Quantity::torque}},
                          t.lost_motion,
                          Quantity::angle,
                          "common practice, no source (the 3 %)"});

@@ -192,8 +192,11 @@ void write_start(const Context& context, Finding& out) {
       {"T_run",
        "largest torque later on, while motor and machine speed up (breakdown, change to delta, ramp); "
        "the larger of both counts",
-       "T_run = (T_max J_2 + T_L J_1)/(J_1 + J_2) + what is left of the first swing",
-       {},
+       "T_run = T_a + T_s",
+       {{"T_a", "moves both inertias: (T_max J_2 + T_L J_1)/(J_1 + J_2); on a ramp T_L + J_2 w/t", e.peaks.speeding_up,
+         Quantity::torque},
+        {"T_s", "what is left of the first swing, or the swing of the change to delta",
+         e.peaks.run_up - e.peaks.speeding_up, Quantity::torque}},
        e.peaks.run_up,
        Quantity::torque,
        "derived, docs/theory/motion.md"});

@@ -146,7 +146,7 @@ TEST(Case, WhatMattersMostComesFirst) {
 
 TEST(Case, BreakEvenTurnsTheCase) {
   const CaseInput in = example();
-  const std::vector<BreakEven> turns = break_evens(in).value();
+  const std::vector<BreakEven> turns = break_evens(in, "credits").value();
   for (const BreakEven& b : turns) {
     ASSERT_FALSE(b.sentence.empty()) << b.path;
     if (b.path != "stop_cost" || !b.value) {
@@ -156,7 +156,7 @@ TEST(Case, BreakEvenTurnsTheCase) {
     moved.stop_cost = stated(*b.value);
     EXPECT_NEAR(evaluate(moved).value().net_present_value, 0, 1e-3);
     EXPECT_TRUE(b.pays_above);
-    EXPECT_EQ(b.sentence.pattern, "Pays only if an hour of standstill costs more than {}.");
+    EXPECT_EQ(b.sentence.pattern, "Pays only if an hour of standstill costs more than {} credits.");
     EXPECT_EQ(b.pays_now, evaluate(in).value().net_present_value > 0);
   }
 }
@@ -170,7 +170,7 @@ TEST(Case, NoStoppageNoLossThenItDoesNotPay) {
   EXPECT_LT(r.net_present_value, 0);
   EXPECT_FALSE(r.payback.has_value());
   EXPECT_FALSE(r.return_rate.rate.has_value());
-  const std::vector<BreakEven> turns = break_evens(in).value();
+  const std::vector<BreakEven> turns = break_evens(in, "credits").value();
   for (const BreakEven& b : turns) {
     if (b.path == "candidate.price") {
       EXPECT_FALSE(b.value.has_value());
@@ -217,7 +217,7 @@ TEST(Data, TablesCarryTheirSource) {
   ASSERT_TRUE(carbon.has_value());
   EXPECT_NEAR(carbon->nominal * 3.6e9, 56.039, 0.0005);  // g/kWh, Our World in Data 2023
   EXPECT_NE(carbon->source.find("Our World in Data"), std::string::npos);
-  EXPECT_FALSE(grid_carbon("XXX").has_value());
+  EXPECT_FALSE(grid_carbon("Nowhere").has_value());
   const auto prices = energy_prices("USA");
   ASSERT_GE(prices.size(), 2U);
   EXPECT_FALSE(prices.front().currency.empty());

@@ -36,7 +36,7 @@ describe('answers of the engine', () => {
     const stage = drawn.stages.at(-1)!;
     expect(stage.discs).toHaveLength(stage.geometry.discs);
     expect(stage.discs[0]!.forces[0]).toHaveLength(stage.geometry.lobes + 1);
-    // Every formula of a working reaches the reader, typeset; what is words ("table") as text.
+    // Every formula of a working reaches the reader, typeset or as text; nearly all typeset.
     const all = proved.findings.flatMap((finding) => finding.working);
     const steps = [...new Map(all.map((step) => [step.formula, step])).values()];
     const set = steps.filter((step) => {
@@ -44,7 +44,7 @@ describe('answers of the engine', () => {
       for (const line of lines ?? []) expect(typeset(line, true), step.formula).not.toContain('katex-error');
       return lines !== undefined;
     });
-    expect(set.length / steps.length).toBeGreaterThan(0.85);
+    expect(set.length / steps.length).toBeGreaterThan(0.9);
   });
   it('size', { timeout: 60_000 }, () => {
     const sized = v.parse(contract.size, ask('size', { enquiry: demo }));

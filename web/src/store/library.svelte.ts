@@ -13,7 +13,7 @@ interface Current {
   /** The enquiry as it was saved. */
   saved: string;
 }
-const kKey = 'lobewise.library.1';
+const kKey = 'lobewise.kept.1';
 
 export class Library {
   session = $state.raw<Session>();
