@@ -677,6 +677,7 @@ std::string format_quantity(double si, Quantity quantity, UnitSystem system, int
   if (unit.empty()) return number;
   if (unit == "%") return number + " %";
   if (unit == "um") return number + " µm";
+  if (unit == "week" && number != "1") return number + " weeks";
   return fmt::format("{} {}", number, unit);
 }
 

@@ -157,6 +157,10 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
     assert.equal(pdf.subarray(0, 5).toString(), '%PDF-');
     await page.emulateMedia({ media: 'print' });
     assert.equal(await page.locator('header').first().isVisible(), false);
+    // The mechanism, drawn for the screen, must not cover what is printed below it.
+    const drawing = await page.locator('#mechanism canvas').first().boundingBox();
+    const evidence = await page.locator('#evidence').boundingBox();
+    assert.ok(drawing.y + drawing.height <= evidence.y, `${drawing.y + drawing.height} of ${evidence.y}`);
     await context.close();
   });
 

@@ -121,5 +121,11 @@ TEST(TextOf, PutsValuesIntoTheSentence) {
   EXPECT_EQ(render(text, UnitSystem::us), "154800 psi of 217600 psi allowed");
 }
 
+TEST(FormatQuantity, CalendarTimeInDaysThenWeeks) {
+  EXPECT_EQ(format_quantity(3 * 86400.0, Quantity::lead_time, UnitSystem::si), "3 d");
+  EXPECT_EQ(format_quantity(8 * 604800.0, Quantity::lead_time, UnitSystem::us), "8 weeks");
+  EXPECT_DOUBLE_EQ(*parse_quantity("8 weeks", Quantity::lead_time, "field"), 8 * 604800.0);
+}
+
 }  // namespace
 }  // namespace lobewise
