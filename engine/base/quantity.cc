@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "engine/base/constants.h"
+#include "engine/base/fitting_unit.h"
 #include "engine/base/unit_word.h"
 
 namespace lobewise {
@@ -648,8 +649,7 @@ std::string format_number(double value, int digits) {
   return text == "-0" ? "0" : text;
 }
 
-std::string format_quantity(double si, Quantity quantity, UnitSystem system, int digits) {
-  const QuantityInfo& q = info(quantity);
+const Unit& fitting_unit(double si, Quantity quantity, UnitSystem system) {
   std::string_view unit = display_unit(quantity, system);
   // The two neighbouring sizes people use for the same thing.
   const double magnitude = std::abs(si);
@@ -670,7 +670,12 @@ std::string format_quantity(double si, Quantity quantity, UnitSystem system, int
   if (quantity == Quantity::time && magnitude > 0 && magnitude < 0.1) unit = "ms";
   if (quantity == Quantity::duration && magnitude < 3600) unit = magnitude < 60 ? "s" : "min";
   if (quantity == Quantity::lead_time && magnitude >= 14 * 86400.0) unit = "week";
-  const Unit& chosen = unit_named(q, unit);
+  return unit_named(info(quantity), unit);
+}
+
+std::string format_quantity(double si, Quantity quantity, UnitSystem system, int digits) {
+  const Unit& chosen = fitting_unit(si, quantity, system);
+  const std::string_view unit = chosen.name;
   double shown = (si - chosen.offset) / chosen.factor;
   const std::string number =
       quantity == Quantity::temperature ? format_number(std::round(shown * 10) / 10, 12) : format_number(shown, digits);

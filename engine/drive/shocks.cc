@@ -17,26 +17,6 @@ double load_inertia(const Drive& drive, double motor_inertia) {
   return known > 0 ? known : motor_inertia;
 }
 
-motion::StartingMethod method_of(enquiry::Starting starting) {
-  motion::StartingMethod method;
-  switch (starting) {
-    case enquiry::Starting::direct:
-      break;
-    case enquiry::Starting::star_delta:
-      method.kind = motion::Starting::star_delta;
-      break;
-    case enquiry::Starting::soft_starter:
-      method.kind = motion::Starting::soft_start;
-      method.ramp_time = 5;  // s, common practice, no source
-      break;
-    case enquiry::Starting::inverter:
-      method.kind = motion::Starting::inverter;
-      method.ramp_time = 5;
-      break;
-  }
-  return method;
-}
-
 double speed_share(const Drive& drive) {
   return drive.requirement.starting == enquiry::Starting::inverter && drive.motor
              ? drive.input_speed / drive.motor->rated_speed
@@ -151,7 +131,7 @@ Result<motion::Outcome> simulate_event(const Drive& drive, const Coefficients& c
     if (!curve) return curve.errors();
     scenario.drive.motor = *curve;
     scenario.drive.efficiency = working_efficiency(drive, c);
-    scenario.drive.starting = method_of(drive.requirement.starting);
+    scenario.drive.starting = starting_method(drive.requirement.starting);
   }
   const Torsion torsion = torsion_of(drive, c);
   const double period = 2 * kPi * std::sqrt(torsion.motor_inertia / torsion.stiffness);
@@ -163,6 +143,26 @@ Result<motion::Outcome> simulate_event(const Drive& drive, const Coefficients& c
 }
 
 }  // namespace
+
+motion::StartingMethod starting_method(enquiry::Starting starting) {
+  motion::StartingMethod method;
+  switch (starting) {
+    case enquiry::Starting::direct:
+      break;
+    case enquiry::Starting::star_delta:
+      method.kind = motion::Starting::star_delta;
+      break;
+    case enquiry::Starting::soft_starter:
+      method.kind = motion::Starting::soft_start;
+      method.ramp_time = 5;  // s, common practice, no source
+      break;
+    case enquiry::Starting::inverter:
+      method.kind = motion::Starting::inverter;
+      method.ramp_time = 5;
+      break;
+  }
+  return method;
+}
 
 Result<motion::MotorCurve> motor_curve_of(const Drive& drive, const Coefficients& c) {
   if (!drive.motor) return drive.motor_errors;
@@ -236,7 +236,7 @@ Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coeff
   out.pull_jam = working;
   if (drive.motor) {
     const Motor& motor = *drive.motor;
-    const motion::StartingMethod way = method_of(requirement.starting);
+    const motion::StartingMethod way = starting_method(requirement.starting);
     const double at_output = motor.rated_torque * drive.build.ratio() * efficiency;
     const double locked_rotor = motor.locked_rotor * c.motor_torque_factor * at_output;
     const double breakdown = motor.breakdown * c.motor_torque_factor * at_output;
@@ -327,11 +327,11 @@ PeakEffect effect_of(const Drive& drive, double torque) {
 double ShockRun::peak() const { return std::max(outcome->links[0].highest_torque, -outcome->links[0].lowest_torque); }
 
 Result<motion::Outcome> simulate_start(const Drive& drive, const Coefficients& c) {
-  return simulate_start_by(drive, c, method_of(drive.requirement.starting));
+  return simulate_start_by(drive, c, starting_method(drive.requirement.starting));
 }
 
 Result<motion::Outcome> simulate_first_moments(const Drive& drive, const Coefficients& c) {
-  const motion::StartingMethod way = method_of(drive.requirement.starting);
+  const motion::StartingMethod way = starting_method(drive.requirement.starting);
   Result<motion::Scenario> scenario = start_scenario(drive, c, way);
   if (!scenario) return scenario.errors();
   const Torsion t = torsion_of(drive, c);
@@ -362,8 +362,9 @@ std::vector<ShockRun> simulate_events(const Drive& drive, const Result<motion::O
                {enquiry::Starting::soft_starter, "soft_start", "start with a soft starter"},
                {enquiry::Starting::inverter, "inverter", "start on an inverter's ramp"}};
   for (const auto& way : kWays)
-    runs.push_back({way.id, way.label,
-                    way.way == drive.requirement.starting ? start : simulate_start_by(drive, c, method_of(way.way))});
+    runs.push_back(
+        {way.id, way.label,
+         way.way == drive.requirement.starting ? start : simulate_start_by(drive, c, starting_method(way.way))});
   const Torsion t = torsion_of(drive, c);
   const double period = 2 * kPi / t.natural_frequency;
   const double shock = peaks(drive, 0, working_efficiency(drive, c), c).start_bound;

@@ -61,6 +61,9 @@ struct PeakEffect {
 /// Torque over speed of the motor as this supply turns it. Errors: no motor; no such curve.
 [[nodiscard]] Result<motion::MotorCurve> motor_curve_of(const Drive& drive, const Coefficients& c);
 
+/// The way of starting with what the enquiry does not say: ramps of 5 s. Source: common practice, no source.
+[[nodiscard]] motion::StartingMethod starting_method(enquiry::Starting starting);
+
 /// Something that happens to the drive, followed in time with the motor's curve, play, hardening and damping.
 struct ShockRun {
   const char* id;

@@ -1,5 +1,6 @@
 #include "engine/motion/motor_curve.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/base/quantity.h"
@@ -72,6 +73,19 @@ double MotorCurve::torque(double speed) const {
     return c.pull_up_torque + (c.locked_rotor_torque - c.pull_up_torque) * u * u;
   }
   return c.locked_rotor_torque;
+}
+
+double MotorCurve::speed_at(double torque) const {
+  const double most = catalogue_.breakdown_torque;
+  const double slip = breakdown_slip_ * torque / (most + std::sqrt(most * most - torque * torque));
+  return (1 - slip) * catalogue_.synchronous_speed;
+}
+
+double inverter_torque(const MotorCurve& motor, double field_speed, double speed, double limit) {
+  const MotorCatalogue& c = motor.catalogue();
+  const double torque =
+      kloss_torque((field_speed - speed) / c.synchronous_speed, c.breakdown_torque, motor.breakdown_slip());
+  return std::clamp(torque, -limit, limit);
 }
 
 }  // namespace lobewise::motion

@@ -54,6 +54,11 @@ class MotorCurve {
   /// @param speed  any sign [rad/s]  @returns torque at rated voltage [N m]; at voltage share U multiply with U^2.
   [[nodiscard]] double torque(double speed) const;
 
+  /// Speed above breakdown at which it gives a torque at rated voltage: Kloss solved for the slip,
+  ///   s = s_b T / (T_b + sqrt(T_b^2 - T^2))
+  /// @param torque  0 to the breakdown torque [N m]  @returns [rad/s]
+  [[nodiscard]] double speed_at(double torque) const;
+
   [[nodiscard]] const MotorCatalogue& catalogue() const { return catalogue_; }
   [[nodiscard]] double breakdown_slip() const { return breakdown_slip_; }
   [[nodiscard]] double breakdown_speed() const { return breakdown_at_ * catalogue_.synchronous_speed; }
@@ -66,5 +71,12 @@ class MotorCurve {
   double breakdown_at_;  // x_b
   double pull_up_at_;    // x_p
 };
+
+/// Torque on an inverter: Kloss at the same slip speed whatever the frequency, held inside the inverter's limit.
+/// @param field_speed  synchronous speed at the frequency of the moment, any sign [rad/s]
+/// @param speed        of the motor [rad/s]
+/// @param limit        on the torque in both directions > 0 [N m]
+/// Source: derived, docs/theory/motion.md.
+[[nodiscard]] double inverter_torque(const MotorCurve& motor, double field_speed, double speed, double limit);
 
 }  // namespace lobewise::motion

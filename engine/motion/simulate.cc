@@ -193,10 +193,7 @@ Run::Pull Run::pull(double t, double output_speed) const {
   double torque = 0;
   if (method.kind == Starting::inverter) {
     supply = frequency(t) * motor.synchronous_speed;
-    const double limit = method.torque_limit * motor.rated_torque;
-    torque = std::clamp(
-        kloss_torque((supply - w) / motor.synchronous_speed, motor.breakdown_torque, drive.motor->breakdown_slip()),
-        -limit, limit);
+    torque = inverter_torque(*drive.motor, supply, w, method.torque_limit * motor.rated_torque);
   } else {
     double factor = 1;
     if (star_ == Star::pause) return {};
@@ -352,7 +349,8 @@ void Run::take_samples() {
     // The last sample lies at the end itself, which rounding may put on either side of the last step.
     if (time > end + 1e-6 * interval || out_.samples.size() >= out_.samples.capacity()) return;
     const State y = integrator_.at((time - integrator_.time()) / integrator_.step());
-    Sample sample{time, speed(y, 0), speed(y, last_), drive_torque(time, y), {}};
+    const double shaft_torque = pull(time, speed(y, 0)).torque / scenario_.drive.ratio;
+    Sample sample{time, speed(y, 0), speed(y, last_), drive_torque(time, y), shaft_torque, {}};
     for (int l = 0; l < last_; ++l) sample.link_torque[at(l)] = link_torque(l, deflection(y, l), rate(y, l)).total;
     out_.samples.push_back(sample);
   }

@@ -119,6 +119,7 @@ struct Sample {
   double motor_speed = 0;                              ///< of inertia 0, at the output [rad/s]
   double load_speed = 0;                               ///< of the last inertia [rad/s]
   double motor_torque = 0;                             ///< of the drive, at the output [N m]
+  double shaft_torque = 0;                             ///< of the drive, at its own shaft, before any loss [N m]
   std::array<double, kMaxInertias - 1> link_torque{};  ///< [N m]
 };
 

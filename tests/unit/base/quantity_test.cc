@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "engine/base/fitting_unit.h"
 #include "engine/base/text.h"
 
 namespace lobewise {
@@ -81,6 +82,16 @@ TEST(ParseQuantity, NamesBothReadingsOfAnAmbiguousComma) {
   const Result<double> value = parse_quantity("1,450 rpm", Quantity::angular_speed, "speed");
   ASSERT_FALSE(value.ok());
   EXPECT_NE(value.errors().front().message.find("1450 or 1.4500"), std::string::npos) << value.errors().front().message;
+}
+
+TEST(FittingUnit, IsTheOneThatTheTextWouldHave) {
+  EXPECT_EQ(fitting_unit(195, Quantity::power, UnitSystem::si).name, "W");
+  EXPECT_EQ(fitting_unit(11e3, Quantity::power, UnitSystem::si).name, "kW");
+  EXPECT_EQ(fitting_unit(0.002, Quantity::angle, UnitSystem::us).name, "arcmin");
+  EXPECT_EQ(fitting_unit(-40e3, Quantity::force, UnitSystem::si).name, "kN");
+  EXPECT_EQ(fitting_unit(40e3, Quantity::force, UnitSystem::us).name, "lbf");
+  const Unit& fahrenheit = fitting_unit(300, Quantity::temperature, UnitSystem::us);
+  EXPECT_NEAR((313.15 - fahrenheit.offset) / fahrenheit.factor, 104, 1e-9);
 }
 
 TEST(FormatQuantity, RoundsToSensibleDigitsInBothSystems) {

@@ -38,6 +38,22 @@ TEST(MotorCurve, BreakdownIsTheGreatestTorque) {
   for (int i = 0; i <= 1000; ++i) EXPECT_LE(motor.torque(0.157 * i), 128 + 1e-12);
 }
 
+TEST(MotorCurve, SpeedIsTheInverseOfTorqueAboveBreakdown) {
+  const MotorCurve motor = curve();
+  EXPECT_DOUBLE_EQ(motor.speed_at(0), 157.08);
+  EXPECT_NEAR(motor.speed_at(49.4), 151.8, 1e-9);
+  EXPECT_NEAR(motor.speed_at(128), motor.breakdown_speed(), 1e-9);
+  for (double torque = 1; torque < 128; torque += 1) EXPECT_NEAR(motor.torque(motor.speed_at(torque)), torque, 1e-9);
+}
+
+TEST(InverterTorque, KeepsTheSlipAndTheLimit) {
+  const MotorCurve motor = curve();
+  // At half the frequency the same speed below the field gives the same torque.
+  EXPECT_NEAR(inverter_torque(motor, 157.08 / 2, 157.08 / 2 - 5.28, 100), 49.4, 1e-9);
+  EXPECT_DOUBLE_EQ(inverter_torque(motor, 157.08, 140, 74.1), 74.1);
+  EXPECT_DOUBLE_EQ(inverter_torque(motor, 140, 157.08, 74.1), -74.1);
+}
+
 TEST(MotorCurve, RefusesContradictionsAndNamesTheField) {
   const auto path_of = [](MotorCatalogue catalogue) {
     const auto motor = MotorCurve::from_catalogue(catalogue);
