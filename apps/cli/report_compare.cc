@@ -63,7 +63,7 @@ std::string axes_report(const Json& result, const Style& style) {
 /// A chart of curves over a share of the load as a table at a few places.
 std::string load_table(const Json& chart, const Style& style) {
   std::vector<std::string> head{"load"};
-  for (const Json& series : chart["series"]) head.push_back(series["name"]);
+  for (const Json& series : chart["series"]) head.push_back(shown(series["name"], style));
   std::vector<std::vector<std::string>> rows{head};
   for (double load : {0.25, 0.5, 0.75, 1.0, 1.2}) {
     std::vector<std::string> row{percent(load)};

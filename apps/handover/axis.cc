@@ -16,10 +16,9 @@ double round_step(double rough) {
 }
 
 std::string with_thousands(std::string digits) {
-  const std::size_t start = digits[0] == '-' ? 1 : 0;
   std::size_t point = std::min(digits.find('.'), digits.size());
-  if (point - start < 5) return digits;  // four digits read well without a gap
-  while (point > start + 3) {
+  if (point < 5) return digits;  // four digits read well without a gap
+  while (point > 3) {
     point -= 3;
     digits.insert(point, "\u202f");
   }
@@ -40,7 +39,8 @@ std::string tick_label(double value, double step) {
     const int power = static_cast<int>(std::floor(std::log10(std::abs(value)) + 1e-9));
     return fmt::format("{:.3g}e{}", value / std::pow(10.0, power), power);
   }
-  return with_thousands(fmt::format("{:.{}f}", value, decimals));
+  const std::string digits = with_thousands(fmt::format("{:.{}f}", std::abs(value), decimals));
+  return value < 0 ? "\u2212" + digits : digits;
 }
 
 Axis linear_axis(double from, double to, int most) {
@@ -59,24 +59,30 @@ Axis linear_axis(double from, double to, int most) {
 }
 
 Axis log_axis(double from, double to, int most) {
+  constexpr double kClose = 1e-9;
+  const int first = static_cast<int>(std::floor(std::log10(from) + kClose));
+  const int last = static_cast<int>(std::ceil(std::log10(to) - kClose));
+  std::vector<Tick> all, decades;  // between the marks next to the data
+  for (int power = first; power <= last + 1; ++power)
+    for (const double m : {1.0, 2.0, 5.0}) {
+      const double decade = std::pow(10.0, power), value = m * decade;
+      if (value <= from * (1 + kClose)) {
+        all.clear();
+        decades.clear();
+      } else if (all.size() > 1 && all.back().value >= to * (1 - kClose)) {
+        continue;
+      }
+      all.push_back({value, tick_label(value, std::min(decade, 1.0))});
+      if (m == 1) decades.push_back(all.back());
+    }
   Axis axis;
   axis.log = true;
-  const int first = static_cast<int>(std::floor(std::log10(from) + 1e-9));
-  int last = static_cast<int>(std::ceil(std::log10(to) - 1e-9));
-  if (last == first) ++last;
-  axis.low = std::pow(10.0, first);
-  axis.high = std::pow(10.0, last);
-  const int decades = last - first;
-  const int stride = std::max(1, (decades + most - 1) / most);
-  for (int d = first; d <= last; ++d) {
-    if ((d - first) % stride != 0) continue;
-    const double decade = std::pow(10.0, d);
-    for (double m : {1.0, 2.0, 5.0}) {
-      if (m > 1 && (3 * decades > most || d == last)) continue;
-      axis.ticks.push_back({m * decade, tick_label(m * decade, std::min(m * decade, 1.0))});
-      if (m * decade < 1) axis.ticks.back().label = tick_label(m * decade, decade);
-    }
-  }
+  axis.low = all.front().value;
+  axis.high = all.back().value;
+  const std::size_t room = static_cast<std::size_t>(most) + 1;
+  const std::vector<Tick>& chosen = all.size() <= room || decades.size() < 2 ? all : decades;
+  const std::size_t stride = (chosen.size() + room - 1) / room;
+  for (std::size_t i = 0; i < chosen.size(); i += stride) axis.ticks.push_back(chosen[i]);
   return axis;
 }
 

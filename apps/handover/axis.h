@@ -25,7 +25,8 @@ struct Axis {
 /// @param from, to  data; equal values are widened
 /// @param most      ticks wanted at most, >= 2
 [[nodiscard]] Axis linear_axis(double from, double to, int most);
-/// Decades with 1, 2, 5 where there is room; precondition: 0 < from <= to.
+/// From a 1, 2 or 5 of a decade to another, marks at these where there is room, else at decades; precondition: 0 < from
+/// <= to.
 [[nodiscard]] Axis log_axis(double from, double to, int most);
 /// As the above with the ends at the data itself: for the horizontal axis of a line chart.
 [[nodiscard]] Axis tight(Axis axis, double from, double to);

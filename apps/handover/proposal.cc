@@ -207,9 +207,9 @@ std::string detail(const Source& source) {
           question, answer_text(source, finding), section->id, section->title);
       continue;
     }
-    // Heading, text and a first chart stay on one page; a second row of charts may move.
+    // Heading, text and a chart stay on one page; more charts may move.
     out += fmt::format("<section class=\"finding{}\"><h3>{}</h3>\n{}{}</section>\n",
-                       finding["charts"].size() > 2 ? "" : " together", question, finding_text(source, finding),
+                       finding["charts"].size() > 1 ? "" : " together", question, finding_text(source, finding),
                        charts_of(source, finding));
   }
   return out;
@@ -290,25 +290,38 @@ std::string price(const Source& source) {
 /// Text column of A4 and Letter; half of it for charts side by side [pt].
 constexpr double kColumn = 468, kHalf = 224;
 
-/// Bars in groups, or with long names, want the whole width.
-bool crowded(const Json& chart) {
-  if (!chart["bars"].get<bool>()) return false;
-  return std::any_of(chart["series"].begin(), chart["series"].end(), [](const Json& s) {
-    return (s["x"].size() > 1 && !s["dashed"].get<bool>()) || s["name"].get_ref<const std::string&>().size() > 28;
-  });
+/// Bars in groups or with limits or long names want the whole width, and so do many lines, points and what is named
+/// inside the drawing.
+bool crowded(const Source& source, const Json& chart) {
+  const Json& series = chart["series"];
+  if (!chart["bars"].get<bool>())
+    return series.size() > 3 || std::any_of(series.begin(), series.end(),
+                                            [](const Json& s) { return s["x"].size() == 1 || s["band"].get<bool>(); });
+  const std::ptrdiff_t limits =
+      std::count_if(series.begin(), series.end(), [](const Json& s) { return s["dashed"].get<bool>(); });
+  return limits > 1 || std::any_of(series.begin(), series.end(), [&](const Json& s) {
+           return (s["x"].size() > 1 && !s["dashed"].get<bool>()) ||
+                  s["name"][source.units].get_ref<const std::string&>().size() > 28;
+         });
 }
 
 }  // namespace
 
 std::string charts_of(const Source& source, const Json& result) {
   const Json& charts = result["charts"];
+  // Two neighbours that are not crowded stand side by side; any other takes the whole width.
+  std::vector<bool> half(charts.size(), false);
+  for (std::size_t i = charts.size(); i-- > 1;)
+    if (!crowded(source, charts[i]) && !crowded(source, charts[i - 1])) {
+      half[i] = half[i - 1] = true;
+      --i;
+    }
   std::string out;
-  for (const Json& chart : charts) {
-    const bool half = charts.size() > 1 && !(charts.size() == 3 && &chart == &charts[0]) && !crowded(chart);
-    const std::string svg = chart_svg(chart, source.units, half ? kHalf : kColumn, half ? 150 : 165);
+  for (std::size_t i = 0; i < charts.size(); ++i) {
+    const std::string svg = chart_svg(charts[i], source.units, half[i] ? kHalf : kColumn, half[i] ? 150 : 170);
     if (!svg.empty())
-      out += fmt::format("<figure><figcaption>{}</figcaption>{}</figure>\n", markup(chart["title"].get<std::string>()),
-                         svg);
+      out += fmt::format("<figure><figcaption>{}</figcaption>{}</figure>\n",
+                         markup(charts[i]["title"].get<std::string>()), svg);
   }
   return out.empty() ? out : "<div class=\"charts\">" + out + "</div>\n";
 }

@@ -1,6 +1,9 @@
 #include "engine/api/evidence_json.h"
 
 #include <algorithm>
+#include <cmath>
+
+#include "engine/base/fitting_unit.h"
 
 namespace lobewise::api {
 namespace {
@@ -18,12 +21,14 @@ Json check_json(const evidence::Check& check) {
   return json;
 }
 
-/// How an axis is shown: (SI - offset) / factor in `unit`.
-Json axis_unit(Quantity quantity) {
+/// How an axis is shown: (SI - offset) / factor in `unit`, which fits its largest figure.
+Json axis_unit(const evidence::Chart& chart, std::vector<double> evidence::Series::*axis, Quantity quantity) {
+  double largest = 0;
+  for (const evidence::Series& s : chart.series)
+    for (const double value : s.*axis) largest = std::max(largest, std::abs(value));
   const auto one = [&](UnitSystem system) {
-    const double zero = to_display(0, quantity, system), one_si = to_display(1, quantity, system);
-    const double factor = 1 / (one_si - zero);
-    return Json{{"unit", std::string(display_unit(quantity, system))}, {"factor", factor}, {"offset", -zero * factor}};
+    const Unit& unit = fitting_unit(largest, quantity, system);
+    return Json{{"unit", std::string(unit.name)}, {"factor", unit.factor}, {"offset", unit.offset}};
   };
   return Json{{"si", one(UnitSystem::si)}, {"us", one(UnitSystem::us)}};
 }
@@ -77,18 +82,20 @@ Json assumption_json(const Assumption& assumption) {
 Json chart_json(const evidence::Chart& chart) {
   Json series = Json::array();
   for (const evidence::Series& s : chart.series)
-    series.push_back({{"name", s.name}, {"x", s.x}, {"y", s.y}, {"dashed", s.dashed}});
+    series.push_back(
+        {{"name", sentence_json({s.name, s.values})}, {"x", s.x}, {"y", s.y}, {"dashed", s.dashed}, {"band", s.band}});
   return Json{{"id", chart.id},
               {"title", chart.title},
               {"x_label", chart.x_label},
               {"y_label", chart.y_label},
               {"x_quantity", std::string(info(chart.x_quantity).key)},
               {"y_quantity", std::string(info(chart.y_quantity).key)},
-              {"x_unit", axis_unit(chart.x_quantity)},
-              {"y_unit", axis_unit(chart.y_quantity)},
+              {"x_unit", axis_unit(chart, &evidence::Series::x, chart.x_quantity)},
+              {"y_unit", axis_unit(chart, &evidence::Series::y, chart.y_quantity)},
               {"bars", chart.bars},
               {"log_x", chart.log_x},
               {"log_y", chart.log_y},
+              {"pair", chart.pair},
               {"series", std::move(series)}};
 }
 

@@ -87,6 +87,11 @@ cost::DriveLosses losses_of(const incumbent::GearUnit& unit) {
                       slope(l.teeth.high + l.bearings.high), l.teeth.source)};
 }
 
+/// Axis of money with its currency, where one is known.
+std::string in_money(const CaseStudy& study, const char* what) {
+  return study.setup.currency.empty() ? what : fmt::format("{}, {}", what, study.setup.currency);
+}
+
 double candidate_price(const Drive& drive) {
   const std::optional<Economics>& money = drive.requirement.economics;
   return money && money->candidate_price ? money->candidate_price->likely : drive.build.price();
@@ -284,7 +289,7 @@ Chart cash_flow_chart(const CaseStudy& study) {
   Chart chart{"cash_flow",
               "What the change has saved up to each year, in money of today",
               "Year",
-              "Present value",
+              in_money(study, "Present value"),
               Quantity::number,
               Quantity::money,
               {},
@@ -313,15 +318,16 @@ Chart cash_flow_chart(const CaseStudy& study) {
 
 Chart sensitivity_chart(const CaseStudy& study) {
   Chart chart{"case_sensitivities",
-              "What one figure alone changes, from its low end (first bar) to its high end (second bar)",
+              "What one figure alone changes",
               "Figure, the most important first",
-              "Change of the present value",
+              in_money(study, "Change of the present value"),
               Quantity::number,
               Quantity::money,
               {},
               true,
               false,
-              false};
+              false,
+              {"at its low end", "at its high end"}};
   constexpr std::size_t kMost = 8;
   const double nominal = study.result.net_present_value;
   for (std::size_t i = 0; i < study.sensitivities.size() && i < kMost; ++i) {
@@ -335,16 +341,16 @@ Chart sensitivity_chart(const CaseStudy& study) {
 
 Chart cost_parts_chart(const CaseStudy& study) {
   Chart chart{"cost_parts",
-              fmt::format("What it costs over {} years: {} (first bar), candidate (second bar)",
-                          study.setup.input.years, study.setup.input.keep.name),
+              fmt::format("What both cost over {} years, in money of today", study.setup.input.years),
               "Part of the cost",
-              "Present value",
+              in_money(study, "Present value"),
               Quantity::number,
               Quantity::money,
               {},
               true,
               false,
-              false};
+              false,
+              {study.setup.input.keep.name, study.setup.input.candidate.name}};
   struct Part {
     const char* name;
     double cost::CostParts::*member;

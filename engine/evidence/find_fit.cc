@@ -43,7 +43,7 @@ void add_checks(const FitBeside& beside, Finding& out) {
 
 Chart dimension_bars(const FitBeside& beside) {
   Chart chart{"dimensions_beside",
-              "Dimensions: what stands there (first bar), candidate (second bar)",
+              "Dimensions beside what stands there",
               "Dimension",
               "Length",
               Quantity::number,
@@ -51,7 +51,8 @@ Chart dimension_bars(const FitBeside& beside) {
               {},
               true,
               false,
-              false};
+              false,
+              {"what stands there", "candidate"}};
   double index = 0;
   for (const FitLine& line : beside.fit.lines) {
     if (!line.before || !line.after || line.quantity != Quantity::length) continue;

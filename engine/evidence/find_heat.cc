@@ -9,6 +9,7 @@
 #include "engine/contact/film.h"
 #include "engine/contact/hertz.h"
 #include "engine/evidence/beside.h"
+#include "engine/evidence/lubricant_charts.h"
 #include "engine/evidence/questions.h"
 #include "engine/heat/transient.h"
 #include "engine/mechanism/kinematics.h"
@@ -204,7 +205,7 @@ void write_efficiency(const Context& context, Finding& out) {
             false,
             false};
   for (double celsius : {20.0, 40.0, 60.0, 80.0}) {
-    Series s{fmt::format("oil at {:.0f} °C", celsius), {}, {}, false};
+    Series s{"oil at {}", {}, {}, false, {{kZeroCelsius + celsius, Quantity::temperature}}};
     for (int i = 1; i <= 30; ++i) {
       s.x.push_back(0.05 * i);
       s.y.push_back(efficiency_at(drive, e, 0.05 * i, kZeroCelsius + celsius));
@@ -346,6 +347,10 @@ void write_capacity(const Context& context, Finding& out) {
   for (double celsius = -10; celsius <= 51; celsius += 7.5) {
     series.x.push_back(kZeroCelsius + celsius);
     series.y.push_back(allowed(kZeroCelsius + celsius));
+  }
+  if (series.y.front() >= most * (1 - 1e-6)) {  // where the search ends, not where heat does
+    series.name = "heat allows, looked for up to {}";
+    series.values = {{most, Quantity::torque}};
   }
   const auto line = [&](const char* name, double y) {
     chart.series.push_back({name, {series.x.front(), series.x.back()}, {y, y}, true});
@@ -536,8 +541,8 @@ std::vector<Check> lubrication_checks(const Drive& drive, const Evaluation& e) {
   double kappa = 1e9, factor = 0;
   for (const drive::PartLife& part : e.lives.parts)
     if (part.bearing && part.id.rfind("output", 0) != 0) kappa = std::min(kappa, part.kappa);
-  // Below 0.4 the surfaces touch most of the time and additives must carry; common practice, no source.
-  checks.push_back({"viscosity ratio of the fast bearings", kappa, 0.4, Quantity::number, false, {}, {}});
+  checks.push_back(
+      {"viscosity ratio of the fast bearings", kappa, kLeastViscosityRatio, Quantity::number, false, {}, {}});
   if (drive.oil.grease()) {
     for (const drive::StageRef& ref : drive.build.stages)
       factor = std::max(factor, contact::speed_factor(drive.input_speed, ref.stage->eccentric_bearing.pitch_diameter));
@@ -558,8 +563,9 @@ void write_lubrication(const Context& context, Finding& out) {
   const range::Lubricant& fill = drive.oil.fill;
   const std::string what = drive.oil.grease() ? "Grease with a base oil of {}" : "Oil of {}";
   out.answer = {
-      what + " at 40 °C keeps {} at its temperature of {}; the fast bearings get {} of the viscosity they ask for.",
+      what + " at {} keeps {} at its temperature of {}; the fast bearings get {} of the viscosity they ask for.",
       {{fill.viscosity_40, Quantity::kinematic_viscosity},
+       {kZeroCelsius + 40, Quantity::temperature},
        {drive.oil.nu(e.oil_temperature, 1), Quantity::kinematic_viscosity},
        {e.oil_temperature, Quantity::temperature},
        {lubrication_checks(drive, e).front().figure, Quantity::share}}};
@@ -640,23 +646,22 @@ void write_lubrication(const Context& context, Finding& out) {
                          {}});
   if (drive.requirement.food_area && !fill.food_grade)
     out.missing.push_back("a food-grade lubricant in this range for this frame");
-  // Life halves for every 10 K above 70 degC, from 8000 h of mineral oil and grease, 16 000 h of synthetic oil. Common
-  // practice, no source.
-  const double base = drive.oil.grease() ? 8000 : (fill.base == range::BaseOil::mineral ? 8000 : 16000);
-  const double interval = base * std::pow(2.0, -std::max(0.0, e.oil_temperature - kZeroCelsius - 70) / 10) * 3600;
+  const double interval = renewal_interval(drive.oil, e.oil_temperature);
   out.working.push_back({"t_change",
                          "renewal: halved for every 10 K above 70 °C",
                          "t = t_0 2^(-max(0, T - T_0) / dT)",
-                         {{"t_0", "up to 70 °C", base * 3600, Quantity::duration},
+                         {{"t_0", "up to 70 °C", renewal_when_cool(drive.oil), Quantity::duration},
                           {"T", "lubricant", e.oil_temperature, Quantity::temperature},
-                          {"T_0", "from here on", kZeroCelsius + 70, Quantity::temperature},
-                          {"dT", "halves it", 10, Quantity::temperature_difference}},
+                          {"T_0", "from here on", kRenewalFalls, Quantity::temperature},
+                          {"dT", "halves it", kRenewalHalves, Quantity::temperature_difference}},
                          interval,
                          Quantity::duration,
                          "common practice, no source"});
   out.notes.push_back({"Renew it after about {}, sooner where it is dusty or wet (common practice, no source).",
                        {{interval, Quantity::duration}}});
-  out.left_out = {"Starvation, water, ageing and additives."};
+  out.charts = lubricant_charts(drive, e);
+  out.left_out = {"Starvation, water, ageing and additives.",
+                  "The pour point: near it the oil no longer flows as its curve of viscosity says."};
 }
 
 }  // namespace lobewise::evidence

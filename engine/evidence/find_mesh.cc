@@ -4,10 +4,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
+#include <utility>
 
 #include "engine/base/constants.h"
 #include "engine/contact/hertz.h"
 #include "engine/evidence/questions.h"
+#include "engine/evidence/speed_charts.h"
 #include "engine/strength/line_life.h"
 #include "engine/strength/shaft_pins.h"
 
@@ -16,6 +19,29 @@ namespace {
 
 using drive::Drive;
 using drive::MeshLevel;
+
+/// Force over the place of the lobe, a point for every ring pitch: what the crank angles of a whole turn give there on
+/// average, at most and at least. They differ because the output pins stand elsewhere at each.
+/// @param flank  as in contact::CycleForces; every ring pitch holds each crank angle once
+std::vector<Series> lobe_force(const std::vector<double>& flank, std::size_t rollers) {
+  Series mean{"mean over a turn", {}, {}, false};
+  Series most{"largest", {}, {}, true}, least{"least", {}, {}, true};
+  const std::size_t angles = flank.size() / rollers;
+  for (std::size_t pitch = 0; pitch < rollers; ++pitch) {
+    const auto begin = flank.begin() + static_cast<std::ptrdiff_t>(pitch * angles);
+    const auto end = begin + static_cast<std::ptrdiff_t>(angles);
+    const auto [low, high] = std::minmax_element(begin, end);
+    const double psi = 2 * kPi * (static_cast<double>(pitch) + 0.5) / static_cast<double>(rollers);
+    for (const auto& [series, force] :
+         {std::pair{&mean, std::accumulate(begin, end, 0.0) / static_cast<double>(angles)},
+          {&most, *high},
+          {&least, *low}}) {
+      series->x.push_back(psi);
+      series->y.push_back(force);
+    }
+  }
+  return {std::move(mean), std::move(most), std::move(least)};
+}
 
 /// Forces and pressures of a stage over torque, as shares of the working torque.
 Chart over_torque(const Drive& drive, const char* id, const char* title, const char* y_label, Quantity quantity,
@@ -77,6 +103,7 @@ void write_ratio(const Context& context, Finding& out) {
   if (drive.requirement.inverter_low < drive.requirement.inverter_high)
     out.notes.push_back(
         {"The inverter sets the motor to {} for this.", {{drive.input_speed, Quantity::angular_speed}}});
+  out.charts = speed_charts(drive, context.nominal);
   out.left_out = {
       "The motor's speed moves with its load and with mains frequency; the typical full-load speed is taken."};
 }
@@ -138,12 +165,7 @@ void write_sharing(const Context& context, Finding& out) {
                false,
                false,
                false};
-  Series series{"at full load", {}, {}, false};
-  for (std::size_t j = 0; j < level.forces.flank.size(); ++j) {
-    series.x.push_back(2 * kPi * (static_cast<double>(j) + 0.5) / static_cast<double>(level.forces.flank.size()));
-    series.y.push_back(level.forces.flank[j]);
-  }
-  forces.series.push_back(std::move(series));
+  forces.series = lobe_force(level.forces.flank, static_cast<std::size_t>(g.rollers()));
   out.charts.push_back(std::move(forces));
   out.charts.push_back(over_torque(drive, "loaded_lobes", "Lobes that carry as the load grows", "Lobes that carry",
                                    Quantity::number, &MeshLevel::loaded_mean, false, 0, ""));

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
+#include "engine/evidence/motor_charts.h"
 #include "engine/evidence/questions.h"
 #include "engine/mechanism/kinematics.h"
 #include "engine/motion/excitation.h"
@@ -18,8 +19,6 @@ using drive::Drive;
 
 /// Clear distance of the natural frequency from an excitation. Common practice, no source.
 constexpr double kClearOfResonance = 0.15;
-/// A start longer than this heats a cage motor badly. Common practice, no source.
-constexpr double kLongStart = 10;
 /// [kg/m3], from memory.
 constexpr double kSteelDensity = 7850;
 
@@ -315,50 +314,7 @@ void write_motor(const Context& context, Finding& out) {
         {"On an inverter: below about half speed the motor's own fan no longer cools it; above the mains "
          "frequency its torque falls.",
          {}});
-  if (const auto curve = drive::motor_curve_of(drive, e.coefficients)) {
-    Chart chart{"motor_torque",
-                "Torque of the motor over its speed",
-                "Motor speed",
-                "Torque at the motor shaft",
-                Quantity::angular_speed,
-                Quantity::torque,
-                {},
-                false,
-                false,
-                false};
-    Series full{"motor, full voltage", {}, {}, false}, asked{"machine, through the reducer", {}, {}, true};
-    const double load = drive.requirement.torque / (drive.build.ratio() * e.full.efficiency());
-    for (int i = 0; i <= 100; ++i) {
-      const double speed = curve->catalogue().synchronous_speed * i / 100;
-      full.x.push_back(speed);
-      full.y.push_back(curve->torque(speed));
-    }
-    asked.x = {0, curve->catalogue().synchronous_speed};
-    asked.y = {load, load};
-    chart.series = {std::move(full), std::move(asked)};
-    out.charts.push_back(std::move(chart));
-  }
-  if (context.start && !context.start->samples.empty()) {
-    Chart chart{"run_up",
-                "A start: speeds in time",
-                "Time",
-                "Speed at the output",
-                Quantity::time,
-                Quantity::angular_speed,
-                {},
-                false,
-                false,
-                false};
-    Series motor_side{"motor, seen at the output", {}, {}, false}, machine{"machine", {}, {}, false};
-    for (const motion::Sample& sample : context.start->samples) {
-      motor_side.x.push_back(sample.time);
-      motor_side.y.push_back(sample.motor_speed);
-      machine.x.push_back(sample.time);
-      machine.y.push_back(sample.load_speed);
-    }
-    chart.series = {std::move(motor_side), std::move(machine)};
-    out.charts.push_back(std::move(chart));
-  }
+  out.charts = motor_charts(context);
   if (context.start) {
     if (context.start->started) {
       out.notes.push_back({"It reaches its speed {} after switching on and takes {} of heat into the rotor each time.",

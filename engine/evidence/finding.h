@@ -31,10 +31,13 @@ struct Check {
   [[nodiscard]] double margin() const { return (at_most ? limit - figure : figure - limit) / (limit - zero); }
 };
 
+/// A line; one point alone is marked.
 struct Series {
-  std::string name;
-  std::vector<double> x, y;  ///< SI
-  bool dashed = false;       ///< a limit or a comparison
+  std::string name;                ///< `{}` stands for the next of `values`
+  std::vector<double> x, y;        ///< SI
+  bool dashed = false;             ///< a limit or a comparison
+  std::vector<Value> values = {};  ///< in its name
+  bool band = false;               ///< a stretch of another line, drawn broad behind it: where it may lie
 };
 
 struct Chart {
@@ -45,6 +48,8 @@ struct Chart {
   std::vector<Series> series;
   bool bars = false;
   bool log_x = false, log_y = false;
+  /// What the first and the second bar of every group are; empty where bars stand alone.
+  std::vector<std::string> pair = {};
 };
 
 struct Caution {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/evidence/lubricant_charts.h"
 #include "engine/evidence/sampling.h"
 
 namespace lobewise::evidence {
@@ -98,6 +99,15 @@ void add_ranges(const drive::Drive& drive, int count, std::vector<Finding>& find
     }
 }
 
+/// The lubricant's range of temperature, known once everything is sampled, on the charts over it.
+void mark_oil_range(const drive::Drive& drive, std::vector<Finding>& findings) {
+  const auto named = [&](const char* id) {
+    return std::find_if(findings.begin(), findings.end(), [&](const Finding& f) { return f.id == id; });
+  };
+  const Check& oil = named("heat")->checks.front();
+  mark_temperature_range(drive, *oil.low, *oil.high, named("lubrication")->charts);
+}
+
 /// What must be true for a finding that holds at nominal values only.
 Text condition_of(const Finding& finding) {
   for (const Check& check : finding.checks) {
@@ -158,7 +168,10 @@ Evidence prove(const drive::Drive& drive, const ProveOptions& options) {
     out.findings.push_back(std::move(finding));
   }
   add_influences(drive, out);
-  if (options.samples > 0) add_ranges(drive, options.samples, out.findings);
+  if (options.samples > 0) {
+    add_ranges(drive, options.samples, out.findings);
+    mark_oil_range(drive, out.findings);
+  }
   for (std::size_t q = 0; q < out.findings.size(); ++q) {
     if (!questions()[q].about_build) continue;
     Finding& finding = out.findings[q];

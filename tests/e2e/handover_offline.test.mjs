@@ -95,6 +95,10 @@ describe('the hand-over in one file', { timeout: 240_000 }, () => {
     // The working of a finding is the one of these values.
     await page.locator('#finding-contact button').first().click();
     await page.locator('#finding-contact .katex').first().waitFor();
+    // So are the charts, with the names of their lines and points.
+    await page.locator('#finding-lubrication button').first().click();
+    await page.locator('#finding-lubrication figure svg[role="img"]').first().waitFor();
+    assert.match(await page.locator('#finding-lubrication .legend').first().textContent(), /cold start/);
     assert.deepEqual(faults, []);
     await context.close();
   });

@@ -107,6 +107,35 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
     await context.close();
   });
 
+  it('opens every finding with its charts, each named, drawn and explained', async () => {
+    const { page, context, faults } = await workspace();
+    const items = page.locator('.ledger [id^="finding-"]');
+    const ids = await items.evaluateAll((list) => list.map((item) => item.id));
+    assert.equal(ids.length, 13);
+    for (const id of ids) {
+      const item = page.locator(`#${id}`);
+      await item.locator('button').first().click();
+      await item.locator('figure svg[role="img"]').first().waitFor();
+      for (const figure of await item.locator('figure').all()) {
+        const drawing = figure.locator('svg[role="img"]');
+        await drawing.waitFor();
+        assert.ok((await figure.locator('.title').textContent()).length > 0, id);
+        assert.ok((await drawing.locator('path, line, rect, circle').count()) > 5, `${id}: an empty chart`);
+        const legend = await figure.locator('.legend').allTextContents();
+        assert.doesNotMatch(legend.join(' '), /first bar|second bar|\{\}|undefined|NaN/, id);
+      }
+      await item.locator('button').first().click();
+    }
+    await page.locator('#finding-fit button').first().click();
+    assert.match(await page.locator('#finding-fit .legend').first().textContent(), /what stands there.*candidate/s);
+    await page.locator('#finding-lubrication button').first().click();
+    await page.getByRole('radio', { name: 'US', exact: true }).click();
+    assert.match(await page.locator('#finding-lubrication .legend').first().textContent(), /cSt at 104\s°F/);
+    await page.locator('#finding-lubrication figure', { hasText: 'Kinematic viscosity, cSt' }).first().waitFor();
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
   it('proves another candidate, sets two side by side, and goes back', async () => {
     const { page, context } = await workspace();
     const build = page.locator('#evidence .build');
@@ -224,6 +253,10 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
       await page.locator('#candidates tbody tr').first().waitFor();
       await page.locator('#finding-contact button').first().click();
       await page.locator('#finding-contact .katex').first().waitFor();
+      for (const id of ['lubrication', 'motor', 'fit']) {
+        await page.locator(`#finding-${id} button`).first().click();
+        await page.locator(`#finding-${id} figure svg[role="img"]`).first().waitFor();
+      }
       await page.evaluate(readFileSync(axe, 'utf8')); // the content policy keeps script tags out
       const faults = async () =>
         (await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ['violations'] }))).violations.map(

@@ -16,7 +16,7 @@ std::vector<std::string> labels(const Axis& axis) {
 TEST(Axis, LinearHasRoundNumbersAroundTheData) {
   EXPECT_EQ(labels(linear_axis(0, 1467, 6)), (std::vector<std::string>{"0", "500", "1000", "1500"}));
   EXPECT_EQ(labels(linear_axis(0.02, 0.09, 6)), (std::vector<std::string>{"0.02", "0.04", "0.06", "0.08", "0.10"}));
-  EXPECT_EQ(labels(linear_axis(-3, 4, 6)), (std::vector<std::string>{"-4", "-2", "0", "2", "4"}));
+  EXPECT_EQ(labels(linear_axis(-3, 4, 6)), (std::vector<std::string>{"\u22124", "\u22122", "0", "2", "4"}));
 }
 
 TEST(Axis, EveryLinearAxisCoversItsDataWithFewTicks) {
@@ -37,13 +37,19 @@ TEST(Axis, EqualValuesAreWidened) {
   EXPECT_GT(axis.high, 5);
 }
 
-TEST(Axis, LogarithmicHasDecades) {
+TEST(Axis, LogarithmicEndsNextToItsData) {
   const Axis axis = log_axis(3000, 800000, 6);
-  EXPECT_DOUBLE_EQ(axis.low, 1000);
+  EXPECT_DOUBLE_EQ(axis.low, 2000);
   EXPECT_DOUBLE_EQ(axis.high, 1e6);
-  EXPECT_NEAR(axis.share(1e3), 0, 1e-12);
-  EXPECT_NEAR(axis.share(std::sqrt(1e9)), 0.5, 1e-12);
+  EXPECT_NEAR(axis.share(2e3), 0, 1e-12);
+  EXPECT_NEAR(axis.share(std::sqrt(2e9)), 0.5, 1e-12);
+  EXPECT_EQ(labels(axis), (std::vector<std::string>{"10\u202f000", "100\u202f000", "1\u202f000\u202f000"}));
+  EXPECT_EQ(labels(log_axis(7, 44, 6)), (std::vector<std::string>{"5", "10", "20", "50"}));
+  EXPECT_EQ(labels(log_axis(0.3, 1, 6)), (std::vector<std::string>{"0.2", "0.5", "1"}));
   EXPECT_EQ(labels(log_axis(1, 1e12, 6)).size(), 7U);
+  const Axis one = log_axis(10, 10, 6);  // a single value gets room
+  EXPECT_LE(one.low, 10);
+  EXPECT_GT(one.high, 10);
 }
 
 }  // namespace

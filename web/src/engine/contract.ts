@@ -46,7 +46,16 @@ export const chart = v.object({
   bars: v.boolean(),
   log_x: v.boolean(),
   log_y: v.boolean(),
-  series: v.array(v.object({ name: v.string(), x: v.array(v.number()), y: v.array(v.number()), dashed: v.boolean() })),
+  pair: v.array(v.string()),
+  series: v.array(
+    v.object({
+      name: sentence,
+      x: v.array(v.number()),
+      y: v.array(v.number()),
+      dashed: v.boolean(),
+      band: v.boolean(),
+    }),
+  ),
 });
 
 export const caution = v.object({ key: v.string(), text: v.string() });

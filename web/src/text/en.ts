@@ -191,8 +191,6 @@ export const en = {
     'Holds the rollers and stands still in the housing; it takes the difference of input and output torque.',
 
   'nav.beside': 'Beside what you have',
-  'chart.first_bar': 'first bar',
-  'chart.second_bar': 'second bar',
   'compare.heading': 'Beside what you have',
   'compare.candidate': 'candidate',
   'compare.incumbent': 'in service',
