@@ -52,7 +52,9 @@ describe('looks of series', () => {
     expect(looks(chart([series('line', 9), series('limit', 2, { dashed: true })]))[0]!.mark).toBeUndefined();
   });
   it('know bars and their limits', () => {
-    const kinds = looks(chart([series('a', 2), series('asked for', 2, { dashed: true })], true)).map((look) => look.kind);
+    const kinds = looks(chart([series('a', 2), series('asked for', 2, { dashed: true })], true)).map(
+      (look) => look.kind,
+    );
     expect(kinds).toEqual(['bar', 'limit']);
   });
   it('have closed marks of finite size', () => {

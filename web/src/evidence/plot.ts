@@ -75,7 +75,8 @@ function drawBars(chart: Chart, system: System, width: number): Element {
     .filter((limit) => limit.look.kind === 'limit');
   const left = Math.min(210, width * 0.42);
   const values = [...bars, ...limits].map((bar) => bar.value);
-  if (chart.log_y) values.push_back(10 ** Math.floor(Math.log10(Math.min(...values.filter((value) => value > 0)))));
+  // Bars of a logarithmic axis stand on a whole decade.
+  if (chart.log_y) values.push(10 ** Math.floor(Math.log10(Math.min(...values.filter((value) => value > 0)))));
   const along = across(chart.log_y, values, Math.max(3, Math.round((width - left) / 90)), label(chart.y_label, y.unit));
   const floor = along.floor;
   const names = [...new Set(bars.map((bar) => bar.name))];
