@@ -12,7 +12,7 @@ using drive::Drive;
 using drive::PartLife;
 
 constexpr double kHour = 3600;
-constexpr double kStep = 5;  ///< of the curves [K]
+constexpr double kStep = 1;  ///< of the curves [K]; small, so that a range does not cut the corner of the renewal
 
 /// Ends of the curves, whole tens of degrees Celsius around the surroundings and the limit [K]. The grade's 40 degC
 /// lies inside, on a step.
