@@ -295,65 +295,6 @@ Json field_schema(const Field& field) {
   return schema;
 }
 
-/// `system` null: SI numbers; otherwise text as people write it.
-Json write_with(const RecordType& type, const void* object, const UnitSystem* system) {
-  const auto number = [&](double value, Quantity quantity) -> Json {
-    const bool plain = info(quantity).units.front().name.empty() && quantity != Quantity::share;
-    if (system == nullptr || plain) return value;
-    return format_quantity(value, quantity, *system, 6);
-  };
-  Json json = Json::object();
-  for (const Field& field : type.fields) {
-    if (!field.present(object)) continue;
-    Json& out = json[std::string(field.key)];
-    switch (field.kind) {
-      case FieldKind::quantity:
-        out = number(field.number(object), field.quantity);
-        break;
-      case FieldKind::span: {
-        const Span& span = field.span(object);
-        if (span.exact())
-          out = number(span.likely, field.quantity);
-        else if (system == nullptr)
-          out = Json::array({span.low, span.likely, span.high});
-        else
-          out = format_span(span, field.quantity, *system, 6);
-        break;
-      }
-      case FieldKind::count:
-        out = static_cast<long long>(field.number(object));
-        break;
-      case FieldKind::text:
-        out = field.text(object);
-        break;
-      case FieldKind::choice:
-        out = std::string((*field.choices)[static_cast<std::size_t>(field.number(object))].key);
-        break;
-      case FieldKind::flag:
-        out = field.number(object) != 0;
-        break;
-      case FieldKind::record:
-        out = write_with(field.record(), field.child(object), system);
-        break;
-      case FieldKind::quantity_list:
-      case FieldKind::text_list:
-      case FieldKind::record_list:
-        out = Json::array();
-        for (std::size_t i = 0; i < field.size(object); ++i) {
-          const void* item = field.item(object, i);
-          if (field.kind == FieldKind::quantity_list)
-            out.push_back(number(*static_cast<const double*>(item), field.quantity));
-          else if (field.kind == FieldKind::text_list)
-            out.push_back(*static_cast<const std::string*>(item));
-          else
-            out.push_back(write_with(field.record(), item, system));
-        }
-        break;
-    }
-  }
-  return json;
-}
-
 }  // namespace
 
 void read_record(const Json& json, const RecordType& type, void* object, const std::string& path, Numbers numbers,
@@ -396,10 +337,55 @@ void read_record(const Json& json, const RecordType& type, void* object, const s
   }
 }
 
-Json write_record(const RecordType& type, const void* object) { return write_with(type, object, nullptr); }
-
-Json write_record_text(const RecordType& type, const void* object, UnitSystem system) {
-  return write_with(type, object, &system);
+Json write_record(const RecordType& type, const void* object) {
+  Json json = Json::object();
+  for (const Field& field : type.fields) {
+    if (!field.present(object)) continue;
+    Json& out = json[std::string(field.key)];
+    switch (field.kind) {
+      case FieldKind::quantity:
+        out = field.number(object);
+        break;
+      case FieldKind::span: {
+        const Span& span = field.span(object);
+        if (span.exact())
+          out = span.likely;
+        else
+          out = Json::array({span.low, span.likely, span.high});
+        break;
+      }
+      case FieldKind::count:
+        out = static_cast<long long>(field.number(object));
+        break;
+      case FieldKind::text:
+        out = field.text(object);
+        break;
+      case FieldKind::choice:
+        out = std::string((*field.choices)[static_cast<std::size_t>(field.number(object))].key);
+        break;
+      case FieldKind::flag:
+        out = field.number(object) != 0;
+        break;
+      case FieldKind::record:
+        out = write_record(field.record(), field.child(object));
+        break;
+      case FieldKind::quantity_list:
+      case FieldKind::text_list:
+      case FieldKind::record_list:
+        out = Json::array();
+        for (std::size_t i = 0; i < field.size(object); ++i) {
+          const void* item = field.item(object, i);
+          if (field.kind == FieldKind::quantity_list)
+            out.push_back(*static_cast<const double*>(item));
+          else if (field.kind == FieldKind::text_list)
+            out.push_back(*static_cast<const std::string*>(item));
+          else
+            out.push_back(write_record(field.record(), item));
+        }
+        break;
+    }
+  }
+  return json;
 }
 
 Json schema_of(const RecordType& type) {

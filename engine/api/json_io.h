@@ -34,8 +34,6 @@ Result<T> read(const Json& json, Numbers numbers) {
 
 /// Record -> JSON, quantities as SI numbers, absent fields left out.
 [[nodiscard]] Json write_record(const model::RecordType& type, const void* object);
-/// Record -> JSON as people write it: quantities as text in the chosen system.
-[[nodiscard]] Json write_record_text(const model::RecordType& type, const void* object, UnitSystem system);
 
 template <class T>
 Json write(const T& value) {

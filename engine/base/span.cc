@@ -1,7 +1,5 @@
 #include "engine/base/span.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <vector>
 
@@ -52,12 +50,6 @@ Result<Span> parse_span(std::string_view text, Quantity quantity, std::string_vi
                        "the low end comes first, then the likely value and the high end");
   if (values.size() == 3) return Span{values[0], values[1], values[2]};
   return Span{values.front(), 0.5 * (values.front() + values.back()), values.back()};
-}
-
-std::string format_span(const Span& span, Quantity quantity, UnitSystem system, int digits) {
-  const auto one = [&](double value) { return format_quantity(value, quantity, system, digits); };
-  if (span.exact()) return one(span.likely);
-  return fmt::format("{} … {} … {}", one(span.low), one(span.likely), one(span.high));
 }
 
 }  // namespace lobewise

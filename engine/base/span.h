@@ -17,7 +17,4 @@ struct Span {
 /// Errors: those of parse_quantity; ends in the wrong order; more than three.
 [[nodiscard]] Result<Span> parse_span(std::string_view text, Quantity quantity, std::string_view path);
 
-/// `0.16 /kWh`, or `0.12 /kWh … 0.16 /kWh … 0.2 /kWh`; parse_span reads it back.
-[[nodiscard]] std::string format_span(const Span& span, Quantity quantity, UnitSystem system, int digits);
-
 }  // namespace lobewise

@@ -184,7 +184,6 @@ Result<Simulation> simulate(const CaseInput& input, int samples, std::uint64_t s
   std::vector<double> rates;
   std::vector<std::vector<double>> by_year(static_cast<std::size_t>(input.years) + 1);
   int positive = 0;
-  double sum = 0;
   for (int sample = 0; sample < samples; ++sample) {
     for (std::size_t i = 0; i < targets.size(); ++i) {
       const double u = generator.uniform();
@@ -194,7 +193,6 @@ Result<Simulation> simulate(const CaseInput& input, int samples, std::uint64_t s
     }
     const CaseResult r = evaluate_checked(drawn);
     values.push_back(r.net_present_value);
-    sum += r.net_present_value;
     positive += r.net_present_value > 0 ? 1 : 0;
     if (const std::optional<double> years = payback(0, r.savings)) {
       paybacks.push_back(*years);
@@ -218,7 +216,6 @@ Result<Simulation> simulate(const CaseInput& input, int samples, std::uint64_t s
   s.npv_low = sorted_quantile(values, 0.05);
   s.npv_median = sorted_quantile(values, 0.5);
   s.npv_high = sorted_quantile(values, 0.95);
-  s.npv_mean = sum / samples;
   s.share_positive = static_cast<double>(positive) / samples;
   for (int percent = 0; percent <= 100; ++percent) {
     s.npv_quantiles.push_back(sorted_quantile(values, percent / 100.0));

@@ -98,9 +98,8 @@ struct OpenBand {
 struct Simulation {
   int samples = 0;
   double npv_low = 0, npv_median = 0, npv_high = 0;  ///< 5, 50, 95 %
-  double npv_mean = 0;
-  double share_positive = 0;          ///< of the samples with a present value above zero
-  std::vector<double> npv_quantiles;  ///< 0, 1 … 100 %
+  double share_positive = 0;                         ///< of the samples with a present value above zero
+  std::vector<double> npv_quantiles;                 ///< 0, 1 … 100 %
   OpenBand payback;                   ///< simple, years; samples that never pay back stand behind the last one
   OpenBand return_rate;               ///< per year; samples without one stand below the lowest
   double share_paying_back = 0;       ///< within the horizon, simple payback

@@ -16,24 +16,7 @@ double reliability_at_age(const Weibull& w, double age, double time) {
   return std::exp(powered(w, age) - powered(w, age + time));
 }
 
-double hazard(const Weibull& w, double time) { return w.shape / w.scale * std::pow(time / w.scale, w.shape - 1); }
-
 double mean_life(const Weibull& w) { return w.scale * std::tgamma(1 + 1 / w.shape); }
-
-Weibull from_l10(double l10, double shape) { return {shape, l10 / std::pow(std::log(1 / 0.9), 1 / shape)}; }
-
-double rate_with_replacement(const Weibull& w, double interval) {
-  // Simpson; substituting x = T s^2 tames the steep start of beta < 1.
-  constexpr int kSteps = 200;
-  double sum = 0;
-  for (int i = 0; i <= kSteps; ++i) {
-    const double s = static_cast<double>(i) / kSteps;
-    const double weight = i == 0 || i == kSteps ? 1 : (i % 2 == 1 ? 4 : 2);
-    sum += weight * reliability(w, interval * s * s) * 2 * s;
-  }
-  const double alive = interval * sum / (3.0 * kSteps);
-  return (1 - reliability(w, interval)) / alive;
-}
 
 std::vector<double> cumulative_failures(const Weibull& w, double age, double interval, int count) {
   std::vector<double> at_ends(static_cast<std::size_t>(count), 0.0);

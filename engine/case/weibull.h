@@ -14,15 +14,8 @@ struct Weibull {
 [[nodiscard]] double reliability(const Weibull& w, double time);
 /// Share of those alive at `age` that live `time` longer: R(age + time) / R(age).
 [[nodiscard]] double reliability_at_age(const Weibull& w, double age, double time);
-/// Failures per second of those still alive: beta/eta (t/eta)^(beta-1); infinite at 0 for beta < 1.
-[[nodiscard]] double hazard(const Weibull& w, double time);
 /// Mean life eta Gamma(1 + 1/beta), s.
 [[nodiscard]] double mean_life(const Weibull& w);
-/// From the life 90 % reach: eta = L10 / ln(1/0.9)^(1/beta).
-[[nodiscard]] Weibull from_l10(double l10, double shape);
-/// Failures per second of a part that is also replaced unfailed at `interval`: F(T) / integral of R over 0 … T
-/// (renewal reward, textbook). @param interval  s, > 0
-[[nodiscard]] double rate_with_replacement(const Weibull& w, double interval);
 
 /// Expected number of failures up to the end of each of `count` intervals, each failed part replaced by a new one; the
 /// first one is `age` old. M(t) = F_1(t) + integral of F(t - x) dM(x), by midpoint steps (Xie, Communications in

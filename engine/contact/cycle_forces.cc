@@ -10,16 +10,6 @@
 
 namespace lobewise::contact {
 
-std::vector<double> flank_order(std::span<const double> forces, int rollers) {
-  const std::size_t Z = static_cast<std::size_t>(rollers), phases = forces.size() / Z;
-  std::vector<double> flank(phases * Z);
-  for (std::size_t i = 0; i < phases; ++i) {
-    // psi of roller k is f_i - 2 pi k/Z: one ring pitch back for every roller.
-    for (std::size_t k = 0; k < Z; ++k) flank[i + phases * ((Z - k) % Z)] = forces[i * Z + k];
-  }
-  return flank;
-}
-
 CycleForces equal_stiffness_cycle(const mechanism::StageGeometry& stage, double torque, int phases) {
   const std::size_t Z = static_cast<std::size_t>(stage.rollers()), n = static_cast<std::size_t>(phases);
   const double step = 2 * kPi / static_cast<double>(n * Z);
@@ -80,18 +70,6 @@ void CrankTurn::record(int phase, std::span<const double> rings, std::span<const
   forces.bearing.push_back(mechanism::norm(bearing));
 }
 
-Result<CycleForces> mesh_cycle(MeshSolver& solver, Level level, double torque, int phases) {
-  const CrankTurn turn(solver.model().stage, phases);
-  CycleForces forces = turn.empty_forces();
-  for (int phase = 0; phase < turn.phases(); ++phase) {
-    const Outcome outcome = solver.solve(level, turn.crank(phase), torque);
-    if (outcome != Outcome::converged) return outcome_error(outcome, torque);
-    const DiscLoads& disc = solver.discs().front();
-    turn.record(phase, disc.ring_force, disc.pin_force, disc.bearing_force(), forces);
-  }
-  return forces;
-}
-
 HardContact hardest_lobe_contact(const mechanism::StageGeometry& stage, std::span<const double> flank,
                                  const Elastic& material, bool rollers_turn) {
   const mechanism::Profile profile(stage);
@@ -109,17 +87,6 @@ HardContact hardest_lobe_contact(const mechanism::StageGeometry& stage, std::spa
     hardest = {flank[j], pressure, radius, std::abs(mesh.disc_rolling_speed + roller) / 2, load};
   }
   return hardest;
-}
-
-HardContact hardest_pin_contact(const mechanism::StageGeometry& stage, std::span<const double> pins,
-                                const Elastic& material, bool sleeves_turn) {
-  const double force = pins.empty() ? 0 : *std::max_element(pins.begin(), pins.end());
-  if (force <= 0) return {};
-  const double load = force / stage.width, hole = stage.hole_radius();
-  const double radius = effective_radius(1 / stage.pin_radius, -1 / hole);
-  const double mean_radius = sleeves_turn ? hole : (hole + stage.pin_radius) / 2;
-  return {force, hertz_pressure(load, radius, contact_modulus(material, material)), radius,
-          mean_radius * mechanism::eccentric_bearing_speed(stage), load};
 }
 
 }  // namespace lobewise::contact

@@ -3,9 +3,9 @@
 #include <span>
 #include <vector>
 
-#include "engine/base/result.h"
-#include "engine/contact/mesh_solver.h"
+#include "engine/contact/hertz.h"
 #include "engine/mechanism/stage_geometry.h"
+#include "engine/mechanism/vec2.h"
 
 namespace lobewise::contact {
 
@@ -16,11 +16,6 @@ struct CycleForces {
   std::vector<double> pins;     ///< Q of all output pins at crank angles spread evenly over a turn, in any order [N]
   std::vector<double> bearing;  ///< |B| of the eccentric bearing at evenly spread crank angles [N]
 };
-
-/// Puts lobe forces into the order of `CycleForces::flank`.
-/// @param forces   F of roller k at phase i in place i * rollers + k; disc crank angles f_i = (2 pi/Z)(i + 1/2)/phases
-/// @param rollers  Z
-[[nodiscard]] std::vector<double> flank_order(std::span<const double> forces, int rollers);
 
 /// Cycle of the rigid, clearance-free stage whose contacts are all equally stiff: F = T l / sum l^2 with the lever arms
 /// l of the loaded side at each crank angle, Q = 4 T/(M R_w) max(sin psi, 0), B = -(sum F n + sum Q v). Quick, and a
@@ -48,11 +43,6 @@ class CrankTurn {
   int rollers_, pins_, phases_;
 };
 
-/// Cycle of disc 0 from the loaded mesh over `CrankTurn`.
-/// @param torque  on the whole stage [N m]
-/// Error: what the solver could not solve.
-[[nodiscard]] Result<CycleForces> mesh_cycle(MeshSolver& solver, Level level, double torque, int phases = 36);
-
 /// One contact of a cycle, for film and pressure.
 struct HardContact {
   double force = 0;            ///< [N]
@@ -65,9 +55,5 @@ struct HardContact {
 /// @param rollers_turn  ring rollers turn on their pins (u1 = u2) or stand fast (u1 = -r al)
 [[nodiscard]] HardContact hardest_lobe_contact(const mechanism::StageGeometry& stage, std::span<const double> flank,
                                                const Elastic& material, bool rollers_turn);
-/// The most heavily pressed output pin contact. A sleeve that turns rolls: u = r_h Z/N; a pin that does not:
-/// (r_h+r_w)/2 Z/N.
-[[nodiscard]] HardContact hardest_pin_contact(const mechanism::StageGeometry& stage, std::span<const double> pins,
-                                              const Elastic& material, bool sleeves_turn);
 
 }  // namespace lobewise::contact

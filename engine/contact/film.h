@@ -21,13 +21,6 @@ struct FilmInput {
 /// Fully flooded, isothermal, smooth steel. Source: Dowson's line-contact fit, from memory.
 [[nodiscard]] double line_film(const FilmInput& contact);
 
-/// The oil between the surfaces at one temperature.
-struct OilFilm {
-  double dynamic_viscosity = 0;                 ///< eta [Pa s]
-  double pressure_viscosity = 0;                ///< alpha [1/Pa]
-  double roughness = kGroundRoughness.nominal;  ///< sigma [m]
-};
-
 /// kappa that stands for a film ratio Lambda = h / sigma: Lambda^1.3. Precondition Lambda >= 0. Source: from memory.
 [[nodiscard]] double viscosity_ratio_of_film(double lambda_ratio);
 

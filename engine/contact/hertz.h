@@ -33,9 +33,4 @@ struct Elastic {
   return std::sqrt(line_load * modulus / (kPi * radius));
 }
 
-/// Largest shear stress under the contact as a share of p0 and its depth as a share of a, nu = 0.3 (Johnson, from
-/// memory; the printed factors 0.304 and 0.786 are checked in tests/reference/hertz).
-inline constexpr double kSubsurfaceShear = 0.304;
-inline constexpr double kSubsurfaceDepth = 0.786;
-
 }  // namespace lobewise::contact

@@ -76,8 +76,7 @@ struct ViscosityCurve {
 
 /// Speed factor n d_m [mm/min] of a bearing, the measure for grease. Source: read in a public text on grease selection.
 [[nodiscard]] double speed_factor(double speed, double mean_diameter);
-/// Speed factor up to which grease is usual [mm/min]: warn beyond, do not refuse.
+/// Speed factor up to which grease is usual in roller bearings [mm/min]: warn beyond, do not refuse.
 inline constexpr double kGreaseSpeedFactorRoller = 3e5;  ///< common practice, no source
-inline constexpr double kGreaseSpeedFactorBall = 5e5;    ///< common practice, no source
 
 }  // namespace lobewise::contact

@@ -70,8 +70,6 @@ class MeshSolver {
   /// S of `mechanism::roller_mesh`, without trigonometric functions: roller centre to the disc's instant centre [m].
   [[nodiscard]] double instant_distance(const DiscLoads& disc, int roller) const;
   [[nodiscard]] double contact_modulus() const { return modulus_; }
-  /// Effective radius of an output pin in its hole, 1 / (1/rw - 1/rh) [m].
-  [[nodiscard]] double pin_effective_radius() const { return pin_radius_; }
 
  private:
   /// Linearised equilibrium of one disc in (ux, uy, beta): `k` step = `load`, `coupling` with beta_o.

@@ -34,7 +34,6 @@ struct Motor {
 /// Motor inertia J = 0.0022 kg m2 (P / kW)^1.35 for four poles, x 0.5 for two, x 1.6 for six, x 2.2 for eight.
 /// Source: common practice, no source (range x 0.6 to 1.6).
 [[nodiscard]] double typical_inertia(double rated_power, int poles);
-inline constexpr Coefficient kInertiaScatter{1.0, 0.6, 1.6, "common practice, no source"};
 
 /// Torques of a motor of today over the least values of the standard, which the tables hold.
 inline constexpr Coefficient kTypicalStartTorque{1.3, 1.0, 1.8,

@@ -118,24 +118,6 @@ void record(const Mesh& mesh, const mechanism::StageGeometry& stage, const conta
   level.rotation += mesh.rotation() / turn.phases();
 }
 
-/// What follows from the forces over the whole turn.
-void finish(const range::Stage& stage, MeshLevel& level) {
-  const mechanism::StageGeometry& g = stage.geometry;
-  level.bearing_equivalent = strength::equivalent_load(level.forces.bearing);
-  level.bearing_largest = *std::max_element(level.forces.bearing.begin(), level.forces.bearing.end());
-  level.lobe_sliding = losses::lobe_sliding(g, level.forces.flank,
-                                            inner_radius(stage.ring_rollers, stage.ring_pin_radius, g.roller_radius));
-  level.pin_sliding = losses::pin_sliding(g, level.forces.pins,
-                                          inner_radius(stage.output_rollers, stage.output_pin_radius, g.pin_radius));
-  const strength::LobeLife lobes = strength::lobe_life(g, level.forces.flank);
-  level.lobe_life = lobes.disc;
-  level.roller_life = stage.ring_rollers == range::Carried::fixed ? strength::fixed_roller_life(g, level.forces.flank)
-                                                                  : lobes.roller_free;
-  const strength::PinLife pins = strength::output_pin_life(g, level.forces.pins);
-  level.hole_life = pins.hole;
-  level.sleeve_life = pins.sleeve;
-}
-
 template <class Mesh>
 Result<StageTable> solve_table(Mesh& mesh, const range::Stage& stage, double reference_torque,
                                std::span<const double> shares, int fewest_phases) {
@@ -163,7 +145,7 @@ Result<StageTable> solve_table(Mesh& mesh, const range::Stage& stage, double ref
       for (int phase = 0; phase < turn.phases(); ++phase) solve(phase, i);
   }
   if (!errors.empty()) return errors;
-  for (MeshLevel& level : table.levels) finish(stage, level);
+  for (MeshLevel& level : table.levels) complete(stage, level);
   const Result<double> lost = mesh.lost_motion(reference_torque);
   if (!lost) return lost.errors();
   table.lost_motion = *lost;
@@ -185,6 +167,23 @@ Result<StageTable> rigid_table(const range::Stage& stage, double reference_torqu
 }
 
 }  // namespace
+
+void complete(const range::Stage& stage, MeshLevel& level) {
+  const mechanism::StageGeometry& g = stage.geometry;
+  level.bearing_equivalent = strength::equivalent_load(level.forces.bearing);
+  level.bearing_largest = *std::max_element(level.forces.bearing.begin(), level.forces.bearing.end());
+  level.lobe_sliding = losses::lobe_sliding(g, level.forces.flank,
+                                            inner_radius(stage.ring_rollers, stage.ring_pin_radius, g.roller_radius));
+  level.pin_sliding = losses::pin_sliding(g, level.forces.pins,
+                                          inner_radius(stage.output_rollers, stage.output_pin_radius, g.pin_radius));
+  const strength::LobeLife lobes = strength::lobe_life(g, level.forces.flank);
+  level.lobe_life = lobes.disc;
+  level.roller_life = stage.ring_rollers == range::Carried::fixed ? strength::fixed_roller_life(g, level.forces.flank)
+                                                                  : lobes.roller_free;
+  const strength::PinLife pins = strength::output_pin_life(g, level.forces.pins);
+  level.hole_life = pins.hole;
+  level.sleeve_life = pins.sleeve;
+}
 
 StageTable::Between StageTable::between(double torque) const {
   const auto above =

@@ -33,6 +33,10 @@ struct MeshLevel {
   double hole_life = 0, sleeve_life = 0;  ///< one each
 };
 
+/// Fills what follows from `forces`: loads of the eccentric bearing, sliding, lives of one part each.
+/// @param level  with its forces; no lives without load (infinite)
+void complete(const range::Stage& stage, MeshLevel& level);
+
 struct StageTable {
   std::string model;              ///< in words: which mesh model
   bool elastic = false;           ///< the discs bend

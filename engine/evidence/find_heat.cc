@@ -7,12 +7,11 @@
 
 #include "engine/base/constants.h"
 #include "engine/contact/film.h"
-#include "engine/contact/hertz.h"
+#include "engine/drive/lobe_film.h"
 #include "engine/evidence/beside.h"
 #include "engine/evidence/lubricant_charts.h"
 #include "engine/evidence/questions.h"
 #include "engine/heat/transient.h"
-#include "engine/mechanism/kinematics.h"
 
 namespace lobewise::evidence {
 namespace {
@@ -35,27 +34,6 @@ constexpr Place kPlaces[] = {{"P_lobes", "ring rollers on the lobes", &drive::Lo
                              {"P_out", "output bearings", &drive::LossPlaces::output_bearings},
                              {"P_seal", "seals", &drive::LossPlaces::seals},
                              {"P_drag", "oil drag", &drive::LossPlaces::oil_drag}};
-
-/// Film at the hardest pressed phase of a lobe, as a share of the roughness.
-double lobe_lambda(const Drive& drive, const Evaluation& e) {
-  const range::Stage& stage = drive.build.last();
-  const mechanism::StageGeometry& g = stage.geometry;
-  const drive::StageTable& table = *drive.tables.back();
-  const double force = table.at(drive.requirement.torque, &drive::MeshLevel::lobe_force);
-  // The most loaded roller stands where the lever arm is longest: about a quarter turn behind the eccentric.
-  const mechanism::RollerMesh mesh = mechanism::roller_mesh(g, 0, static_cast<int>(std::lround(0.2 * g.rollers())));
-  contact::FilmInput film;
-  const double input_speed = drive.output_speed * g.lobes;  // of the last stage
-  film.entrainment_speed =
-      std::abs(mesh.disc_rolling_speed) * input_speed / (stage.ring_rollers == range::Carried::fixed ? 2 : 1);
-  film.radius = g.roller_radius / 2;  // convex lobe of about the roller's own radius
-  const contact::Elastic steel;
-  film.modulus_pair = steel.modulus / (1 - steel.poisson * steel.poisson);
-  film.pressure_viscosity = drive.oil.pressure_viscosity;
-  film.dynamic_viscosity = drive.oil.eta(e.oil_temperature, e.coefficients.viscosity_factor);
-  film.load_per_length = force / g.width;
-  return contact::line_film(film) / stage.profile_roughness;
-}
 
 /// Effective friction coefficient of a roller on its pin, where it does not depend on the contact.
 double roller_friction(range::Carried carried, double inner_over_outer, const drive::Coefficients& c) {
@@ -595,7 +573,7 @@ void write_lubrication(const Context& context, Finding& out) {
                "must carry; its life counts it.",
            {{part.kappa, Quantity::share}}});
   }
-  const double lambda = lobe_lambda(drive, e);
+  const double lambda = drive::lobe_film_ratio(drive, e.oil_temperature, e.coefficients);
   out.working.push_back({"Lambda",
                          "film at a loaded lobe over the roughness",
                          "h = 2.65 R U^0.7 G^0.54 W^-0.13, Lambda = h / sigma",

@@ -124,15 +124,6 @@ Text condition_of(const Finding& finding) {
 
 }  // namespace
 
-Verdict overall(const std::vector<Finding>& findings) {
-  const auto any = [&](Verdict verdict) {
-    return std::any_of(findings.begin(), findings.end(), [&](const Finding& f) { return f.verdict == verdict; });
-  };
-  if (any(Verdict::does_not_hold)) return Verdict::does_not_hold;
-  if (any(Verdict::holds_if) || any(Verdict::cannot_be_judged)) return Verdict::holds_if;
-  return Verdict::holds;
-}
-
 std::vector<QuickFinding> quick_look(const drive::Drive& drive) {
   const Evaluation e = evaluate(drive, {});
   std::vector<QuickFinding> out;

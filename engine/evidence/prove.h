@@ -21,9 +21,6 @@ struct ProveOptions {
   bool in_time = true;
 };
 
-/// Verdict of a whole build from its findings: the worst one; `cannot be judged` counts after `holds_if`.
-[[nodiscard]] Verdict overall(const std::vector<Finding>& findings);
-
 [[nodiscard]] Evidence prove(const drive::Drive& drive, const ProveOptions& options);
 
 /// Checks only, without words, charts or ranges: for looking at many builds.

@@ -8,8 +8,6 @@
 namespace lobewise::heat {
 
 inline constexpr Coefficient kEmissivityPainted{0.90, 0.85, 0.95, "common practice, no source: painted surface"};
-/// Bare aluminium.
-inline constexpr Coefficient kEmissivityBare{0.30, 0.10, 0.40, "common practice, no source: bare aluminium"};
 /// Multiplies convection only: fins enlarge the wetted surface but see each other in radiation.
 inline constexpr Coefficient kFinFactor{1.4, 1.0, 1.8, "common practice, no source"};
 /// Air speed across a housing in an enclosed space [m/s].
@@ -32,8 +30,6 @@ inline constexpr Coefficient kHeatOfSteel{480, 460, 500, "from memory: steel"};
 /// Temperatures the lubricant or the seals are kept below [K]; common practice, no source.
 inline constexpr double kLimitOil = kZeroCelsius + 90;
 inline constexpr double kLimitGrease = kZeroCelsius + 80;
-inline constexpr double kLimitMineralOil = kZeroCelsius + 95;
-inline constexpr double kLimitSyntheticOil = kZeroCelsius + 110;
 inline constexpr double kLimitNitrileSeal = kZeroCelsius + 100;
 
 /// The reducer as two nodes, oil with internals and housing, in its surroundings. All values SI; temperatures in K.

@@ -256,6 +256,11 @@ Working unit_working(const GearUnit& unit, const UnitDuty& duty) {
                unit.ratio,
                Quantity::number,
                "derived, counted"});
+  for (const UnitStage& stage : unit.stages) {
+    if (!stage.worm) continue;
+    const Working steps = worm_working(*stage.worm, stage.input_torque * stage.ratio, stage.input_speed);
+    w.insert(w.end(), steps.begin(), steps.end());
+  }
   w.push_back({"P_loss",
                "power that stays in the unit",
                "P_loss = P_2 (1 / (1 - teeth - bearings) - 1) + idle T_design w_2",

@@ -111,17 +111,14 @@ WormRating rate_worm(const WormGeometry& g, double wheel_torque, double worm_spe
   const double angle = g.pair.normal_angle;
   r.efficiency = worm_efficiency(g.lead_angle, angle, r.friction.nominal);
   r.reverse_efficiency = worm_reverse_efficiency(g.lead_angle, angle, r.friction.nominal);
-  r.starting_efficiency = worm_efficiency(g.lead_angle, angle, worm_friction(0).nominal);
   const double wheel_inches = g.wheel_diameter / kInch;
   const double force = materials_factor(g.pair.centre_distance / kInch, wheel_inches) * std::pow(wheel_inches, 0.8) *
                        (g.face_width / kInch) * ratio_factor(g.ratio) * velocity_factor(r.sliding_speed / kFoot * 60) *
                        kPoundForce;
   r.allowable_torque = force * g.wheel_diameter / 2;
   r.torque_safety = r.allowable_torque / wheel_torque;
-  const double base = kElasticity * std::sqrt(wheel_torque / std::pow(g.pair.centre_distance, 3));
-  r.contact_stress = base * kContactFactor.nominal;
-  r.contact_low = base * kContactFactor.low;
-  r.contact_high = base * kContactFactor.high;
+  r.contact_stress =
+      kElasticity * kContactFactor.nominal * std::sqrt(wheel_torque / std::pow(g.pair.centre_distance, 3));
   return r;
 }
 
@@ -135,7 +132,7 @@ Working worm_working(const WormGeometry& g, double wheel_torque, double worm_spe
                 {"q", "worm diameter over module", g.pair.diameter_quotient, Quantity::number}},
                g.lead_angle,
                Quantity::angle,
-               "geometry"});
+               "derived, geometry"});
   w.push_back({"v_s",
                "sliding speed",
                "v_s = w_1 d_m1 / (2 cos gamma)",
@@ -143,7 +140,7 @@ Working worm_working(const WormGeometry& g, double wheel_torque, double worm_spe
                 {"d_m1", "worm diameter", g.worm_diameter, Quantity::length}},
                r.sliding_speed,
                Quantity::speed,
-               "geometry"});
+               "derived, geometry"});
   w.push_back({"mu",
                "friction of steel on bronze",
                "mu = 0.103 exp(-0.110 V^0.450) + 0.012, V in ft/min",
@@ -158,7 +155,7 @@ Working worm_working(const WormGeometry& g, double wheel_torque, double worm_spe
                 {"gamma", "lead angle", g.lead_angle, Quantity::angle}},
                r.efficiency,
                Quantity::share,
-               "statics of the wedge"});
+               "derived, statics of the wedge"});
   w.push_back({"T_2 allowable",
                "torque the wheel's bronze stands for 25 000 h",
                "T_2 = C_s D^0.8 F_e C_m C_v D / 2 (lbf, in)",

@@ -46,11 +46,9 @@ struct WormRating {
   Coefficient friction;
   double efficiency = 0;  ///< teeth only
   double reverse_efficiency = 0;
-  double starting_efficiency = 0;  ///< with the friction at rest
-  double allowable_torque = 0;     ///< on the wheel, N m; AGMA 6034 for 25 000 h (wear and pitting of the bronze)
-  double torque_safety = 0;        ///< allowable / working
-  double contact_stress = 0;       ///< sigma_H = Z_E Z_rho sqrt(T2 / a^3), Pa
-  double contact_low = 0, contact_high = 0;  ///< the same with Z_rho at the ends of its range
+  double allowable_torque = 0;  ///< on the wheel, N m; AGMA 6034 for 25 000 h (wear and pitting of the bronze)
+  double torque_safety = 0;     ///< allowable / working
+  double contact_stress = 0;    ///< sigma_H = Z_E Z_rho sqrt(T2 / a^3), Pa
 };
 /// @param wheel_torque  N m, > 0;  @param worm_speed  rad/s, > 0
 /// Allowable force on the wheel (lbf, inches): C_s D^0.8 F_e C_m C_v; C_s = 720 + 10.37 C^3 for C <= 3 in (720 meets
@@ -58,6 +56,7 @@ struct WormRating {
 /// memory. Contact: Z_E 147 sqrt(MPa) (steel on bronze), Z_rho 2.9 (2.5 … 3.2); Niemann, Maschinenelemente III, from
 /// memory.
 [[nodiscard]] WormRating rate_worm(const WormGeometry& geometry, double wheel_torque, double worm_speed);
+/// The same as steps that a screen can open.
 [[nodiscard]] Working worm_working(const WormGeometry& geometry, double wheel_torque, double worm_speed);
 
 }  // namespace lobewise::incumbent

@@ -47,18 +47,9 @@ inline constexpr BearingFriction kDeepGroove{"deep-groove ball", detail::f0(2), 
 inline constexpr BearingFriction kTapered{"tapered roller", detail::f0(6), detail::f0(6), detail::f1(4.0e-4)};
 inline constexpr BearingFriction kAngularBall{"angular-contact ball", detail::f0(3.3), detail::f0(2),
                                               detail::f1(4.6e-4)};
-/// nu n [mm2/s 1/min] above which the viscous part of Palmgren's form overstates (cold oil). Common practice, no
-/// source.
-inline constexpr double kPalmgrenLimit = 3e6;
-/// Friction factor of an axial load on the flanges of cylindrical rollers: M = 0.006 F_a d_m. Common practice, no
-/// source.
-inline constexpr double kFlangeFriction = 0.006;
 
 /// Factor on the seal loss by the formula.
 inline constexpr Coefficient kSealFactor{1.0, 0.5, 1.5, "common practice, no source"};
-/// Radial force of a seal lip per length of its circumference [N/m], and its friction coefficient.
-inline constexpr Coefficient kSealLineForce{100, 50, 150, "common practice, no source"};
-inline constexpr Coefficient kSealFriction{0.4, 0.2, 0.6, "common practice, no source"};
 
 /// Gaps between discs and covers [m], the share of them that is full of oil, and the factor for squeezing at the lobes.
 inline constexpr double kDiscGap = 0.4e-3;  ///< common practice, no source

@@ -21,10 +21,6 @@ Vec2 pin_centre(const StageGeometry& stage, double crank_angle, int pin) {
   return stage.pin_circle_radius * unit(2 * kPi * pin / stage.pins + output_rotation(stage, crank_angle));
 }
 
-Vec2 hole_centre(const StageGeometry& stage, double crank_angle, int disc, int pin) {
-  return ideal_pose(stage, crank_angle, disc).centre + pin_centre(stage, crank_angle, pin);
-}
-
 RollerMesh roller_mesh(const StageGeometry& stage, double disc_crank_angle, int roller) {
   const double f = disc_crank_angle;
   const double th = roller_angle(stage, roller);

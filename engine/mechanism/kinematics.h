@@ -25,8 +25,6 @@ struct DiscPose {
 
 /// Centre of output pin `pin` [m].
 [[nodiscard]] Vec2 pin_centre(const StageGeometry& stage, double crank_angle, int pin);
-/// Centre of the hole for output pin `pin` in disc `disc` [m].
-[[nodiscard]] Vec2 hole_centre(const StageGeometry& stage, double crank_angle, int disc, int pin);
 
 /// One ring roller in the ideal pose of a disc with crank angle f. Speeds are per unit input speed [m/rad], along i n.
 struct RollerMesh {

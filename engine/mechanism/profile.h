@@ -21,10 +21,6 @@ class Profile {
   [[nodiscard]] Vec2 trace_derivative(double t) const {
     return quarter_turn(radius_ * unit(t) - eccentricity_ * rollers_ * unit(rollers_ * t));
   }
-  /// w'' = -(R' e^{it} - e Z^2 e^{iZt}) [m/rad2].
-  [[nodiscard]] Vec2 trace_second_derivative(double t) const {
-    return eccentricity_ * rollers_ * rollers_ * unit(rollers_ * t) - radius_ * unit(t);
-  }
   /// S'(t) = |w'| = R' sqrt(1 + K'^2 - 2 K' cos Nt) [m/rad].
   [[nodiscard]] double trace_speed(double t) const { return radius_ * std::sqrt(bracket(t)); }
   /// Unit normal into the disc: n = i w' / |w'|.

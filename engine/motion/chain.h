@@ -29,24 +29,11 @@ struct Chain {
   std::array<Link, kMaxInertias - 1> link{};
 };
 
-/// Inertia of the fast shaft seen at the output: J i^2. @param ratio i = input / output speed, sign does not matter
-[[nodiscard]] constexpr double inertia_at_output(double inertia, double ratio) { return inertia * ratio * ratio; }
-/// Inertia of the load seen at the motor: J / i^2, plus a mass moved in a straight line: m (v/w)^2.
-[[nodiscard]] constexpr double inertia_at_motor(double inertia, double ratio) { return inertia / (ratio * ratio); }
-/// @param mass m [kg]  @param speed v [m/s]  @param shaft_speed w of the shaft it is seen at [rad/s]
-[[nodiscard]] constexpr double inertia_of_mass(double mass, double speed, double shaft_speed) {
-  return mass * (speed / shaft_speed) * (speed / shaft_speed);
-}
 /// Springs in a row: 1/k = sum 1/k_i.
 [[nodiscard]] constexpr double in_series(double stiffness_1, double stiffness_2) {
   return stiffness_1 * stiffness_2 / (stiffness_1 + stiffness_2);
 }
 /// Damper that gives the mode of two inertias the damping ratio z: c = 2 z k / w_n = 2 z sqrt(k J1 J2/(J1 + J2)).
 [[nodiscard]] double damping_from_ratio(double ratio, double stiffness, double inertia_1, double inertia_2);
-
-/// Torsional natural frequencies of the chain with closed flanks and linear springs, free at both ends, ascending; the
-/// first is zero (it turns as one) [rad/s]. Eigenvalues of the symmetric tridiagonal J^-1/2 K J^-1/2.
-/// Checked by: tests/unit/motion/chain_test.cc (closed forms of two and of three equal inertias).
-[[nodiscard]] std::vector<double> natural_frequencies(const Chain& chain);
 
 }  // namespace lobewise::motion

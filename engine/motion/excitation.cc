@@ -32,12 +32,6 @@ std::vector<Excitation> stage_excitations(const ExcitationStage& stage, double i
   return out;
 }
 
-double lowest_adding_mesh_order(const ExcitationStage& stage) {
-  const int rollers = stage.lobes + 1;
-  const double order = std::lcm(rollers, stage.discs);
-  return stage.fixed == Fixed::ring ? order : order * stage.lobes / rollers;
-}
-
 BearingRhythm bearing_rhythm(int elements, double element_diameter, double pitch_diameter, double contact_angle) {
   const double g = element_diameter * std::cos(contact_angle) / pitch_diameter;
   BearingRhythm out;

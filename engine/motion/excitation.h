@@ -40,10 +40,6 @@ struct Excitation {
 /// Source: derived, docs/theory/motion.md. Checked by: tests/unit/motion/excitation_test.cc.
 [[nodiscard]] std::vector<Excitation> stage_excitations(const ExcitationStage& stage, double input_speed);
 
-/// Lowest order of the mesh (per input revolution) whose parts from all discs add up: the least common multiple of Z
-/// and n_d, times N/Z when the carrier is held.
-[[nodiscard]] double lowest_adding_mesh_order(const ExcitationStage& stage);
-
 /// A rolling bearing: what one damaged part does per revolution of the inner ring relative to the outer.
 struct BearingRhythm {
   double cage = 0;             ///< cage relative to the outer ring: (1 - g)/2

@@ -7,10 +7,6 @@ namespace lobewise::motion {
 
 /// Speed of the pull-up (saddle) torque as a share of the breakdown speed.
 inline constexpr Coefficient kPullUpShare{0.25, 0.10, 0.40, "common practice, no source"};
-/// Scatter of the catalogue's torques, low and high share of the declared value.
-inline constexpr Coefficient kLockedRotorScatter{1.0, 0.85, 1.25, "IEC 60034-1 tolerances (from memory)"};
-inline constexpr Coefficient kPullUpScatter{1.0, 0.85, 1.20, "IEC 60034-1 gives the lower bound (from memory)"};
-inline constexpr Coefficient kBreakdownScatter{1.0, 0.90, 1.10, "IEC 60034-1 gives the lower bound (from memory)"};
 
 /// What a motor catalogue says; torques at rated voltage and frequency.
 struct MotorCatalogue {

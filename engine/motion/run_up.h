@@ -47,7 +47,4 @@ struct BrakeStop {
 /// @param load_torque     T_L, positive when it helps to stop; T_B + T_L > 0 [N m]
 [[nodiscard]] BrakeStop brake_stop(double inertia, double speed, double brake_torque, double load_torque);
 
-/// Stator heat per joule of rotor heat while starting, R_s / R_r (referred); total heat = rotor heat (1 + ratio).
-inline constexpr Coefficient kStatorHeatRatio{1.0, 0.6, 1.5, "common practice, no source"};
-
 }  // namespace lobewise::motion

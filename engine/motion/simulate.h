@@ -26,8 +26,6 @@ inline constexpr Coefficient kStarDeltaSwitch{0.85, 0.80, 0.90, "common practice
 inline constexpr Coefficient kStarDeltaPause{0.050, 0.040, 0.100, "common practice, no source"};
 /// Torque limit of an inverter over the motor's rated torque.
 inline constexpr Coefficient kInverterTorqueLimit{1.5, 1.2, 2.0, "common practice, no source"};
-/// First peak of the electrical transient of a direct start over the mean torque of the curve.
-inline constexpr Coefficient kElectricalPeak{1.6, 1.3, 2.0, "common practice, no source: ask the motor's maker"};
 /// Speed at which a start counts as done, share of the rated speed.
 inline constexpr double kStartedShare = 0.95;
 
@@ -127,7 +125,7 @@ struct Outcome {
   std::array<LinkResult, kMaxInertias - 1> links{};
   std::optional<double> started;     ///< motor reaches kStartedShare of its rated speed [s]
   std::optional<double> standstill;  ///< last inertia comes to rest, by friction, brake or jam [s]
-  double rotor_heat = 0;             ///< slip energy of the motor [J]; stator: kStatorHeatRatio
+  double rotor_heat = 0;             ///< slip energy of the motor [J]
   double dissipated = 0;             ///< in dampers, reducer, friction and brake [J]
   double energy_error = 0;           ///< largest error of the balance over the largest energy
   int steps = 0;

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/contact/film.h"
 #include "engine/mechanism/stage_geometry.h"
 
 namespace lobewise::range {
@@ -43,19 +44,19 @@ struct Stage {
   Carried ring_rollers = Carried::needle;
   double ring_pin_radius = 0;  ///< pin inside a turning ring roller [m]; 0 when fixed
   Carried output_rollers = Carried::needle;
-  double output_pin_radius = 0;       ///< core of the output pin inside its sleeve [m]
-  double pin_lever_near = 0;          ///< from the flange face to the middle of the near disc [m]
-  double pin_lever_far = 0;           ///< from the flange face to the middle of the far disc [m]
-  bool pins_guided = false;           ///< the pins are held at both ends by a supporting ring
-  Bearing eccentric_bearing;          ///< one per disc, its outer raceway in the bore of the disc
-  Bearing input_bearing;              ///< two of them carry the input shaft, one on either side of the discs
-  double input_span = 0;              ///< between their middles [m]
-  double input_shaft_diameter = 0;    ///< [m]
-  double input_inertia = 0;           ///< of input shaft, eccentrics and the discs going round on them [kg m2]
-  double max_input_speed = 0;         ///< [rad/s]
-  double profile_roughness = 0.4e-6;  ///< composite rms roughness of lobe and roller [m]
-  double mass = 0;                    ///< of discs, rollers, pins and eccentric [kg]
-  double price = 0;                   ///< of the unit with this stage, without motor [money]
+  double output_pin_radius = 0;     ///< core of the output pin inside its sleeve [m]
+  double pin_lever_near = 0;        ///< from the flange face to the middle of the near disc [m]
+  double pin_lever_far = 0;         ///< from the flange face to the middle of the far disc [m]
+  bool pins_guided = false;         ///< the pins are held at both ends by a supporting ring
+  Bearing eccentric_bearing;        ///< one per disc, its outer raceway in the bore of the disc
+  Bearing input_bearing;            ///< two of them carry the input shaft, one on either side of the discs
+  double input_span = 0;            ///< between their middles [m]
+  double input_shaft_diameter = 0;  ///< [m]
+  double input_inertia = 0;         ///< of input shaft, eccentrics and the discs going round on them [kg m2]
+  double max_input_speed = 0;       ///< [rad/s]
+  double profile_roughness = contact::kGroundRoughness.nominal;  ///< composite rms roughness of lobe and roller [m]
+  double mass = 0;                                               ///< of discs, rollers, pins and eccentric [kg]
+  double price = 0;                                              ///< of the unit with this stage, without motor [money]
 
   friend bool operator==(const Stage&, const Stage&) = default;
 };

@@ -136,11 +136,6 @@ Result<double> life_factor_roller(double kappa, double limit_ratio) {
   return roller_factor(kappa, limit_ratio);
 }
 
-Result<double> life_factor_ball(double kappa, double limit_ratio) {
-  if (!(kappa >= kKappaMin)) return no_factor(kappa);
-  return ball_factor(kappa, limit_ratio);
-}
-
 LifeFactor life_factor(RollingElement element, double kappa, double limit_ratio) {
   if (!(kappa >= kKappaMin)) return {kLifeFactorBound, true};
   return {element == RollingElement::ball ? ball_factor(kappa, limit_ratio) : roller_factor(kappa, limit_ratio), false};

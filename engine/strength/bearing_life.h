@@ -79,14 +79,13 @@ struct BearingRating {
 /// Error (model): kappa < 0.1, where the standard gives no factor. Source: ISO 281:2007 eq. 34-36 as quoted in public
 /// code.
 [[nodiscard]] Result<double> life_factor_roller(double kappa, double limit_ratio);
-/// As above for a radial ball bearing: 0.1 [1 - (2.5671 - c/kappa^x)^0.83 (e_C C_u/P)^(1/3)]^-9.3 with (2.2649,
-/// 0.054381), (1.9987, 0.19087), (1.9987, 0.071739). Source: eq. 31-33, coefficients quoted in public code, exponents
-/// from memory.
-[[nodiscard]] Result<double> life_factor_ball(double kappa, double limit_ratio);
 
 enum class RollingElement { roller, ball };
 
 /// The factor as the spectrum needs it: where the model gives none (kappa < 0.1) the bound 0.1 and the flag stand.
+/// Radial roller bearings: as `life_factor_roller`. Radial ball bearings: 0.1 [1 - (2.5671 - c/kappa^x)^0.83
+/// (e_C C_u/P)^(1/3)]^-9.3 with (2.2649, 0.054381), (1.9987, 0.19087), (1.9987, 0.071739); source: ISO 281:2007 eq.
+/// 31-33, coefficients quoted in public code, exponents from memory.
 struct LifeFactor {
   double value = 0;
   bool outside_model = false;  ///< wear decides there, not fatigue

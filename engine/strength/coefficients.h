@@ -1,7 +1,5 @@
 #pragma once
 // Every coefficient of the life models with its range and where it comes from. Theory: docs/theory/life.md.
-#include <array>
-
 #include "engine/base/working.h"
 
 namespace lobewise::strength {
@@ -23,11 +21,9 @@ inline constexpr double kLineCapacityConstant = 551.13373;
 /// edges are untreated. Common practice, no source.
 inline constexpr Coefficient kLineFactor{1.1 * 0.83, 0.6, 1.1, "common practice, no source"};
 
-/// Weibull slopes: line contacts 9/8, point contacts 10/9 (Lundberg and Palmgren), modified life 1.5 (ISO/TR 1281-2).
-/// All from memory.
+/// Weibull slopes: line contacts 9/8, point contacts 10/9 (Lundberg and Palmgren, from memory).
 inline constexpr double kWeibullLine = 9.0 / 8.0;
 inline constexpr double kWeibullPoint = 10.0 / 9.0;
-inline constexpr double kWeibullModified = 1.5;
 
 /// Largest contact pressure of a roller contact at its static rating [Pa]: 4000 MPa, ISO 76 (read in a public preview).
 inline constexpr double kStaticPressure = 4.0e9;
@@ -38,14 +34,10 @@ inline constexpr double kStaticOverFatigueLimit = 8.2;
 
 /// Static safety asked for. Common practice, no source.
 inline constexpr double kStaticSafetyNormal = 1.5;
-inline constexpr double kStaticSafetyShock = 3.0;
-inline constexpr double kStaticSafetyFullComplement = 4.0;
 
-/// Factor a_ISO: never above 50 (ISO 281); 0.1 is our pessimistic bound where the model gives none; above 5 show the
-/// life as limited by other causes than fatigue (common practice, no source).
+/// Factor a_ISO: never above 50 (ISO 281); 0.1 is our pessimistic bound where the model gives none.
 inline constexpr double kLifeFactorMax = 50;
 inline constexpr double kLifeFactorBound = 0.1;
-inline constexpr double kLifeFactorShown = 5;
 /// Viscosity ratios between which a_ISO exists. ISO 281 (public source code).
 inline constexpr double kKappaMin = 0.1;
 inline constexpr double kKappaMax = 4;
@@ -56,23 +48,5 @@ inline constexpr double kLoadRatioMax = 0.5;
 inline constexpr Coefficient kContaminationSealed{0.5, 0.1, 0.8,
                                                   "sealed grease or filtered oil; common practice, no source"};
 inline constexpr Coefficient kContaminationSplash{0.2, 0.1, 0.5, "splash without filter; common practice, no source"};
-
-/// e_C by cleanliness, below / from D_pw = 100 mm on. A public bearing-contamination factor table.
-struct Cleanliness {
-  const char* name;
-  Coefficient small;  ///< D_pw < 100 mm
-  Coefficient large;  ///< D_pw >= 100 mm
-};
-inline constexpr const char* kCleanlinessSource = "public bearing-contamination factor table; nominal = middle";
-inline constexpr std::array<Cleanliness, 5> kCleanliness{{
-    {"high", {0.7, 0.6, 0.8, kCleanlinessSource}, {0.85, 0.8, 0.9, kCleanlinessSource}},
-    {"normal", {0.55, 0.5, 0.6, kCleanlinessSource}, {0.7, 0.6, 0.8, kCleanlinessSource}},
-    {"slight contamination", {0.4, 0.3, 0.5, kCleanlinessSource}, {0.5, 0.4, 0.6, kCleanlinessSource}},
-    {"typical contamination", {0.2, 0.1, 0.3, kCleanlinessSource}, {0.3, 0.2, 0.4, kCleanlinessSource}},
-    {"severe contamination", {0.05, 0.0, 0.1, kCleanlinessSource}, {0.05, 0.0, 0.1, kCleanlinessSource}},
-}};
-
-/// Pressure F/(2 r l) that a half-round pocket of the ring stands [Pa]. Common practice, no source.
-inline constexpr Coefficient kPocketPressure{80e6, 60e6, 100e6, "common practice, no source"};
 
 }  // namespace lobewise::strength

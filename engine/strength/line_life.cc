@@ -91,8 +91,6 @@ double mixed_load_track_life(std::span<const double> loads, std::span<const doub
   return all_loads_life(sum / static_cast<double>(loads.size()));
 }
 
-double life_of_equal_parts(double life, double count) { return life * std::pow(count, -1 / kWeibullLine); }
-
 double contact_limit_ratio(double pressure, double contamination) {
   const double ratio = kStaticPressure / pressure;
   return contamination * ratio * ratio / kStaticOverFatigueLimit;

@@ -28,9 +28,6 @@ struct LineTrack {
 /// Life when every point sees all loads in turn: 1 / mean (Q/Q_c)^4, mean over the passes. As above.
 [[nodiscard]] double mixed_load_track_life(std::span<const double> loads, std::span<const double> capacities);
 
-/// Life of `count` equal parts from the life of one: L count^(-8/9). Source: Weibull slope 9/8.
-[[nodiscard]] double life_of_equal_parts(double life, double count);
-
 /// e_C C_u / P of a line contact with pressure `pressure` [Pa]: e_C (4000 MPa/p)^2 / 8.2, so that a contact at its
 /// static rating stands where a bearing at its C_0 does. Source: derived.
 [[nodiscard]] double contact_limit_ratio(double pressure, double contamination);
@@ -38,7 +35,7 @@ struct LineTrack {
 /// Static safety of a line contact: (4000 MPa / p)^2. Source: ISO 76 pressure, square law from memory.
 [[nodiscard]] double static_safety(double pressure);
 
-/// Lives of one track each, in millions of counted revolutions; several parts: `life_of_equal_parts`.
+/// Lives of one track each, in millions of counted revolutions; `count` equal parts: L count^(-8/9).
 struct LobeLife {
   double profile_length = 0;  ///< flank of one disc [m]
   double passes_disc = 0;     ///< u of the flank: Z/N

@@ -81,10 +81,6 @@ Result<double> endurance_limit(double tensile_strength, double diameter, double 
   return std::min(0.5 * tensile_strength, 700e6) * k_a * k_b * k_e;
 }
 
-double fatigue_notch_factor(double stress_factor, double notch_constant, double notch_radius) {
-  return 1 + (stress_factor - 1) / (1 + std::sqrt(notch_constant / notch_radius));
-}
-
 double goodman_safety(const FatigueLoad& load, double diameter, double S_e, double S_ut) {
   return kPi * diameter * diameter * diameter / (16 * goodman_sum(load, S_e, S_ut));
 }

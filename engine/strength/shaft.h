@@ -62,11 +62,6 @@ struct NominalStress {
 /// Source: Marin factors as in Shigley (surface factor read in public course material, the rest from memory).
 [[nodiscard]] Result<double> endurance_limit(double tensile_strength, double diameter, double reliability = 0.9);
 
-/// K_f = 1 + (K_t - 1) / (1 + sqrt(a/r)): a notch is felt less than its stress says.
-/// @param notch_constant  a of the material [m]  @param notch_radius r > 0 [m]
-/// Source: Neuber (from memory).
-[[nodiscard]] double fatigue_notch_factor(double stress_factor, double notch_constant, double notch_radius);
-
 /// What a section carries. Rotating shaft under a standing force: M alternates, T is the mean; a reversing drive makes
 /// T alternate.
 struct FatigueLoad {
@@ -99,9 +94,6 @@ struct Bending {
 /// Slopes that bearings bear, lowest to highest of the range [rad]; Shigley, table of typical maximum ranges (from
 /// memory).
 inline constexpr Coefficient kSlopeCylindrical{0.0010, 0.0008, 0.0012, "Shigley, typical maximum slopes (from memory)"};
-inline constexpr Coefficient kSlopeTapered{0.0008, 0.0005, 0.0012, "Shigley, typical maximum slopes (from memory)"};
-inline constexpr Coefficient kSlopeDeepGroove{0.0020, 0.0010, 0.0030, "Shigley, typical maximum slopes (from memory)"};
-inline constexpr Coefficient kSlopeSpherical{0.035, 0.026, 0.052, "Shigley, typical maximum slopes (from memory)"};
 
 /// Equivalent dynamic load of a bearing: X F_r + Y F_a where F_a/F_r > e, else F_r [N].
 /// @param radial, axial  F_r, F_a >= 0 [N]  @param X, Y, e  of the bearing

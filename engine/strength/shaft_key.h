@@ -4,9 +4,8 @@
 
 namespace lobewise::strength {
 
-/// Pressure a key, shaft or hub of steel, and a hub of cast iron, stand [Pa].
+/// Pressure a key, shaft or hub of steel stands [Pa].
 inline constexpr Coefficient kKeyPressureSteel{120e6, 100e6, 150e6, "common practice, no source"};
-inline constexpr Coefficient kKeyPressureCastIron{65e6, 50e6, 80e6, "common practice, no source"};
 /// Two keys count as this many.
 inline constexpr double kTwoKeys = 1.5;  // common practice, no source
 

@@ -64,11 +64,4 @@ AllowableForce allowable_overhung(const OverhungShaft& shaft, double position) {
   return least;
 }
 
-std::vector<AllowableForce> allowable_overhung_curve(const OverhungShaft& shaft, std::span<const double> positions) {
-  std::vector<AllowableForce> curve;
-  curve.reserve(positions.size());
-  for (const double position : positions) curve.push_back(allowable_overhung(shaft, position));
-  return curve;
-}
-
 }  // namespace lobewise::strength

@@ -1,30 +1,9 @@
 #pragma once
 // The radial force a chain, belt or pinion may put on the shaft end, and what limits it.
-#include <array>
-#include <span>
-#include <vector>
-
-#include "engine/base/working.h"
 #include "engine/strength/coefficients.h"
 #include "engine/strength/shaft.h"
 
 namespace lobewise::strength {
-
-/// What sits on the shaft, with the factor on 2 T/d that its own tension adds.
-struct OverhungElement {
-  const char* name;
-  Coefficient factor;
-};
-/// Same figures as data/overhung_factors.csv.
-inline constexpr std::array<OverhungElement, 7> kOverhungElements{{
-    {"chain sprocket, single strand", {1.0, 1.0, 1.0, "textbook: no tension in the slack side (from memory)"}},
-    {"chain sprocket, double strand", {1.25, 1.0, 1.25, "common practice, no source"}},
-    {"timing belt", {1.25, 1.1, 1.5, "common practice, no source"}},
-    {"spur or helical pinion", {1.25, 1.06, 1.25, "low end derived, 1/cos 20 deg; 1.25 common practice, no source"}},
-    {"V-belt", {1.5, 1.5, 1.75, "derived: (T1 + T2)/(T1 - T2) with T1/T2 = 5"}},
-    {"flat belt", {2.5, 2.0, 3.0, "derived: T1/T2 = 3 gives 2.0, 2.33 gives 2.5"}},
-    {"flat belt with tensioning pulley", {2.0, 2.0, 2.5, "common practice, no source"}},
-}};
 
 /// Radial force of an element: F = factor 2 T/d [N].
 /// @param torque    T >= 0 [N m]  @param diameter d > 0, pitch diameter [m]  @param factor >= 1
@@ -66,9 +45,5 @@ struct AllowableForce {
 /// with R_B = (F x + F_a r_a)/span, R_A = F - R_B. A limit that no force reaches (R_A for a force at B) does not rule.
 /// Source: derived. Checked by: tests/unit/strength/shaft_overhung_test.cc (every limit met exactly by its force).
 [[nodiscard]] AllowableForce allowable_overhung(const OverhungShaft& shaft, double position);
-
-/// The same over positions, for the curve.
-[[nodiscard]] std::vector<AllowableForce> allowable_overhung_curve(const OverhungShaft& shaft,
-                                                                   std::span<const double> positions);
 
 }  // namespace lobewise::strength

@@ -282,7 +282,6 @@ void DiscBody::tabulate(TableDensity density) {
     for (const SampleImage& image : images) known[image.index[j]] = 1;
     batch.push_back(static_cast<int>(j));
     loads.push_back(samples[j]);
-    ++solved_loads_;
     if (batch.size() == kBlock) flush();
   }
   if (!batch.empty()) flush();

@@ -93,8 +93,6 @@ class DiscBody {
   [[nodiscard]] bool tabulated() const { return !table_.empty(); }
   [[nodiscard]] const Mesh& mesh() const { return mesh_; }
   [[nodiscard]] std::size_t factor_entries() const { return body_.factor_entries(); }
-  /// Number of load cases that were solved for the table.
-  [[nodiscard]] int solved_loads() const { return solved_loads_; }
 
  private:
   struct Frame {
@@ -136,7 +134,7 @@ class DiscBody {
   std::array<std::vector<Vec2>, 3> patterns_;  ///< nodal forces on the bore loop: unit force x, y, unit moment
   PlaneBody body_;
   // Table: samples lie evenly on lobes, then hole by hole, then round the bore.
-  int flank_samples_ = 0, hole_samples_ = 0, bore_samples_ = 0, solved_loads_ = 0;
+  int flank_samples_ = 0, hole_samples_ = 0, bore_samples_ = 0;
   double bore_start_ = 0;
   std::vector<double> table_;  ///< [load][response]{normal, tangential}
 };

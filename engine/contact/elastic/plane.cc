@@ -90,12 +90,6 @@ SingularField::Source<double> SingularField::source() const {
   return {point_.x, point_.y, normal_.x, normal_.y, centre_.x, centre_.y, dislocation_};
 }
 
-Vec2 SingularField::traction(Vec2 x, Vec2 outward) const {
-  Vec2 t;
-  add_traction(source(), x, outward, t.x, t.y);
-  return t;
-}
-
 double bore_load_frame(PlaneMaterial material, double bore_radius, double depth) {
   const double nu = material.poisson;
   return -(2 * std::log(bore_radius / depth) - 0.5 + (1 + nu) / 2 + (1 - nu) / 4 + (1 - nu * nu) / 4) /

@@ -44,9 +44,7 @@ class SingularField {
   [[nodiscard]] Vec2 dislocation_displacement(Vec2 x) const;
   /// Stress at `x`; nearer than `core` [m] the half-plane part keeps its value at the distance `core`.
   [[nodiscard]] Stress stress(Vec2 x, double core) const;
-  /// Stress vector on a surface element with (not necessarily unit) outward normal `outward`; zero at the load itself.
-  [[nodiscard]] Vec2 traction(Vec2 x, Vec2 outward) const;
-  /// What `traction` needs of the load: numbers for one load, vectors for several.
+  /// What `add_traction` needs of the load: numbers for one load, vectors for several.
   template <class Number>
   struct Source {
     Number point_x, point_y, normal_x, normal_y, centre_x, centre_y;
@@ -63,7 +61,8 @@ class SingularField {
   double depth_, hole_radius_ = 0, dislocation_ = 0;
 };
 
-/// `SingularField::traction` of one load or several.
+/// Adds the stress vector of one load or several on a surface element at `x` with (not necessarily unit) outward normal
+/// `outward`; nothing at the load itself.
 template <class Number>
 [[gnu::always_inline]] inline void add_traction(const SingularField::Source<Number>& load, Vec2 x, Vec2 outward,
                                                 Number& t_x, Number& t_y) {

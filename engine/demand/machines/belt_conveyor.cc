@@ -208,11 +208,6 @@ double length_coefficient(double length) {
   return before->second + t * (after->second - before->second);
 }
 
-double belting_association_tension(double length, double moving_mass, double load_mass, double lift) {
-  constexpr double kMoving = 0.035, kLoad = 0.04;
-  return kGravity * (kMoving * length * moving_mass + kLoad * length * load_mass + lift * load_mass);
-}
-
 Result<Demand> compute(const BeltConveyor& belt) { return with_ranges(belt, numbers(), physics); }
 
 }  // namespace lobewise::demand

@@ -36,11 +36,6 @@ struct BeltConveyor {
 /// held.
 [[nodiscard]] double length_coefficient(double length);
 
-/// Effective tension of the US belting-association form, T_E = F1 L C_W + F2 L M_W + H M_W, in SI (all lengths in m,
-/// masses in kg/m, result N). F1 0.035 for all moving parts, F2 0.04 for the load. Source: belting association's belt
-/// tension calculator, read.
-[[nodiscard]] double belting_association_tension(double length, double moving_mass, double load_mass, double lift);
-
 [[nodiscard]] Result<Demand> compute(const BeltConveyor& belt);
 
 }  // namespace lobewise::demand

@@ -3,8 +3,9 @@
 
 #include <cmath>
 
+#include "engine/losses/friction.h"
 #include "engine/losses/parts.h"
-#include "engine/losses/stage_losses.h"
+#include "tests/support/one_stage_unit.h"
 
 namespace lobewise::losses {
 namespace {
@@ -49,28 +50,28 @@ TEST(LossProperties, EfficiencyIsAShareAndPlacesAddUp) {
     stage.pin_circle_radius = 0.6 * stage.pitch_radius;
     stage.pin_radius = 0.08 * stage.pitch_radius;
     const double torque = between(1, 1e4);
-    StageDesign design;
-    design.ring_bore_radius = 0.6 * stage.roller_radius;
-    design.pin_bore_radius = 0.6 * stage.pin_radius;
-    design.eccentric = {0.5 * stage.pitch_radius, 5, 5.5e-4};
-    const StageLossModel model = prepare(stage, contact::equal_stiffness_cycle(stage, torque, 6), design);
-    OperatingPoint point;
-    point.input_speed = between(1, 400);
-    point.oil_temperature = between(280, 380);
-    point.nu_40 = 220e-6;
-    point.nu = between(5e-6, 2e-3);
-    point.density = 880;
-    point.pressure_viscosity = 2e-8;
-    const StageLosses losses = stage_losses(model, point);
-    const double power = 2 * torque * point.input_speed / stage.lobes;
-    const double share = losses.efficiency(power);
+    range::Stage of;
+    of.geometry = stage;
+    of.ring_rollers = of.output_rollers = range::Carried::sleeve;
+    of.ring_pin_radius = 0.6 * stage.roller_radius;
+    of.output_pin_radius = 0.6 * stage.pin_radius;
+    of.eccentric_bearing.kind = range::BearingKind::full_complement;
+    of.eccentric_bearing.pitch_diameter = 0.5 * stage.pitch_radius;
+    drive::OneStageUnit unit(of);
+    unit.frame.lubricants.front().viscosity_40 = between(20e-6, 1000e-6);
+    unit.table = std::make_shared<const drive::StageTable>(
+        drive::table_of(of, {{2 * torque, contact::equal_stiffness_cycle(stage, torque, 6)},
+                             {4 * torque, contact::equal_stiffness_cycle(stage, 2 * torque, 6)}}));
+    const double speed = between(1, 400), temperature = between(280, 380);
+    const drive::LossPlaces losses = unit.losses(2 * torque, speed, temperature);
+    const double output = 2 * torque * speed / stage.lobes, share = output / (output + losses.total());
     RC_ASSERT(share > 0 && share < 1);
-    RC_ASSERT(losses.no_load < losses.total());
+    RC_ASSERT(unit.losses(0, speed, temperature).total() < losses.total());
     // Twice the friction coefficients never lose less.
-    LossCoefficients rough;
+    drive::Coefficients rough;
     rough.sleeve.boundary *= 2;
     rough.sleeve.film *= 2;
-    RC_ASSERT(stage_losses(model, point, rough).total() >= losses.total());
+    RC_ASSERT(unit.losses(2 * torque, speed, temperature, rough).total() >= losses.total());
   }));
 }
 

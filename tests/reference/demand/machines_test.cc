@@ -152,17 +152,6 @@ TEST(BeltConveyorReference, CapacityExampleOfTheNotesIsAFactorThousandOff) {
   EXPECT_NEAR(value_of(get(compute(belt)), "q_G"), 0.108 * 750, 1e-9);
 }
 
-// B5, CONSTRUCTED inputs; formula read in a belting association's tension calculator.
-TEST(BeltConveyorReference, BeltingAssociationForm) {
-  const double load = 33.3 * 400 / 350;  // lb/ft
-  EXPECT_NEAR(load, 38.06, 0.005);
-  const double per_foot = kPound / kFoot;
-  const double tension = belting_association_tension(300 * kFoot, 30 * per_foot, load * per_foot, 40 * kFoot);
-  const double pounds = tension / (kPound * kGravity);
-  EXPECT_NEAR(pounds, 2294, 0.5);
-  EXPECT_NEAR(pounds * 350 / 33000, 24.33, 0.005);
-}
-
 ScrewConveyor screw_s1() {
   ScrewConveyor screw;
   screw.mass_flow = 20 * kTonnesPerHour;

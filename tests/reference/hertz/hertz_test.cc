@@ -38,8 +38,6 @@ TEST(Hertz, CylinderOnFlat) {
   EXPECT_NEAR(p0 / kPsi, 70243, 0.5);
   EXPECT_NEAR(line_load / (2 * a) / kPsi, 55169, 0.5);
   EXPECT_NEAR(2 * 0.28 * p0 / kPsi, 39336, 0.5);
-  EXPECT_NEAR(kSubsurfaceShear * p0 / kPsi, 21354, 0.5);
-  EXPECT_NEAR(kSubsurfaceDepth * a / kInch, 0.041, 0.0005);
 }
 
 // Shigley's Mechanical Engineering Design, 9th/10th ed., Prob. 3-142, solution on holooly.com: cast-iron wheel d = 3

@@ -63,12 +63,6 @@ TEST(Published, ClutchRunUp_Khurmi_10) {
   EXPECT_NEAR(brake_stop(13.5 * 0.15 * 0.15, 2 * kPi * 1000 / 60, torque, 0).time, 4.1, 0.05);
 }
 
-TEST(Published, Referral_Dubey_2_1) {
-  // Dubey, Ex 2.1 p16 (FOSSEE Chapter2_2): Jo 0.2, gear a 0.1, J1 10, mass 1000 kg at 1.5 m/s, 1420 1/min: 0.40 kg m2.
-  const double w = 2 * kPi * 1420 / 60;
-  EXPECT_NEAR(0.2 + inertia_at_motor(10, 10) + inertia_of_mass(1000, 1.5, w), 0.40, 0.005);
-}
-
 TEST(Published, FlywheelEffectFormula_Agrawal_2_5) {
   // K. C. Agrawal, Industrial Power Engineering and Applications Handbook eq (2.5): t = GD2 N/(375 T_a), GD2 = 4 J in
   // kgf m2, T in kgf m, N in 1/min. Half a unit of 375: 0.14 %.

@@ -104,7 +104,8 @@ TEST(ReliabilityFactor, Table) {
 TEST(LifeFactor, BranchesMeet) {
   EXPECT_NEAR(1.3993 / std::pow(0.4, 0.054381), 1.2348 / std::pow(0.4, 0.19087), 2e-6);
   EXPECT_NEAR(*life_factor_roller(0.4 - 1e-12, 0.5), *life_factor_roller(0.4, 0.5), 1e-4);
-  EXPECT_NEAR(*life_factor_ball(0.4 - 1e-12, 0.2), *life_factor_ball(0.4, 0.2), 1e-3);
+  EXPECT_NEAR(life_factor(RollingElement::ball, 0.4 - 1e-12, 0.2).value,
+              life_factor(RollingElement::ball, 0.4, 0.2).value, 1e-3);
   EXPECT_NEAR(*life_factor_roller(1 - 1e-12, 0.5), *life_factor_roller(1, 0.5), 1e-9);
 }
 

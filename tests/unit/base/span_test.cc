@@ -38,12 +38,5 @@ TEST(Span, RefusesWithTheFieldAndTheText) {
   }
 }
 
-TEST(Span, WhatIsWrittenIsReadBack) {
-  for (const char* text : {"8 h", "4 h … 8 h … 30 h"}) {
-    const Span span = read(text, Quantity::duration);
-    EXPECT_EQ(format_span(span, Quantity::duration, UnitSystem::si, 6), text);
-  }
-}
-
 }  // namespace
 }  // namespace lobewise

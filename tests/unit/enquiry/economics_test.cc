@@ -32,10 +32,6 @@ TEST(Economics, ReadsRangesAndComesBackTheSame) {
   const Result<Enquiry> again = api::read<Enquiry>(si, api::Numbers::si);
   ASSERT_TRUE(again.ok());
   EXPECT_EQ(api::write(*again), si);
-  const Json text = api::write_record_text(model::describe<Enquiry>(), &*enquiry, UnitSystem::us);
-  const Result<Enquiry> spoken = api::read<Enquiry>(text, api::Numbers::need_unit);
-  ASSERT_TRUE(spoken.ok()) << spoken.errors().front().path << ": " << spoken.errors().front().message;
-  EXPECT_NEAR(spoken->economics->stop_cost->low, 200, 1e-3);
 }
 
 TEST(Economics, RefusalsNameTheField) {

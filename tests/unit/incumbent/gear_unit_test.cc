@@ -3,7 +3,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "engine/incumbent/compare.h"
 #include "engine/incumbent/fit.h"
@@ -120,6 +122,18 @@ TEST(GearUnit, ErrorsNameTheFieldAllAtOnce) {
   unit = {};
   unit.kind = UnitKind::worm;
   EXPECT_FALSE(gear_unit(unit, duty(1000, 2)).ok());
+}
+
+// What a screen shows of a worm stage, it can open: the figures of its rating stand in the unit's working.
+TEST(GearUnit, AWormsFiguresCanBeOpened) {
+  const GearUnit unit = build(UnitKind::worm, 500, 20);
+  const auto stage =
+      std::find_if(unit.stages.begin(), unit.stages.end(), [](const UnitStage& s) { return s.worm.has_value(); });
+  ASSERT_NE(stage, unit.stages.end());
+  std::map<std::string, double> steps;
+  for (const WorkingStep& step : unit_working(unit, duty(500, 20))) steps[step.symbol] = step.value;
+  EXPECT_EQ(steps.at("sigma_H"), stage->worm_rating->contact_stress);
+  EXPECT_EQ(steps.at("T_2 allowable"), stage->worm_rating->allowable_torque);
 }
 
 Axis axis(const std::vector<Axis>& axes, const std::string& id) {

@@ -2,46 +2,31 @@
 
 #include <array>
 #include <cmath>
-#include <numeric>
 
 #include "engine/base/constants.h"
 #include "engine/contact/mesh_losses.h"
-#include "engine/losses/stage_losses.h"
+#include "engine/losses/friction.h"
+#include "engine/losses/mesh_loss.h"
+#include "engine/losses/parts.h"
+#include "tests/support/mesh_forces.h"
+#include "tests/support/one_stage_unit.h"
 
 namespace lobewise::losses {
 namespace {
 
-mechanism::StageGeometry stage() {
-  mechanism::StageGeometry g;
-  g.lobes = 17;
-  g.pitch_radius = 0.08;
-  g.roller_radius = 0.007;
-  g.eccentricity = 0.003;
-  g.width = 0.014;
-  g.pins = 10;
-  g.pin_circle_radius = 0.05;
-  g.pin_radius = 0.008;
-  return g;
-}
+using drive::LossPlaces;
+using range::Carried;
 
-OperatingPoint point(double nu) {
-  OperatingPoint p;
-  p.input_speed = 150;
-  p.oil_temperature = 333.15;
-  p.nu_40 = 220e-6;
-  p.nu = nu;
-  p.density = 870;
-  p.pressure_viscosity = 2e-8;
-  return p;
-}
+constexpr double kWarm = 333.15;
 
-StageLossModel model(Mount mount) {
-  StageDesign design;
-  design.ring_mount = design.pin_mount = mount;
-  design.ring_bore_radius = 0.004;
-  design.pin_bore_radius = 0.005;
-  design.eccentric = {0.05, 5, 5.5e-4};
-  return prepare(stage(), contact::equal_stiffness_cycle(stage(), 300), design);
+/// Forces of a stage whose contacts are all equally stiff, 300 N m and 600 N m on a disc.
+std::unique_ptr<drive::OneStageUnit> unit(Carried carried) {
+  auto unit = std::make_unique<drive::OneStageUnit>(drive::stage_of_seventeen(carried));
+  const mechanism::StageGeometry& g = unit->stage.geometry;
+  unit->table = std::make_shared<const drive::StageTable>(
+      drive::table_of(unit->stage, {{600, contact::equal_stiffness_cycle(g, 300)},  // two discs
+                                    {1200, contact::equal_stiffness_cycle(g, 600)}}));
+  return unit;
 }
 
 TEST(Friction, Ends) {
@@ -83,22 +68,22 @@ TEST(Parts, Efficiency) {
 }
 
 // Sums over the cycle against the closed forms of the formula level.
-TEST(StageLosses, ConstantFrictionIsTheClosedForm) {
-  const StageLossModel needle = model(Mount::needle);
-  const StageLosses losses = stage_losses(needle, point(5e-5));
-  const double lobes = lobe_friction_torque(stage(), 300, 0.004 * 4 / 7) * 150 * 2;
-  const double pins = pin_friction_torque(stage(), 300, 0.004 * 5 / 8) * 150 * 2;
-  EXPECT_NEAR(losses.ring_rollers, lobes, 2e-5 * lobes);
+TEST(BuildLosses, ConstantFrictionIsTheClosedForm) {
+  const auto needle = unit(Carried::needle);
+  const mechanism::StageGeometry& g = needle->stage.geometry;
+  const LossPlaces losses = needle->losses(600, 150, kWarm);
+  const double lobes = lobe_friction_torque(g, 300, 0.004 * 4 / 7) * 150 * 2;
+  const double pins = pin_friction_torque(g, 300, 0.004 * 5 / 8) * 150 * 2;
+  EXPECT_NEAR(losses.lobes, lobes, 2e-5 * lobes);
   EXPECT_NEAR(losses.output_pins, pins, 2e-5 * pins);
 }
 
-// The first-order losses of the contact module, the same stage and coefficient, level L1.
-TEST(StageLosses, AgreesWithMeshLosses) {
+// The first-order losses of the contact module, the same stage and coefficient, level L2.
+TEST(BuildLosses, AgreesWithMeshLosses) {
   contact::MeshModel mesh;
-  mesh.stage = stage();
+  mesh.stage = drive::stage_of_seventeen().geometry;
   contact::MeshSolver solver(mesh);
-  const Result<contact::CycleForces> cycle = contact::mesh_cycle(solver, contact::Level::l2, 600, 36);
-  ASSERT_TRUE(cycle.ok());
+  const contact::CycleForces cycle = contact::mesh_forces(solver, contact::Level::l2, 600, 36);
   double ring = 0, pin = 0;
   const int n = 60;
   for (int i = 0; i < n; ++i) {
@@ -107,52 +92,38 @@ TEST(StageLosses, AgreesWithMeshLosses) {
     ring += loss.ring / n;
     pin += loss.pin / n;
   }
-  const SlidingSums lobes = lobe_sliding(stage(), cycle->flank, 0.004), pins = pin_sliding(stage(), cycle->pins, 0.005);
+  const SlidingSums lobes = lobe_sliding(mesh.stage, cycle.flank, 0.004),
+                    pins = pin_sliding(mesh.stage, cycle.pins, 0.005);
   EXPECT_NEAR(2 * 0.05 * lobes.total, ring, 2e-4 * ring);
   EXPECT_NEAR(2 * 0.05 * 5.0 / 8 * pins.total, pin, 2e-3 * pin);
 }
 
-TEST(StageLosses, NoLoadPart) {
-  StageLossModel all = model(Mount::plain);
-  all.input_bearings = {{{0.04, 2, 2.2e-4}, 500, 1}};
-  all.output_bearings = {{{0.08, 6, 4e-4}, 5000, 1.0 / 17}};
-  all.seals = {{0.035, 1}};
-  all.gap_area = 0.05;
-  all.dipping = {{1.0 / 17, 0.05, 0.08, 0.01}};
-  const StageLosses loaded = stage_losses(all, point(8e-5));
-  StageLossModel idle = all;
-  idle.lobes.sums = idle.pins.sums = {};
-  idle.eccentric_load = idle.input_bearings[0].load = idle.output_bearings[0].load = 0;
-  const StageLosses empty = stage_losses(idle, point(8e-5));
-  EXPECT_NEAR(loaded.no_load, empty.total(), 1e-12);
-  EXPECT_NEAR(empty.no_load, empty.total(), 1e-12);
-  EXPECT_LT(loaded.no_load, loaded.total());
-  for (const double place : {loaded.ring_rollers, loaded.output_pins, loaded.eccentric_bearings, loaded.input_bearings,
-                             loaded.output_bearings, loaded.seals, loaded.oil_drag, loaded.churning})
+// Without torque lobes and pins lose nothing, everything else as much as the lubricant alone takes; torque adds to it.
+TEST(BuildLosses, WithoutTorqueOnlyTheLubricantLoses) {
+  const auto all = unit(Carried::sleeve);
+  all->frame.input_seal_diameter = 0.035;
+  all->frame.output.seal_diameter = 0.060;
+  const LossPlaces empty = all->losses(0, 150, kWarm), loaded = all->losses(600, 150, kWarm);
+  EXPECT_EQ(empty.lobes, 0);
+  EXPECT_EQ(empty.output_pins, 0);
+  EXPECT_EQ(empty.seals, loaded.seals);
+  EXPECT_EQ(empty.oil_drag, loaded.oil_drag);
+  const double nu = all->oil().nu(kWarm, 1);
+  const BearingDrag drag{0.05, kFullComplement.f0_oil.nominal, kFullComplement.f1.nominal};
+  EXPECT_NEAR(empty.eccentric_bearings, 2 * bearing_friction(drag, 150 * 18 / 17.0, nu, 0).power, 1e-9);
+  EXPECT_GT(loaded.eccentric_bearings, empty.eccentric_bearings);
+  for (const double place :
+       {loaded.lobes, loaded.output_pins, loaded.input_bearings, loaded.output_bearings, loaded.seals, loaded.oil_drag})
     EXPECT_GT(place, 0);
 }
 
 // Needle rollers lose least, a roller that does not turn most.
-TEST(StageLosses, Mounts) {
-  const double needle = stage_losses(model(Mount::needle), point(2e-5)).ring_rollers;
-  const double plain = stage_losses(model(Mount::plain), point(2e-5)).ring_rollers;
-  const double fixed = stage_losses(model(Mount::fixed), point(2e-5)).ring_rollers;
-  EXPECT_LT(needle, plain);
-  EXPECT_LT(plain, fixed);
-}
-
-TEST(StageLosses, CarrierHeld) {
-  StageDesign design;
-  design.ring_bore_radius = 0.004;
-  design.pin_bore_radius = 0.005;
-  design.eccentric = {0.05, 5, 5.5e-4};
-  design.held = Held::carrier;
-  const StageLossModel carrier = prepare(stage(), contact::equal_stiffness_cycle(stage(), 300), design);
-  OperatingPoint faster = point(5e-5);
-  faster.input_speed *= 18.0 / 17;
-  const StageLosses a = stage_losses(carrier, faster), b = stage_losses(model(Mount::plain), point(5e-5));
-  EXPECT_NEAR(a.ring_rollers, b.ring_rollers, 1e-9);
-  EXPECT_NEAR(a.eccentric_bearings, b.eccentric_bearings, 1e-9);
+TEST(BuildLosses, HowRollersAreCarried) {
+  const double needle = unit(Carried::needle)->losses(600, 150, kWarm + 20).lobes;
+  const double sleeve = unit(Carried::sleeve)->losses(600, 150, kWarm + 20).lobes;
+  const double fixed = unit(Carried::fixed)->losses(600, 150, kWarm + 20).lobes;
+  EXPECT_LT(needle, sleeve);
+  EXPECT_LT(sleeve, fixed);
 }
 
 }  // namespace

@@ -57,24 +57,6 @@ TEST(Chain, DampingRatioIsThatOfTheMode) {
   EXPECT_NEAR(c / (2 * std::sqrt(kStiff * reduced)), 0.05, 1e-15);
 }
 
-TEST(Chain, NaturalFrequenciesMeetTheirClosedForms) {
-  Chain two;
-  two.size = 2;
-  two.inertia = {2, 8};
-  two.link[0].stiffness = kStiff;
-  const auto pair = natural_frequencies(two);
-  ASSERT_EQ(pair.size(), 2u);
-  EXPECT_EQ(pair[0], 0);
-  EXPECT_NEAR(pair[1], natural_frequency(kStiff, 2, 8), 1e-9);
-  Chain three;  // three equal inertias: sqrt(k/J) and sqrt(3 k/J)
-  three.size = 3;
-  three.inertia = {2, 2, 2};
-  three.link[0].stiffness = three.link[1].stiffness = 100;
-  const auto triple = natural_frequencies(three);
-  EXPECT_NEAR(triple[1], std::sqrt(50.0), 1e-12);
-  EXPECT_NEAR(triple[2], std::sqrt(150.0), 1e-12);
-}
-
 double order_of(const std::vector<Excitation>& list, const std::string& name, Sum sum) {
   for (const Excitation& e : list) {
     if (e.name == name) {
@@ -96,10 +78,6 @@ TEST(Excitation, TwoDiscsMeshInPhaseForOddLobeCounts) {
   EXPECT_NEAR(order_of(even, "lobes on ring rollers", Sum::cancels), 17, 1e-12);
   EXPECT_NEAR(order_of(even, "lobes on ring rollers, second order", Sum::adds), 34, 1e-12);
   EXPECT_NEAR(order_of(even, "output pins", Sum::cancels), 9 * 17.0 / 16, 1e-12);
-  EXPECT_EQ(lowest_adding_mesh_order({17, 10, 2, Fixed::ring}), 18);
-  EXPECT_EQ(lowest_adding_mesh_order({16, 10, 2, Fixed::ring}), 34);
-  EXPECT_EQ(lowest_adding_mesh_order({16, 10, 3, Fixed::ring}), 51);
-  EXPECT_NEAR(lowest_adding_mesh_order({17, 10, 2, Fixed::carrier}), 17, 1e-12);
   EXPECT_NEAR(odd[0].frequency, 100 / (2 * 3.14159265358979), 1e-9);
 }
 

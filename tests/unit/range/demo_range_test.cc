@@ -87,12 +87,4 @@ TEST(DemoRange, TwiceTheSameAndThroughJsonAndBack) {
   EXPECT_EQ(api::write(*back), once);
 }
 
-TEST(DemoRange, SurvivesBeingWrittenForPeople) {
-  const Range& range = demo_range();
-  const api::Json text = api::write_record_text(model::describe<Range>(), &range, UnitSystem::si);
-  const auto back = api::read<Range>(text, api::Numbers::need_unit);
-  ASSERT_TRUE(back.ok()) << listed(back.errors());
-  EXPECT_EQ(back->frames.size(), range.frames.size());
-}
-
 }  // namespace

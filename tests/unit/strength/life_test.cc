@@ -10,7 +10,9 @@
 #include "engine/contact/cycle_forces.h"
 #include "engine/mechanism/kinematics.h"
 #include "engine/mechanism/profile.h"
-#include "engine/strength/stage_life.h"
+#include "engine/strength/bearing_life.h"
+#include "engine/strength/line_life.h"
+#include "engine/strength/system_life.h"
 
 namespace lobewise::strength {
 namespace {
@@ -64,7 +66,7 @@ TEST(RollerRating, FullComplementLeavesAGap) {
 TEST(LifeFactor, Limits) {
   EXPECT_EQ(*life_factor_roller(4, 2), 50);
   EXPECT_EQ(*life_factor_roller(9, 0.1), *life_factor_roller(4, 0.1));
-  EXPECT_FALSE(life_factor_ball(0.05, 0.1).ok());
+  EXPECT_FALSE(life_factor_roller(0.05, 0.1).ok());
   EXPECT_EQ(life_factor(RollingElement::ball, 0.05, 0.1).value, kLifeFactorBound);
   EXPECT_NEAR(*life_factor_roller(1, 0), 0.1, 1e-15);
 }
@@ -160,64 +162,6 @@ TEST(OutputPinLife, SampledEqualsClosedForm) {
   const PinLife sampled = output_pin_life(stage(), contact::equal_stiffness_cycle(stage(), 300, 100).pins);
   EXPECT_NEAR(sampled.hole, exact.life.hole, 1e-5 * sampled.hole);
   EXPECT_NEAR(sampled.sleeve, exact.life.sleeve, 1e-5 * sampled.sleeve);
-}
-
-TEST(StageLife, MinerAndStandstill) {
-  StageLifeModel model;
-  model.stage = stage();
-  model.eccentric = {RollingElement::roller, {55e3, 59e3, 7.2e3}, 0.05};
-  model.shaft_bearings = {{{RollingElement::ball, {30e3, 20e3, 1e3}, 0.06}, 1}};
-  const contact::CycleForces low = contact::equal_stiffness_cycle(model.stage, 100);
-  const contact::CycleForces high = contact::equal_stiffness_cycle(model.stage, 300);
-  const std::array<double, 1> load{1000};
-  LifeBlock one;
-  one.input_speed = 150;
-  one.forces = &high;
-  one.shaft_loads = load;
-  one.nu = 5e-5;
-  one.oil = {0.043, 2e-8};
-  LifeBlock other = one;
-  other.forces = &low;
-  LifeBlock rest = one;
-  rest.input_speed = 0;
-  const StageLife alone = stage_life(model, std::array{one});
-  ASSERT_EQ(alone.places.size(), 6u);
-  one.time_share = 0.5;
-  other.time_share = 0.25;
-  rest.time_share = 0.25;
-  const StageLife duty = stage_life(model, std::array{one, other, rest});
-  other.time_share = 1;
-  const StageLife light = stage_life(model, std::array{other});
-  for (std::size_t i = 0; i < duty.places.size(); ++i) {
-    const double miner = 1 / (0.5 / alone.places[i].part_hours + 0.25 / light.places[i].part_hours);
-    EXPECT_NEAR(duty.places[i].part_hours, miner, 1e-9 * miner) << i;
-    EXPECT_EQ(duty.places[i].static_safety, alone.places[i].static_safety);
-  }
-  // The system is worse than its worst place.
-  for (const PlaceLife& place : duty.places) EXPECT_LE(duty.basic_hours, place.basic_hours);
-  // Carrier held: N/Z as many mesh turns per input turn, so lobes and pins last Z/N as long (thicker films aside).
-  model.mesh_share = 17.0 / 18;
-  const StageLife carrier = stage_life(model, std::array{other});
-  for (int i = 0; i < 5; ++i) {
-    const auto at = static_cast<std::size_t>(i);
-    EXPECT_NEAR(carrier.places[at].part_hours, light.places[at].part_hours * 18 / 17,
-                1e-9 * light.places[at].part_hours);
-  }
-}
-
-TEST(StageLife, NoTorqueNoDamage) {
-  StageLifeModel model;
-  model.stage = stage();
-  model.eccentric = {RollingElement::roller, {55e3, 59e3, 7.2e3}, 0.05};
-  const contact::CycleForces none = contact::equal_stiffness_cycle(model.stage, 0);
-  LifeBlock block;
-  block.input_speed = 150;
-  block.forces = &none;
-  block.nu = 5e-5;
-  block.oil = {0.043, 2e-8};
-  const StageLife life = stage_life(model, std::array{block});
-  EXPECT_TRUE(std::isinf(life.basic_hours));
-  EXPECT_TRUE(std::isinf(life.modified_hours));
 }
 
 }  // namespace

@@ -47,11 +47,6 @@ TEST(Endurance, KnowsItsRange) {
   EXPECT_NEAR(*endurance_limit(1600e6, 0.03) / *endurance_limit(1800e6, 0.03), std::pow(1600.0 / 1800, -0.265), 1e-12);
 }
 
-TEST(Notch, IsFeltLessWhereTheRadiusIsSmall) {
-  EXPECT_NEAR(fatigue_notch_factor(2.14, 0, 1e-3), 2.14, 1e-12);
-  EXPECT_NEAR(fatigue_notch_factor(3, 1e-3, 1e-3), 2, 1e-12);
-}
-
 TEST(Goodman, DiameterAndSafetyAreInverse) {
   const FatigueLoad load{400, 20, 60, 500};
   const double d = goodman_diameter(load, 1.7, 200e6, 700e6);
@@ -173,11 +168,8 @@ TEST(Overhung, StaticRatingRulesSlowShaftsAndTorqueCanUseTheShaftUp) {
   EXPECT_EQ(allowable_overhung(s, 0.15).limit, OverhungLimit::shaft_B);
   s = shaft();
   EXPECT_EQ(allowable_overhung(s, 0.01).limit, OverhungLimit::life_A);
-  const std::array<double, 3> places{0.1, 0.15, 0.2};
-  const auto curve = allowable_overhung_curve(s, places);
-  EXPECT_GT(curve[0].force, curve[1].force);
-  EXPECT_GT(curve[1].force, curve[2].force);
-  EXPECT_EQ(curve[1].force, allowable_overhung(s, 0.15).force);
+  EXPECT_GT(allowable_overhung(s, 0.1).force, allowable_overhung(s, 0.15).force);
+  EXPECT_GT(allowable_overhung(s, 0.15).force, allowable_overhung(s, 0.2).force);
 }
 
 }  // namespace
