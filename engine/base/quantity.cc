@@ -44,6 +44,8 @@ constexpr Unit kMassUnits[] = {
 constexpr Unit kTimeUnits[] = {{"s", 1, 0}, {"ms", 1e-3, 0}, {"min", 60, 0}, {"h", 3600, 0}, {"d", 86400, 0}};
 constexpr Unit kDurationUnits[] = {{"s", 1, 0},     {"min", 60, 0},      {"h", 3600, 0},
                                    {"d", 86400, 0}, {"week", 604800, 0}, {"a", 31557600, 0}};
+constexpr Unit kAgeUnits[] = {{"s", 1, 0},         {"h", 3600, 0},         {"d", 86400, 0},
+                              {"week", 604800, 0}, {"months", 2629800, 0}, {"years", 31557600, 0}};
 constexpr Unit kSpeedUnits[] = {
     {"m/s", 1, 0},      {"m/min", 1.0 / 60, 0},     {"km/h", 1 / 3.6, 0}, {"mm/s", 1e-3, 0}, {"ft/min", kFoot / 60, 0},
     {"ft/s", kFoot, 0}, {"mph", 1609.344 / 3600, 0}};
@@ -135,6 +137,7 @@ constexpr QuantityInfo kInfos[] = {
     {Quantity::time, "time", "time", kTimeUnits, "s", "s", 3},
     {Quantity::duration, "duration", "service time", kDurationUnits, "h", "h", 3},
     {Quantity::lead_time, "lead_time", "calendar time", kDurationUnits, "d", "d", 2},
+    {Quantity::age, "age", "age", kAgeUnits, "years", "years", 3},
     {Quantity::speed, "speed", "speed", kSpeedUnits, "m/s", "ft/min", 3},
     {Quantity::angular_speed, "angular_speed", "rotational speed", kAngularSpeedUnits, "rpm", "rpm", 4},
     {Quantity::angle, "angle", "angle", kAngleUnits, "deg", "deg", 4},
@@ -224,6 +227,10 @@ constexpr Alias kAliases[] = {
     {"year", "a"},
     {"years", "a"},
     {"yr", "a"},
+    {"a", "years"},  // of an age
+    {"year", "years"},
+    {"yr", "years"},
+    {"month", "months"},
     {"fpm", "ft/min"},
     {"fps", "ft/s"},
     {"kph", "km/h"},
@@ -670,12 +677,13 @@ const Unit& fitting_unit(double si, Quantity quantity, UnitSystem system) {
   if (quantity == Quantity::time && magnitude > 0 && magnitude < 0.1) unit = "ms";
   if (quantity == Quantity::duration && magnitude < 3600) unit = magnitude < 60 ? "s" : "min";
   if (quantity == Quantity::lead_time && magnitude >= 14 * 86400.0) unit = "week";
+  if (quantity == Quantity::age && magnitude > 0 && magnitude < 31557600) unit = "months";
   return unit_named(info(quantity), unit);
 }
 
 std::string format_quantity(double si, Quantity quantity, UnitSystem system, int digits) {
   const Unit& chosen = fitting_unit(si, quantity, system);
-  const std::string_view unit = chosen.name;
+  std::string_view unit = chosen.name;
   double shown = (si - chosen.offset) / chosen.factor;
   const std::string number =
       quantity == Quantity::temperature ? format_number(std::round(shown * 10) / 10, 12) : format_number(shown, digits);
@@ -683,6 +691,7 @@ std::string format_quantity(double si, Quantity quantity, UnitSystem system, int
   if (unit == "%") return number + " %";
   if (unit == "um") return number + " µm";
   if (unit == "week" && number != "1") return number + " weeks";
+  if (number == "1" && (unit == "years" || unit == "months")) unit.remove_suffix(1);
   return fmt::format("{} {}", number, unit);
 }
 

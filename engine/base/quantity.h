@@ -20,6 +20,7 @@ enum class Quantity {
   time,
   duration,   ///< service time, shown in hours
   lead_time,  ///< calendar time of deliveries, shown in days or weeks
+  age,        ///< calendar time something has stood, shown in years or months
   speed,      ///< straight-line speed
   angular_speed,
   angle,

@@ -382,9 +382,10 @@ Working case_working(const CaseInput& in, const CaseResult& r) {
                  "derived, docs/theory/case.md; " + o.motor.fixed_loss_share.source});
     w.push_back({"n, " + o.name,
                  "expected stoppages over the horizon",
-                 o.stoppages.stated ? "n = stated number a year times years"
-                                    : "n = sum of M_k(t), M(t) = F_1(t) + integral F(t - x) dM(x), F Weibull",
-                 {{"age", "running time already served", o.stoppages.age, Quantity::duration},
+                 o.stoppages.stated
+                     ? "n = stated number a year times years"
+                     : "n = sum of M_k(t), M(t) = F_1(t) + integral F(t - x) dM(x), F Weibull, F_1 after t_0",
+                 {{"t_0", "running time already served", o.stoppages.age, Quantity::duration},
                   {"years", "horizon", static_cast<double>(in.years), Quantity::number}},
                  result.stoppages,
                  Quantity::number,

@@ -105,7 +105,7 @@ const RecordType& describe<enquiry::Incumbent>() {
                                       Quantity::kinematic_viscosity, {10e-6, 1500e-6}),
           field<&I::mass>("mass", "Mass without motor", "Nameplate", Quantity::mass, {0.1, 1e5}),
           field<&I::running_time>("running_time", "Hours served", "", Quantity::duration, {0, 3e9}),
-          field<&I::age>("age", "Age", "Since it was put in", Quantity::duration, {0, 3e9}),
+          field<&I::age>("age", "Age", "Since it was put in", Quantity::age, {0, 3e9}),
           field<&I::efficiency>("efficiency", "Stated efficiency", "At full load, as somebody stated or measured it",
                                 Quantity::share, {0.05, 0.999}),
           field<&I::motor_power>("motor_power", "Motor on it", "Nameplate power", Quantity::power, {40, 1e6}),

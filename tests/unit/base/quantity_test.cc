@@ -132,6 +132,19 @@ TEST(TextOf, PutsValuesIntoTheSentence) {
   EXPECT_EQ(render(text, UnitSystem::us), "154800 psi of 217600 psi allowed");
 }
 
+TEST(FormatQuantity, AgeInMonthsThenYears) {
+  const double year = 31557600;
+  EXPECT_EQ(format_quantity(12 * year, Quantity::age, UnitSystem::si), "12 years");
+  EXPECT_EQ(format_quantity(12.5 * year, Quantity::age, UnitSystem::us), "12.5 years");
+  EXPECT_EQ(format_quantity(year, Quantity::age, UnitSystem::si), "1 year");
+  EXPECT_EQ(format_quantity(0.5 * year, Quantity::age, UnitSystem::si), "6 months");
+  EXPECT_EQ(format_quantity(0, Quantity::age, UnitSystem::si), "0 years");
+  for (const char* text : {"12 years", "12 a", "12 yr", "12 Years", "144 months", "105192 h"})
+    EXPECT_DOUBLE_EQ(*parse_quantity(text, Quantity::age, "field"), 12 * year) << text;
+  EXPECT_DOUBLE_EQ(*parse_quantity("2 years", Quantity::duration, "field"), 2 * year);
+  EXPECT_FALSE(parse_quantity("12", Quantity::age, "field").ok());
+}
+
 TEST(FormatQuantity, CalendarTimeInDaysThenWeeks) {
   EXPECT_EQ(format_quantity(3 * 86400.0, Quantity::lead_time, UnitSystem::si), "3 d");
   EXPECT_EQ(format_quantity(8 * 604800.0, Quantity::lead_time, UnitSystem::us), "8 weeks");

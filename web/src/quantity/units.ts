@@ -38,10 +38,14 @@ export function displayUnit(quantity: string, system: System): Unit {
   return units.find((unit) => unit.name === name) ?? units[0] ?? plain.units[0]!;
 }
 
-/** A display unit in which the value has one to four figures before the point, where the system has one. */
+/**
+ * A display unit in which the value has one to four figures before the point, where the system has one. Service times
+ * stay in hours however many there are: bearings are counted so.
+ */
 export function fittingUnit(si: number, quantity: string, system: System): Unit {
   const usual = displayUnit(quantity, system);
   const size = (unit: Unit) => Math.abs(fromSi(si, unit));
+  if (quantity === 'duration' && size(usual) >= 1) return usual;
   if (si === 0 || usual.offset !== 0 || (size(usual) >= 0.1 && size(usual) < 10000)) return usual;
   const fits = unitsOf(quantity, system).filter(
     (unit) => unit.system === usual.system && size(unit) >= 0.1 && size(unit) < 10000,
@@ -76,6 +80,7 @@ const minus = (text: string) => text.replace(/^-/, '\u2212');
 /** Number and unit as people read them; some units are words, such as `times an hour`. */
 export function withUnit(text: string, unit: string): string {
   const name =
+    (text === '1' ? maybe(`unit.${unit}.one`) : undefined) ??
     maybe(`unit.${unit}`) ??
     unit
       .replace(/^um$/, 'µm')

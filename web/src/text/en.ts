@@ -63,6 +63,10 @@ export const en = {
   'unit.1/h': 'times an hour',
   'unit.1/min': 'times a minute',
   'unit.1/d': 'times a day',
+  'unit.week': 'weeks',
+  'unit.week.one': 'week',
+  'unit.years.one': 'year',
+  'unit.months.one': 'month',
 
   'edit.close': 'Close',
   'edit.value': 'Value, in any unit',
