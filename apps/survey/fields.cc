@@ -118,6 +118,20 @@ const std::vector<Named>& named() {
        nullptr,
        false,
        {"days per year", "days year", "days a year", "d year", "d a", "tage pro jahr", "tage jahr"}},
+      {"hours_per_week",
+       nullptr,
+       "h",
+       false,
+       {"hours per week", "hours week", "hours a week", "hrs week", "hrs per week", "h week", "h wk", "h w",
+        "h per week", "weekly hours", "running hours per week", "operating hours per week", "operating hours a week",
+        "run time per week", "stunden pro woche", "stunden woche", "wochenstunden", "h woche",
+        "betriebsstunden pro woche"}},
+      {"days_per_week",
+       nullptr,
+       nullptr,
+       false,
+       {"days per week", "days week", "days a week", "d week", "d wk", "d w", "operating days per week",
+        "tage pro woche", "tage woche"}},
       {"hours_per_year",
        nullptr,
        "h",
@@ -389,6 +403,8 @@ bool describe(const Json& schema, Field& field) {
 std::pair<const char*, Quantity> own_label(std::string_view id) {
   if (id == "note") return {"Note", Quantity::number};
   if (id == "ratio") return {"Ratio of the present gear unit", Quantity::number};
+  if (id == "hours_per_week") return {"Running time a week", Quantity::duration};
+  if (id == "days_per_week") return {"Days a week", Quantity::number};
   if (id == "hours_per_year") return {"Running time a year", Quantity::duration};
   if (id == "gear") return {"Present gear unit", Quantity::number};
   if (id == "gear_torque") return {"Rated torque of the present gear unit", Quantity::torque};

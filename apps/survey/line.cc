@@ -125,6 +125,15 @@ std::string joined(const std::vector<std::string>& list) {
   return out;
 }
 
+/// Why so many hours or days do not fit into a week or a year; null when they do.
+const char* beyond_the_calendar(std::string_view id, double si) {
+  constexpr double kHour = 3600;
+  if (id == "hours_per_week" && !(si > 0 && si <= 168 * kHour)) return "above 0 h and at most the 168 h of a week";
+  if (id == "days_per_week" && !(si > 0 && si <= 7)) return "above 0 and at most the 7 days of a week";
+  if (id == "hours_per_year" && !(si > 0 && si <= 8784 * kHour)) return "above 0 h and at most the 8784 h of a year";
+  return nullptr;
+}
+
 /// One value of a line, from a cell or a default.
 struct Value {
   const Field* field = nullptr;
@@ -145,6 +154,9 @@ class Builder {
     }
     for (const auto& entry : mapping.defaults) {
       if (find(entry.first) != nullptr) continue;
+      // What the line says of a week or a year rules over a default for the day.
+      if (entry.first == "hours_per_day" && (find("hours_per_week") != nullptr || find("hours_per_year") != nullptr))
+        continue;
       Value value;
       value.field = fields.find(entry.first);
       value.cell.text = entry.second;
@@ -218,6 +230,10 @@ class Builder {
         return;
       }
       const double si = *parse_quantity(*text, field.quantity, "");
+      if (const char* limit = beyond_the_calendar(field.id, si)) {
+        refuse(value, limit);
+        return;
+      }
       keep(field.id, si);
       // Counts of the schema are numbers, quantities stay as they were written.
       json = field.quantity == Quantity::number || field.quantity == Quantity::share ? Json(si) : Json(*text);
@@ -270,6 +286,8 @@ class Builder {
     if (id == "stoppage_cost") line_.stoppage_cost = si * 3600;
     if (id == "train_efficiency") line_.train_efficiency = line_.enquiry_train_efficiency = si;
     if (id == "ratio") ratio_ = si;
+    if (id == "hours_per_week") hours_per_week_ = si;
+    if (id == "days_per_week") days_per_week_ = si;
     if (id == "hours_per_year") hours_per_year_ = si;
     if (id == "rated_speed") rated_speed_ = si;
     if (id == "speed") speed_ = si;
@@ -296,7 +314,30 @@ class Builder {
     line_.notes.push_back(fmt::format("{} {}: {}", field, format_quantity(si, quantity, UnitSystem::si), why));
   }
 
+  /// Hours and days of a week into those of a day and a year: 52 weeks, on as many days as are said or as the hours
+  /// need, at least five. Hours a year rule over hours a week.
+  void derive_week() {
+    constexpr double kWeeks = 52;
+    const Json* days_said = get_path(line_.enquiry, "duty.days_per_year");
+    std::optional<double> days = days_per_week_;
+    const bool by_hours =
+        hours_per_week_ && !hours_per_year_ && get_path(line_.enquiry, "duty.hours_per_day") == nullptr;
+    if (!days && by_hours)
+      days = days_said != nullptr && days_said->is_number() ? days_said->get<double>() / kWeeks
+                                                            : std::clamp(std::ceil(*hours_per_week_ / 86400), 5.0, 7.0);
+    if (!days) return;
+    if (days_said == nullptr) {
+      set_path(line_.enquiry, "duty.days_per_year", kWeeks * *days);
+      line_.notes.push_back(fmt::format("Days a year {}: {} days a week in {:.0f} weeks",
+                                        format_number(kWeeks * *days, 3), format_number(*days, 2), kWeeks));
+    }
+    if (by_hours)
+      say("duty.hours_per_day", "Running time a day", *hours_per_week_ / *days, Quantity::duration,
+          fmt::format("running time a week over {} days", format_number(*days, 2)));
+  }
+
   void derive() {
+    derive_week();
     if (hours_per_year_ && get_path(line_.enquiry, "duty.hours_per_day") == nullptr) {
       double days = 365.25;
       if (const Json* said = get_path(line_.enquiry, "duty.days_per_year"); said != nullptr && said->is_number())
@@ -356,7 +397,7 @@ class Builder {
   const Fields& fields_;
   std::vector<Value> values_;
   std::vector<std::string> set_aside_;
-  std::optional<double> ratio_, hours_per_year_, rated_speed_, speed_;
+  std::optional<double> ratio_, hours_per_week_, days_per_week_, hours_per_year_, rated_speed_, speed_;
   Line line_;
 };
 

@@ -152,6 +152,34 @@ TEST(Line, SpeedsFromTheRatioAndHoursFromTheYear) {
               1e-3);
 }
 
+TEST(Line, HoursOfAWeek) {
+  const auto duty_of = [](std::vector<Given> said) {
+    said.push_back({"rated_power", "kW", "5"});
+    said.push_back({"speed", "rpm", "36"});
+    return line_of(said).enquiry.value("duty", Json::object());
+  };
+  // 80 h a week: five days of 16 h, 52 weeks; 120 h on six days said; 168 h are seven days of 24 h.
+  EXPECT_EQ(duty_of({{"hours_per_week", "h", "80"}})["hours_per_day"], "16 h");
+  EXPECT_EQ(duty_of({{"hours_per_week", "h", "80"}})["days_per_year"], 260);
+  EXPECT_EQ(duty_of({{"hours_per_week", "h", "120"}, {"days_per_week", "", "6"}})["hours_per_day"], "20 h");
+  EXPECT_EQ(duty_of({{"hours_per_week", "h", "120"}, {"days_per_week", "", "6"}})["days_per_year"], 312);
+  EXPECT_EQ(duty_of({{"hours_per_week", "h", "168"}})["hours_per_day"], "24 h");
+  EXPECT_EQ(duty_of({{"hours_per_week", "h", "168"}})["days_per_year"], 364);
+  // With days a year the week is spread over those; hours a day and hours a year rule.
+  EXPECT_EQ(duty_of({{"hours_per_week", "h", "80"}, {"days_per_year", "", "208"}})["hours_per_day"], "20 h");
+  EXPECT_EQ(duty_of({{"hours_per_week", "h", "80"}, {"hours_per_day", "h", "12"}})["hours_per_day"], "12 h");
+  EXPECT_EQ(duty_of({{"hours_per_day", "h", "12"}, {"days_per_week", "", "4"}})["days_per_year"], 208);
+  EXPECT_EQ(duty_of({{"hours_per_year", "h", "5200"},
+                     {"hours_per_week", "h", "80"},
+                     {"days_per_week", "", "5"}})["hours_per_day"],
+            "20 h");
+  // What no week holds is left out and said.
+  const Line wrong = line_of({{"hours_per_week", "h", "200"}, {"rated_power", "kW", "5"}, {"speed", "rpm", "36"}});
+  ASSERT_EQ(wrong.problems.size(), 1u);
+  EXPECT_EQ(wrong.problems.front().done, "left out");
+  EXPECT_FALSE(wrong.enquiry.contains("duty"));
+}
+
 TEST(Line, AMachineOfItsOwnKind) {
   const Line line = line_of({{"machine", "", "Belt conveyor"},
                              {"machine.bucket_elevator.mass_flow", "t/h", "120"},
@@ -179,6 +207,9 @@ TEST(Line, DefaultsFillWhatTheListLeavesOpen) {
   EXPECT_DOUBLE_EQ(line.enquiry["wishes"]["speed_tolerance"].get<double>(), 0.1);
   const Line open = line_of({{"rated_power", "kW", "5"}, {"speed", "rpm", "36"}}, false, defaults);
   EXPECT_EQ(open.enquiry["duty"]["hours_per_day"], "8 h");
+  const Line week =
+      line_of({{"rated_power", "kW", "5"}, {"speed", "rpm", "36"}, {"hours_per_week", "h", "80"}}, false, defaults);
+  EXPECT_EQ(week.enquiry["duty"]["hours_per_day"], "16 h");
 }
 
 Prover prover() {

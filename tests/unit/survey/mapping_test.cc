@@ -44,6 +44,11 @@ TEST(Propose, HeadingsInManyWords) {
   EXPECT_EQ(said("Power consumption in kW"), "measured_power kW");
   EXPECT_EQ(said("cos φ"), "power_factor");
   EXPECT_EQ(said("hours/day"), "hours_per_day hours");
+  EXPECT_EQ(said("Hours/week"), "hours_per_week Hours");
+  EXPECT_EQ(said("Operating hours per week [h]"), "hours_per_week h");
+  EXPECT_EQ(said("h/wk"), "hours_per_week h");
+  EXPECT_EQ(said("Stunden/Woche"), "hours_per_week h");
+  EXPECT_EQ(said("Days per week"), "days_per_week");
   EXPECT_EQ(said("Downtime [h/a]"), "stoppage_hours h");
   EXPECT_EQ(said("Downtime h/year"), "stoppage_hours h");
   EXPECT_EQ(said("Max. ambient °F"), "ambient_high °F");
