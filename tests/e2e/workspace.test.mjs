@@ -48,6 +48,27 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
     await context.close();
   });
 
+  it('says that work goes on when an answer takes its time', async () => {
+    const slowly = () => {
+      const post = Worker.prototype.postMessage;
+      Worker.prototype.postMessage = function (message) {
+        const wait = /"call":"prove"/.test(message.text) ? (window.delay ?? 0) : 0;
+        setTimeout(() => post.call(this, message), wait);
+      };
+    };
+    const { page, context } = await openWorkspace(browser, server.url, {}, slowly);
+    const status = page.locator('header [role="status"]');
+    await page.locator(`#enquiry [data-path="${belt}.mass_flow"]`).first().focus();
+    await page.locator('#candidates tbody tr').first().waitFor(); // the engine has started
+    await page.evaluate(() => (window.delay = 2000));
+    await page.keyboard.press('ArrowUp');
+    await page.locator('.ledger[aria-busy="true"]').waitFor();
+    assert.match(await status.textContent(), /working/);
+    await page.locator('.ledger[aria-busy="false"]').waitFor();
+    assert.match(await status.textContent(), /worked in \d+ ms/);
+    await context.close();
+  });
+
   it('moves a value with the keyboard and undoes it', async () => {
     const { page, context, value } = await workspace();
     const first = await value(`${belt}.mass_flow`).textContent();

@@ -14,19 +14,29 @@ import type {
 import type { Doc } from '../enquiry/path';
 import type { Remembered } from './memory';
 
+/** How long an answer may take before the page says that work is going on, and how long that stands at least, ms. */
+const kPatience = 200;
+const kReadable = 400;
+
 export class Results {
   proved = $state.raw<Prove>();
   sized = $state.raw<Size>();
   mechanism = $state.raw<Mechanism>();
   compared = $state.raw<Compare>();
   problems = $state.raw<Problem[]>([]);
+  /** The answer to the newest question is still to come. */
   working = $state(false);
+  /** An answer is awaited for so long that the page says so, and then for long enough to be read. */
+  slow = $state(false);
   /** The engine has answered for the enquiry on the screen, or an earlier one. */
   answered = $state(false);
   /** From the change of a value to its answer, ms; not of the first one, which includes the engine's start. */
   took = $state<number>();
 
   #engine: EngineClient;
+  #turn = 0;
+  #patience: ReturnType<typeof setTimeout> | undefined;
+  #slowSince = 0;
   #release: (() => void) | undefined;
   #firstAnswer = new Promise<void>((resolve) => (this.#release = resolve));
   #makeBackground: () => EngineClient;
@@ -81,10 +91,14 @@ export class Results {
 
   async prove(enquiry: Doc): Promise<void> {
     const start = performance.now();
+    const turn = ++this.#turn;
+    if (!this.working) this.#await();
     this.working = true;
     const answer = await this.#engine.latest<Prove>('prove', 'prove', { enquiry });
-    if (!answer) return;
-    this.working = false;
+    if (!answer) return; // a newer question took its place
+    this.working = turn !== this.#turn;
+    if (this.working) this.#await();
+    else this.#rest();
     this.#release?.();
     if (answer.ok) {
       this.proved = answer.value;
@@ -94,6 +108,22 @@ export class Results {
     } else {
       this.problems = answer.errors;
     }
+  }
+
+  /** From now on an answer is awaited. Values that are dragged get one every moment: then nobody waits. */
+  #await(): void {
+    clearTimeout(this.#patience);
+    if (this.slow) return;
+    this.#patience = setTimeout(() => {
+      this.slow = true;
+      this.#slowSince = performance.now();
+    }, kPatience);
+  }
+  #rest(): void {
+    clearTimeout(this.#patience);
+    if (!this.slow) return;
+    const left = this.#slowSince + kReadable - performance.now();
+    this.#patience = setTimeout(() => (this.slow = false), Math.max(0, left));
   }
 
   async size(enquiry: Doc): Promise<void> {
