@@ -68,7 +68,12 @@ std::string finding_report(const Json& finding, const Style& style) {
     out += heading("Checks", style);
     std::vector<std::vector<std::string>> rows{{"what", "figure", "", "limit", "margin", "5–95 %"}};
     for (const Json& check : finding["checks"]) {
-      const std::string range = check.contains("low") ? span(check["low"], check["high"], style) : "";
+      // An end is missing where it has no bound: a change that may never pay back.
+      const bool low = check.contains("low"), high = check.contains("high");
+      const std::string range = low && high ? span(check["low"], check["high"], style)
+                                : low       ? shown(check["low"], style) + " and more"
+                                : high      ? shown(check["high"], style) + " and less"
+                                            : "";
       rows.push_back({check["name"], shown(check["figure"], style), check["at_most"].get<bool>() ? "≤" : "≥",
                       shown(check["limit"], style), percent(check["margin"]), range});
     }

@@ -16,9 +16,13 @@ namespace {
 std::string checks_table(const Source& source, const Json& checks) {
   Table table{"right", {"Check", "Figure", "", "Limit", "Margin", "5 to 95 % of what is uncertain"}, {}};
   for (const Json& check : checks) {
-    const std::string range = check.contains("low") ? fmt::format("{} to {}", markup(source.shown(check["low"])),
-                                                                  markup(source.shown(check["high"])))
-                                                    : "";
+    // An end is missing where it has no bound: a change that may never pay back.
+    const auto end = [&](const char* key) { return check.contains(key) ? markup(source.shown(check[key])) : ""; };
+    const std::string low = end("low"), high = end("high");
+    const std::string range = low.empty() && high.empty() ? ""
+                              : high.empty()              ? low + " and more"
+                              : low.empty()               ? high + " and less"
+                                                          : fmt::format("{} to {}", low, high);
     table.rows.push_back({markup(sentence_case(check["name"].get<std::string>())),
                           markup(source.shown(check["figure"])), check["at_most"].get<bool>() ? "≤" : "≥",
                           markup(source.shown(check["limit"])), percent(check["margin"]), range});

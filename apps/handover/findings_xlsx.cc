@@ -217,8 +217,7 @@ class Book {
                               split(check["limit"]).first,
                               unit,
                               share(check["margin"])};
-        for (const char* end : {"low", "high"})
-          if (check.contains(end)) row.push_back(split(check[end]).first);
+        for (const char* end : {"low", "high"}) row.push_back(check.contains(end) ? split(check[end]).first : text(""));
         sheet.row(row);
       }
     sheet.filter();
