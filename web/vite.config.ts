@@ -2,7 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
 
-const engine = process.env.LOBEWISE_ENGINE ?? fileURLToPath(new URL('../build/wasm/bin/engine.mjs', import.meta.url));
+const engine = fileURLToPath(new URL('./src/generated/engine.mjs', import.meta.url));
 
 export default defineConfig(({ mode }) => ({
   base: './',
@@ -26,7 +26,7 @@ export default defineConfig(({ mode }) => ({
   worker: { format: 'es' as const },
   build: {
     target: 'es2022',
-    chunkSizeWarningLimit: 900, // three.js and the engine
+    chunkSizeWarningLimit: 900, // three.js
     assetsInlineLimit: 0, // the content security policy allows no data: fonts
     modulePreload: { polyfill: false },
   },

@@ -11,6 +11,7 @@
 #include <iterator>
 #include <map>
 
+#include "apps/server/body.h"
 #include "apps/server/engines.h"
 #include "apps/server/store_routes.h"
 
@@ -32,7 +33,7 @@ constexpr const char* kContentPolicy =
 
 struct File {
   std::string type;
-  std::string content;
+  std::shared_ptr<const std::string> content;
   bool immutable = false;  ///< its name holds a hash of its content
 };
 
@@ -42,6 +43,7 @@ std::string type_of(const std::filesystem::path& path) {
                                                          {".css", "text/css; charset=utf-8"},
                                                          {".svg", "image/svg+xml"},
                                                          {".woff2", "font/woff2"},
+                                                         {".wasm", "application/wasm"},
                                                          {".json", "application/json"}};
   const auto found = kTypes.find(path.extension().string());
   return found == kTypes.end() ? "application/octet-stream" : found->second;
@@ -54,7 +56,9 @@ std::map<std::string, File> read_site(const std::filesystem::path& site) {
   for (const auto& entry : std::filesystem::recursive_directory_iterator(site, error)) {
     if (!entry.is_regular_file()) continue;
     std::ifstream stream(entry.path(), std::ios::binary);
-    File file{type_of(entry.path()), {std::istreambuf_iterator<char>(stream), {}}, false};
+    const auto content =
+        std::make_shared<const std::string>(std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>());
+    File file{type_of(entry.path()), content, false};
     const std::string address = fmt::format("/{}", std::filesystem::relative(entry.path(), site).generic_string());
     file.immutable = address.rfind("/assets/", 0) == 0;
     files.emplace(address, std::move(file));
@@ -136,7 +140,7 @@ void add_routes(httplib::Server& http, const std::map<std::string, File>& files,
     if (store != nullptr && !store->known(request)) {
       const Answer answer = refusal({store::Trouble::denied, "Sign in first."});
       response.status = 401;
-      response.set_content(answer.body, "application/json");
+      give(response, answer.body, "application/json");
       return;
     }
     const Engines::Lease engine = engines.take();
@@ -145,7 +149,7 @@ void add_routes(httplib::Server& http, const std::map<std::string, File>& files,
       response.set_header("Retry-After", "5");
       return;
     }
-    response.set_content(work(*engine, request.body), "application/json");
+    give(response, work(*engine, request.body), "application/json");
   };
   http.Post("/api", [worked](const httplib::Request& request, httplib::Response& response) {
     worked(request, response, [](const api::Session& engine, const std::string& body) { return engine.answer(body); });
@@ -164,7 +168,7 @@ void add_routes(httplib::Server& http, const std::map<std::string, File>& files,
   http.Get("/enquiry.json", [&options](const httplib::Request&, httplib::Response& response) {
     response.set_header("Cache-Control", "no-store");
     if (options.enquiry)
-      response.set_content(*options.enquiry, "application/json");
+      give(response, *options.enquiry, "application/json");
     else
       response.status = 404;
   });
@@ -175,7 +179,7 @@ void add_routes(httplib::Server& http, const std::map<std::string, File>& files,
       return;
     }
     response.set_header("Cache-Control", file->second.immutable ? "max-age=31536000, immutable" : "no-cache");
-    response.set_content(file->second.content, file->second.type);
+    give(response, file->second.content, file->second.type);
   });
 }
 

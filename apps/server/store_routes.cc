@@ -8,6 +8,7 @@
 #include <charconv>
 #include <nlohmann/json.hpp>
 
+#include "apps/server/body.h"
 #include "apps/store/content.h"
 
 namespace lobewise::server {
@@ -21,7 +22,7 @@ using store::Trouble;
 void send(httplib::Response& response, const Answer& answer) {
   response.status = answer.status;
   response.set_header("Cache-Control", "no-store");
-  response.set_content(answer.body, "application/json");
+  give(response, answer.body, "application/json");
 }
 
 /// A form of another page cannot send this type without being asked first.
@@ -180,7 +181,7 @@ void StoreRoutes::add_to(httplib::Server& http) {
              response.set_header("Content-Security-Policy", "sandbox; default-src 'none'");
              response.set_header("Content-Disposition", disposition(document->name));
              response.set_header("Cache-Control", "no-store");
-             response.set_content(document->bytes, document->type);
+             give(response, document->bytes, document->type);
            });
 }
 

@@ -253,6 +253,43 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
     await context.close();
   });
 
+  it('says that the engine broke, keeps the findings, and starts another for the next change', async () => {
+    const { page, context, faults } = await openWorkspace(browser, server.url);
+    await page.locator('#candidates tbody tr').first().waitFor();
+    const lift = page.locator(`#enquiry [data-path="${belt}.lift"]`);
+    await lift.focus();
+    // The engine gets no further than its next request.
+    for (const worker of page.workers()) await worker.evaluate(() => {
+        self.onmessage = () => reportError(new Error('the engine broke'));
+      });
+    await page.keyboard.press('ArrowUp');
+    await page.locator('.problems').waitFor();
+    assert.match(await page.locator('.problems').textContent(), /the engine broke/);
+    const changed = await lift.textContent();
+    assert.ok((await page.locator('.ledger .item').count()) >= 9, 'the last findings stand');
+    await page.keyboard.press('ArrowUp');
+    await page.locator('.problems').waitFor({ state: 'detached' });
+    assert.notEqual(await lift.textContent(), changed);
+    assert.ok(faults.every((fault) => /engine broke/.test(fault)), faults.join('; '));
+    await context.close();
+  });
+
+  it('says that the engine did not come, shows what it has, and asks again with the next change', async () => {
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+    const page = await context.newPage();
+    page.setDefaultTimeout(120_000);
+    await page.route('**/*.wasm', (route) => route.fulfill({ contentType: 'application/wasm', body: 'no code' }));
+    await page.goto(server.url);
+    await page.locator('.problems').waitFor();
+    assert.match(await page.locator('.problems').textContent(), /WebAssembly/);
+    assert.ok((await page.locator('.ledger .item').count()) >= 9, 'the findings made with the page stand');
+    await page.unroute('**/*.wasm');
+    await page.locator(`#enquiry [data-path="${belt}.lift"]`).focus();
+    await page.keyboard.press('ArrowUp');
+    await page.locator('.problems').waitFor({ state: 'detached' });
+    await context.close();
+  });
+
   it('opens a file, refuses a broken one, and starts blank', async () => {
     const { page, context, value } = await workspace();
     const picker = page.locator('input[type=file]');

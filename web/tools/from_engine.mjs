@@ -1,5 +1,5 @@
 // What the page takes from the engine at build time, into src/generated: the schema of an enquiry with its TypeScript
-// types, the table of quantities, and the demo enquiry.
+// types, the table of quantities, the demo enquiry, and the engine's own module and code.
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { createHash } from 'node:crypto';
@@ -45,10 +45,19 @@ function typeOf(schema, indent) {
 }
 
 /** Writes only what changed, so that a watching dev server stays quiet. */
-function write(name, text) {
+function write(name, content) {
   const path = out + name;
-  if (!existsSync(path) || readFileSync(path, 'utf8') !== text) writeFileSync(path, text);
+  const bytes = Buffer.from(content);
+  if (!existsSync(path) || !readFileSync(path).equals(bytes)) writeFileSync(path, bytes);
 }
+
+// The compiler's module carries its code as base64; here module and code go apart, so that the code can be compiled while
+// it is being loaded, once for all engines of the page.
+const module = readFileSync(fileURLToPath(enginePath), 'utf8');
+const carried = /"data:application\/octet-stream;base64,([A-Za-z0-9+/=]+)"/.exec(module);
+if (!carried) throw new Error('the engine carries no code');
+write('engine.mjs', module.replace(carried[1], '').replaceAll('import.meta.url', '""'));
+write('engine.wasm', Buffer.from(carried[1], 'base64'));
 
 const units = must('units').quantities;
 const schema = must('schema', { of: 'enquiry' });
@@ -57,10 +66,7 @@ write('units.json', JSON.stringify(units));
 write('enquiry.schema.json', JSON.stringify(schema));
 write('demo.json', JSON.stringify(demo));
 // Names the engine, so that answers kept in a browser are never taken for those of another one.
-const build = createHash('sha256')
-  .update(readFileSync(fileURLToPath(enginePath)))
-  .digest('hex')
-  .slice(0, 16);
+const build = createHash('sha256').update(module).digest('hex').slice(0, 16);
 const first = `${out}first.json`;
 const known = existsSync(`${out}engine.json`) && JSON.parse(readFileSync(`${out}engine.json`, 'utf8')).build === build;
 if (!known || !existsSync(first)) {

@@ -1,24 +1,13 @@
 // The hand-over as one file: page, worker, style and engine packed into handover.html, which loads nothing.
 import { createHash } from 'node:crypto';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
 import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { build } from 'vite';
-import { enginePath } from './engine_in_node.mjs';
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const kMost = 3_000_000; // of the whole file [bytes]; it goes by mail
-
-// The engine's module carries its code as base64; here code and module go apart, and the code is packed as it is.
-const module = readFileSync(fileURLToPath(enginePath), 'utf8');
-const carried = /"data:application\/octet-stream;base64,([A-Za-z0-9+/=]+)"/.exec(module);
-if (!carried) throw new Error('the engine carries no code');
-const work = mkdtempSync(join(tmpdir(), 'lobewise-'));
-const bare = join(work, 'engine.mjs');
-writeFileSync(bare, module.replace(carried[1], '').replaceAll('import.meta.url', '""'));
 
 const fonts = {
   // Of KaTeX's fonts, those that the formulas of a working use; every browser that unpacks the page reads woff2.
@@ -40,7 +29,7 @@ async function bundle(entry, name) {
     logLevel: 'warn',
     publicDir: false,
     plugins: [svelte(), fonts],
-    resolve: { alias: { '#engine': bare } },
+    resolve: { alias: { '#engine': here('../src/generated/engine.mjs') } },
     build: {
       write: false,
       target: 'es2022',
@@ -48,7 +37,7 @@ async function bundle(entry, name) {
       cssCodeSplit: false,
       chunkSizeWarningLimit: Infinity,
       modulePreload: { polyfill: false },
-      lib: { entry: here(`../src/offline/${entry}`), name, formats: ['iife'], fileName: name },
+      lib: { entry: here(`../src/${entry}`), name, formats: ['iife'], fileName: name },
       rolldownOptions: { output: { codeSplitting: false } },
     },
   }).then((built) => (Array.isArray(built) ? built[0] : built));
@@ -58,15 +47,14 @@ async function bundle(entry, name) {
   return { script: script[0].code, style: style ? String(style.source) : '' };
 }
 
-const page = await bundle('main.ts', 'page');
-const worker = await bundle('worker.ts', 'worker');
-rmSync(work, { recursive: true });
+const page = await bundle('offline/main.ts', 'page');
+const worker = await bundle('engine/worker.ts', 'worker');
 
 const parts = {
   style: page.style,
   page: page.script,
   worker: worker.script,
-  engine: Buffer.from(carried[1], 'base64'),
+  engine: readFileSync(here('../src/generated/engine.wasm')),
 };
 const packed = Object.entries(parts)
   .map(([id, content]) => {

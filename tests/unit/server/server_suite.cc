@@ -31,6 +31,8 @@ class Server : public testing::Test {
     fs::create_directories(folder_ / "site/assets");
     std::ofstream(folder_ / "site/index.html") << "<!doctype html><title>page</title>";
     std::ofstream(folder_ / "site/assets/app.js") << "1";
+    std::ofstream(folder_ / "site/assets/engine.wasm") << std::string(100'000, 'w');
+    std::ofstream(folder_ / "site/assets/empty.css");
     std::ofstream(folder_ / "secret.txt") << "secret of the disk";
     place_.address = (folder_ / "office.lobewise").string();
   }
@@ -121,6 +123,36 @@ class Server : public testing::Test {
   const Json enquiry_{{"title", "<script>alert(1)</script>"},
                       {"machine", {{"measured", {{"measured_torque", "40 N·m"}, {"speed", "57 rpm"}}}}}};
 };
+
+TEST_F(Server, SendsFilesAndAnswersAsTheyAre) {
+  serve("", false);
+  const httplib::Headers packs{{"Accept-Encoding", "br, gzip, deflate"}};
+  const auto code = client().Get("/assets/engine.wasm", packs);
+  ASSERT_TRUE(code);
+  EXPECT_EQ(code->status, 200);
+  EXPECT_EQ(code->body, std::string(100'000, 'w'));
+  EXPECT_EQ(code->get_header_value("Content-Type"), "application/wasm");  // compiled while it is being loaded
+  EXPECT_EQ(code->get_header_value("Content-Length"), "100000");
+  EXPECT_FALSE(code->has_header("Content-Encoding"));
+
+  const auto answer = client().Post("/api", packs, R"({"call":"units","input":{}})", "application/json");
+  ASSERT_TRUE(answer);
+  EXPECT_FALSE(answer->has_header("Content-Encoding"));
+  EXPECT_TRUE(Json::parse(answer->body).contains("quantities"));
+
+  const auto head = client().Head("/assets/engine.wasm");
+  ASSERT_TRUE(head);
+  EXPECT_EQ(head->get_header_value("Content-Length"), "100000");
+  EXPECT_EQ(head->body, "");
+  const auto part = client().Get("/assets/engine.wasm", {httplib::make_range_header({{99'990, 99'999}})});
+  ASSERT_TRUE(part);
+  EXPECT_EQ(part->status, 206);
+  EXPECT_EQ(part->body, std::string(10, 'w'));
+  const auto empty = client().Get("/assets/empty.css", packs);
+  ASSERT_TRUE(empty);
+  EXPECT_EQ(empty->status, 200);
+  EXPECT_EQ(empty->body, "");
+}
 
 TEST_F(Server, SavesForTheUserOfThisMachineWithoutSigningIn) {
   serve();

@@ -31,8 +31,8 @@ function start(): { client: EngineClient; ports: Fake[] } {
 describe('the engine behind its worker', () => {
   it('lets a newer request take the place of one that waits, and delivers what was worked', async () => {
     const { client, ports } = start();
-    const port = ports[0]!;
     const first = client.latest('prove', 'prove', 1);
+    const port = ports[0]!;
     const second = client.latest('prove', 'prove', 2);
     const third = client.latest('prove', 'prove', 3);
     expect(await second).toBeUndefined();
@@ -66,6 +66,7 @@ describe('the engine behind its worker', () => {
     ports[0]!.onerror?.({ message: 'out of memory' } as ErrorEvent);
     expect(await answer).toMatchObject({ ok: false, errors: [{ kind: 'internal', message: 'out of memory' }] });
     expect(ports[0]!.ended).toBe(true);
+    expect(ports).toHaveLength(1); // an engine that breaks at its start must not be started over and over
     const again = client.ask('prove', {});
     ports[1]!.answer(0, { fine: true });
     expect(await again).toEqual({ ok: true, value: { fine: true } });

@@ -21,7 +21,7 @@ interface Waiting {
 
 export class EngineClient {
   #makePort: () => Port;
-  #port: Port;
+  #port: Port | undefined; // made for the first request, and for the first one after a failure
   #next = 1;
   #open = new Map<number, Waiting['settle']>();
   #busy = new Set<string>();
@@ -29,7 +29,6 @@ export class EngineClient {
 
   constructor(makePort: () => Port) {
     this.#makePort = makePort;
-    this.#port = this.#start();
   }
 
   /** Every request is answered. */
@@ -66,6 +65,7 @@ export class EngineClient {
   #send(text: string, settle: Waiting['settle']): void {
     const id = this.#next++;
     this.#open.set(id, settle);
+    this.#port ??= this.#start();
     this.#port.postMessage({ id, text });
   }
 
@@ -77,12 +77,12 @@ export class EngineClient {
       settle?.(read(data.text));
     };
     port.onerror = (event) => {
-      // The engine's thread broke (out of memory, say): start a new one, answer what was open, lose nothing.
+      // The engine's thread broke (out of memory, say): answer what was open, lose nothing; the next request has a new one.
       event.preventDefault?.();
       port.terminate();
       const open = [...this.#open.values()];
       this.#open.clear();
-      this.#port = this.#start();
+      this.#port = undefined;
       const answer = failure(event.message || 'the engine stopped');
       for (const settle of open) settle(answer);
     };
@@ -103,8 +103,4 @@ function read(text: string): Answer<unknown> {
   }
   const errors = (json as { errors?: Problem[] }).errors;
   return Array.isArray(errors) ? { ok: false, errors } : { ok: true, value: json };
-}
-
-export function startEngine(): EngineClient {
-  return new EngineClient(() => new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' }) as Port);
 }

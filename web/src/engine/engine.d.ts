@@ -7,5 +7,9 @@ declare module '#engine' {
     stringToUTF8(text: string, pointer: number, size: number): void;
     lengthBytesUTF8(text: string): number;
   }
-  export default function create(options?: { wasmBinary: ArrayBuffer }): Promise<EngineModule>;
+  interface EngineOptions {
+    /** Makes the instance of the code that came by another way, and hands it on. */
+    instantiateWasm(imports: WebAssembly.Imports, receive: (instance: WebAssembly.Instance) => void): object;
+  }
+  export default function create(options: EngineOptions): Promise<EngineModule>;
 }

@@ -1,5 +1,6 @@
 // What `lobewise handover` put into the page, and the engine that knows it.
 import { EngineClient, type Answer, type Port } from '../engine/client';
+import type { Code } from '../engine/worker';
 import type { Doc } from '../enquiry/path';
 import type { System } from '../quantity/units';
 
@@ -49,9 +50,13 @@ export class OfflineEngine extends EngineClient {
 /** A worker from the page's own parts. */
 export function startOffline(range: Doc | undefined): OfflineEngine {
   const { engine, worker } = (window as unknown as { lobewiseParts: Parts }).lobewiseParts;
+  const code = WebAssembly.compile(engine).then(
+    (module): Code => ({ code: module }),
+    (error: unknown): Code => ({ problem: String(error) }),
+  );
   return new OfflineEngine(() => {
     const port = new Worker(worker);
-    port.postMessage({ code: engine });
+    void code.then((given) => port.postMessage(given));
     return port as Port;
   }, range);
 }
