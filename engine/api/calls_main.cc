@@ -49,7 +49,7 @@ Json drive_facts(const drive::Drive& drive, const range::Range& range) {
 
 Result<Json> prove(const Json& input, TableShelf& shelf) {
   Job job;
-  const Errors errors = read_job(input, {"enquiry", "range", "build", "samples"}, job);
+  const Errors errors = read_job(input, {"enquiry", "range", "build", "samples", "in_time", "questions"}, job);
   if (!errors.empty()) return errors;
   Text none;
   const Result<drive::Drive> drive = chosen_drive(input, job, shelf, none);
@@ -60,6 +60,12 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
         input["samples"].get<long long>() > 5000)
       return input_error("samples", input["samples"].dump().substr(0, 40), "a whole number from 0 to 5000");
     options.samples = input["samples"].get<int>();
+  }
+  bool questions = true;
+  for (const auto& [name, option] : {std::pair{"in_time", &options.in_time}, {"questions", &questions}}) {
+    if (!input.contains(name)) continue;
+    if (!input[name].is_boolean()) return input_error(name, input[name].dump().substr(0, 40), "true or false");
+    *option = input[name].get<bool>();
   }
   const evidence::Evidence evidence = evidence::prove(*drive, options);
   Json out{{"title", title_of(job.enquiry)},
@@ -81,7 +87,10 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
   if (!none.empty()) out["why_none"] = sentence_json(none);
   out["machine"] = machine_json(job.requirement);
   add_gaps(job.requirement, evidence.findings, out);
-  out["questions"] = worth_asking(input["enquiry"], *drive);
+  if (questions)
+    out["questions"] = worth_asking(input["enquiry"], *drive);
+  else
+    out.erase("questions");  // unranked as yet
   return out;
 }
 
@@ -162,11 +171,27 @@ Json job_schema() {
               {"required", Json::array({"enquiry"})}};
 }
 
+Json prove_schema() {
+  Json schema = job_schema();
+  schema["properties"]["samples"] = {{"type", "integer"},
+                                     {"minimum", 0},
+                                     {"maximum", 5000},
+                                     {"description", "of what is not known exactly; 200 when left out"}};
+  schema["properties"]["in_time"] = {
+      {"type", "boolean"},
+      {"description",
+       "follow start, jam, events and temperature in time, for charts and notes; true when left out. No check and no "
+       "verdict depends on it"}};
+  schema["properties"]["questions"] = {{"type", "boolean"},
+                                       {"description", "rank what is worth asking next; true when left out"}};
+  return schema;
+}
+
 }  // namespace
 
 void add_main_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf) {
   registry.add(Call{"prove", "Every question about the best build for an enquiry, or about the build named.",
-                    [shelf](const Json& input) { return prove(input, *shelf); }, job_schema});
+                    [shelf](const Json& input) { return prove(input, *shelf); }, prove_schema});
   registry.add(Call{"size",
                     "Every build of the range against an enquiry, best first, with the reason why others fell out.",
                     [shelf](const Json& input) { return size(input, *shelf); }, job_schema});

@@ -2,13 +2,16 @@
 
 #include <cmath>
 
+#include "engine/base/root.h"
+
 namespace lobewise::cost {
 
 double net_present_value(double rate, std::span<const double> flows) {
   // Horner from the last year backwards.
+  const double discount = 1 / (1 + rate);
   double value = 0;
   for (std::size_t t = flows.size(); t-- > 0;) {
-    value = value / (1 + rate) + flows[t];
+    value = value * discount + flows[t];
   }
   return value;
 }
@@ -27,23 +30,15 @@ ReturnRate internal_rate_of_return(std::span<const double> flows) {
     return result;
   }
   result.ambiguous = changes > 1;
-  const auto bisect = [&](double a, double b, bool positive_at_a) {
-    while (b - a > 1e-12) {
-      const double middle = (a + b) / 2;
-      if (middle <= a || middle >= b) {
-        break;
-      }
-      ((net_present_value(middle, flows) > 0) == positive_at_a ? a : b) = middle;
-    }
-    return (a + b) / 2;
+  const auto root_between = [&](double low, double high, double value_low, double value_high) {
+    const auto value = [&](double rate) { return net_present_value(rate, flows); };
+    return bracketed_root(value, low, high, value_low, value_high, 1e-12);
   };
   constexpr double kLowest = -0.99;
   constexpr double kHighest = 100;
   if (changes == 1) {  // one root at most (Descartes' rule of signs)
-    const bool at_low = net_present_value(kLowest, flows) > 0;
-    if (at_low != (net_present_value(kHighest, flows) > 0)) {
-      result.rate = bisect(kLowest, kHighest, at_low);
-    }
+    const double at_low = net_present_value(kLowest, flows), at_high = net_present_value(kHighest, flows);
+    if ((at_low > 0) != (at_high > 0)) result.rate = root_between(kLowest, kHighest, at_low, at_high);
     return result;
   }
   // The grid is even in ln(1 + rate), so that it is fine where rates are small.
@@ -57,7 +52,7 @@ ReturnRate internal_rate_of_return(std::span<const double> flows) {
     const double high = rate_at(step);
     const double value_high = net_present_value(high, flows);
     if ((value_low > 0) != (value_high > 0)) {
-      const double root = bisect(low, high, value_low > 0);
+      const double root = root_between(low, high, value_low, value_high);
       if (!result.rate || std::abs(root) < std::abs(*result.rate)) {
         result.rate = root;
       }

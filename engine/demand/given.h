@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "engine/demand/demand.h"
@@ -35,6 +36,7 @@ class Given {
   struct Override {
     std::string path;
     double value;
+    bool operator==(const Override&) const = default;
   };
 
   Given(const M& machine, const Fields<M>& fields, const std::vector<Override>* overrides = nullptr)
@@ -154,10 +156,17 @@ template <class M, class Physics>
       change = std::max(change, std::fabs((high.*figure).value - (low.*figure).value));
     questions.push_back({a.path, given.questions()[i], scale > 0 ? change / scale : 0});
   }
+  // Most figures are lowest, or highest, at the same corner.
+  std::vector<std::pair<Overrides, Demand>> corners;
+  const auto at_corner = [&](const Overrides& corner) -> const Demand& {
+    for (const auto& [known, demand] : corners)
+      if (known == corner) return demand;
+    return corners.emplace_back(corner, run(corner)).second;
+  };
   for (std::size_t f = 0; f < kFigures.size(); ++f) {
     Figure& figure = nominal.*kFigures[f];
-    figure.low = std::min(figure.value, (run(down[f]).*kFigures[f]).value);
-    figure.high = std::max(figure.value, (run(up[f]).*kFigures[f]).value);
+    figure.low = std::min(figure.value, (at_corner(down[f]).*kFigures[f]).value);
+    figure.high = std::max(figure.value, (at_corner(up[f]).*kFigures[f]).value);
   }
   rank(questions);
   nominal.assumptions = assumptions;

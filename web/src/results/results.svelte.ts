@@ -30,6 +30,8 @@ export class Results {
   slow = $state(false);
   /** The engine has answered for the enquiry on the screen, or an earlier one. */
   answered = $state(false);
+  /** What is proved was followed in time as well: start, jam, day. */
+  whole = $state(false);
   /** From the change of a value to its answer, ms; not of the first one, which includes the engine's start. */
   took = $state<number>();
 
@@ -37,6 +39,8 @@ export class Results {
   #turn = 0;
   #patience: ReturnType<typeof setTimeout> | undefined;
   #slowSince = 0;
+  #asked: { enquiry: Doc; inTime: boolean } | undefined;
+  #drawn = '';
   #release: (() => void) | undefined;
   #firstAnswer = new Promise<void>((resolve) => (this.#release = resolve));
   #makeBackground: () => EngineClient;
@@ -89,24 +93,37 @@ export class Results {
     return this.proved?.build;
   }
 
-  async prove(enquiry: Doc): Promise<void> {
+  /**
+   * @param inTime  follow start, jam and the day in time, for the charts of opened findings: three quarters of a proof's
+   * work; rank what is worth asking. No verdict, figure or margin hangs on it. Without it the last questions stand.
+   */
+  async prove(enquiry: Doc, inTime: boolean): Promise<void> {
+    if (this.#asked?.enquiry === enquiry && (this.#asked.inTime || !inTime)) return;
+    const more = this.#asked?.enquiry === enquiry;
+    this.#asked = { enquiry, inTime };
     const start = performance.now();
     const turn = ++this.#turn;
     if (!this.working) this.#await();
     this.working = true;
-    const answer = await this.#engine.latest<Prove>('prove', 'prove', { enquiry });
+    const answer = await this.#engine.latest<Prove>('prove', 'prove', {
+      enquiry,
+      in_time: inTime,
+      questions: inTime,
+    });
     if (!answer) return; // a newer question took its place
     this.working = turn !== this.#turn;
     if (this.working) this.#await();
     else this.#rest();
     this.#release?.();
     if (answer.ok) {
-      this.proved = answer.value;
+      this.proved = inTime ? answer.value : { ...answer.value, questions: this.proved?.questions ?? [] };
+      this.whole = inTime;
       this.problems = [];
-      if (this.answered) this.took = performance.now() - start;
+      if (this.answered && !more) this.took = performance.now() - start;
       this.answered = true;
     } else {
       this.problems = answer.errors;
+      if (answer.errors.some((problem) => problem.kind === 'internal')) this.#asked = undefined; // may be asked again
     }
   }
 
@@ -168,8 +185,13 @@ export class Results {
   async draw(proved: Prove): Promise<void> {
     const torque = fact(proved, 'output_torque');
     if (!torque) return;
-    const answer = await this.#background.latest<Mechanism>('mechanism', 'mechanism', { build: proved.build, torque });
+    const input = { build: proved.build, torque };
+    const text = JSON.stringify(input);
+    if (text === this.#drawn) return; // another value changed, not what turns
+    this.#drawn = text;
+    const answer = await this.#background.latest<Mechanism>('mechanism', 'mechanism', input);
     if (answer?.ok) this.mechanism = answer.value;
+    else if (this.#drawn === text) this.#drawn = '';
   }
 }
 
