@@ -23,7 +23,7 @@ describe('work that goes on', () => {
 
   it('is said after a while, and stands long enough to be read', async () => {
     const { asked, results } = slowEngine();
-    void results.prove({});
+    void results.prove({}, true);
     await vi.advanceTimersByTimeAsync(190);
     expect(results.slow).toBe(false);
     await vi.advanceTimersByTimeAsync(20);
@@ -39,7 +39,7 @@ describe('work that goes on', () => {
   it('is not said for quick answers, however many', async () => {
     const { asked, results } = slowEngine();
     for (let i = 0; i < 20; i += 1) {
-      void results.prove({ title: String(i) });
+      void results.prove({ title: String(i) }, true);
       await vi.advanceTimersByTimeAsync(60);
       asked[i]?.(proof);
       await settled();
@@ -49,10 +49,10 @@ describe('work that goes on', () => {
 
   it('goes on until the newest question is answered', async () => {
     const { asked, results } = slowEngine();
-    void results.prove({ title: 'old' });
+    void results.prove({ title: 'old' }, true);
     await vi.advanceTimersByTimeAsync(150);
-    void results.prove({ title: 'taken back' });
-    void results.prove({ title: 'new' });
+    void results.prove({ title: 'taken back' }, true);
+    void results.prove({ title: 'new' }, true);
     asked[1]?.(undefined);
     await vi.advanceTimersByTimeAsync(100);
     expect(results.slow).toBe(true); // 250 ms since the first question
@@ -64,5 +64,29 @@ describe('work that goes on', () => {
     await vi.advanceTimersByTimeAsync(10);
     expect(results.working).toBe(false);
     expect(results.slow).toBe(false);
+  });
+});
+
+describe('a proof in two steps', () => {
+  it('keeps the last questions until the whole of it is asked, once', async () => {
+    const inputs: Record<string, unknown>[] = [];
+    const engine = {
+      latest: (_channel: string, _call: string, input: Record<string, unknown>) => {
+        inputs.push(input);
+        const questions = input['questions'] ? [{ path: 'duty', text: 'How long?' }] : undefined;
+        return Promise.resolve({ ok: true, value: { ...(proof as { value: Prove }).value, questions } });
+      },
+    } as unknown as EngineClient;
+    const results = new Results(engine, () => engine);
+    await results.prove({ title: 'first' }, true);
+    const moved = { title: 'moved' };
+    await results.prove(moved, false);
+    expect(results.whole).toBe(false);
+    expect(results.proved?.questions).toHaveLength(1);
+    await results.prove(moved, true);
+    await results.prove(moved, true);
+    await results.prove(moved, false);
+    expect(results.whole).toBe(true);
+    expect(inputs.map((input) => input['in_time'])).toEqual([true, false, true]);
   });
 });
