@@ -20,12 +20,6 @@ double log_of_half(std::size_t n) {
 
 }  // namespace
 
-double reliability(const Weibull& w, double time) { return std::exp(-powered(w, time)); }
-
-double reliability_at_age(const Weibull& w, double age, double time) {
-  return std::exp(powered(w, age) - powered(w, age + time));
-}
-
 double mean_life(const Weibull& w) { return w.scale * std::tgamma(1 + 1 / w.shape); }
 
 std::vector<double> cumulative_failures(const Weibull& w, double age, double interval, int count) {

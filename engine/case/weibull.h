@@ -11,9 +11,6 @@ struct Weibull {
   double scale = 1;  ///< eta > 0, s: 63.2 % have failed
 };
 
-[[nodiscard]] double reliability(const Weibull& w, double time);
-/// Share of those alive at `age` that live `time` longer: R(age + time) / R(age).
-[[nodiscard]] double reliability_at_age(const Weibull& w, double age, double time);
 /// Mean life eta Gamma(1 + 1/beta), s.
 [[nodiscard]] double mean_life(const Weibull& w);
 

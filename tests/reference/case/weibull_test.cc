@@ -1,4 +1,4 @@
-// Weibull lives and renewal against a standard, closed forms and an independent series.
+// Weibull lives and renewal against closed forms and an independent series.
 #include "engine/case/weibull.h"
 
 #include <gtest/gtest.h>
@@ -7,13 +7,6 @@
 
 namespace lobewise::cost {
 namespace {
-
-// ISO 281 reliability factor a1 = L_S / L_10 rests on beta 1.5: 0.64 at 95 % (ISO 281:2007, from memory).
-TEST(WeibullReference, ReliabilityFactorOfRollingBearings) {
-  const Weibull w = {1.5, 1 / std::pow(std::log(1 / 0.9), 1 / 1.5)};  // L10 = 1
-  EXPECT_NEAR(reliability(w, 1), 0.9, 1e-12);
-  EXPECT_NEAR(reliability(w, 0.64), 0.95, 0.003);
-}
 
 // Poisson: for beta = 1 failures come evenly whatever the age.
 TEST(WeibullReference, ChanceFailuresComeEvenly) {

@@ -1,20 +1,10 @@
 #include <gtest/gtest.h>
 
 #include "engine/api/registry.h"
+#include "support.h"
 
 namespace lobewise::api {
 namespace {
-
-Json conveyor() {
-  return Json{{"machine",
-               {{"belt_conveyor",
-                 {{"mass_flow", "120 t/h"},
-                  {"speed", "1.3 m/s"},
-                  {"length", "46 m"},
-                  {"lift", "14 m"},
-                  {"drum_diameter", "500 mm"},
-                  {"feed", "uneven"}}}}}};
-}
 
 Result<Json> prove(Json input) { return Session().registry().run("prove", std::move(input)); }
 

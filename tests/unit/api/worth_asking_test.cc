@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "engine/api/registry.h"
+#include "support.h"
 
 namespace lobewise::api {
 namespace {
@@ -14,17 +15,6 @@ Json proved(const Json& enquiry) {
       "prove", Json{{"enquiry", enquiry}, {"samples", 0}, {"build", {{"frame", "ring-224"}, {"lobes", 29}}}});
   EXPECT_TRUE(result.ok()) << (result ? "" : result.errors().front().message);
   return result ? *result : Json();
-}
-
-Json conveyor() {
-  return Json{{"machine",
-               {{"belt_conveyor",
-                 {{"mass_flow", "120 t/h"},
-                  {"speed", "1.3 m/s"},
-                  {"length", "46 m"},
-                  {"lift", "14 m"},
-                  {"drum_diameter", "500 mm"},
-                  {"feed", "uneven"}}}}}};
 }
 
 TEST(WorthAsking, SortedByWhatAnAnswerMoves) {

@@ -14,12 +14,6 @@ constexpr double kRpm = 2 * kPi / 60;
 constexpr double kHour = 3600;
 constexpr double kKilowattHour = 3.6e6;
 
-const Finding& finding(const Evidence& evidence, const std::string& id) {
-  for (const Finding& f : evidence.findings)
-    if (f.id == id) return f;
-  throw std::runtime_error("no finding " + id);
-}
-
 Span exactly(double value) { return {value, value, value}; }
 
 /// An invented worm unit in the glass-recycling plant.

@@ -17,11 +17,6 @@ namespace {
 
 constexpr double kRpm = 2 * kPi / 60;
 
-const Finding& finding(const Evidence& evidence, const std::string& id) {
-  for (const Finding& f : evidence.findings)
-    if (f.id == id) return f;
-  throw std::runtime_error("no finding " + id);
-}
 const Chart& chart(const std::vector<Chart>& charts, const std::string& id) {
   for (const Chart& c : charts)
     if (c.id == id) return c;

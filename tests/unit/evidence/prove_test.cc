@@ -17,12 +17,6 @@ namespace {
 
 constexpr double kRpm = 2 * kPi / 60;
 
-const Finding& finding(const Evidence& evidence, const std::string& id) {
-  for (const Finding& f : evidence.findings)
-    if (f.id == id) return f;
-  throw std::runtime_error("no finding " + id);
-}
-
 const WorkingStep& step(const Finding& finding, const std::string& symbol) {
   for (const WorkingStep& s : finding.working)
     if (s.symbol == symbol) return s;

@@ -2,6 +2,8 @@
 #include <gtest/gtest.h>
 
 #include <memory>
+#include <stdexcept>
+#include <string>
 
 #include "engine/evidence/prove.h"
 #include "engine/range/demo_range.h"
@@ -40,6 +42,12 @@ inline drive::Drive drive_of(const enquiry::Requirement& requirement, const char
   const auto drive = drive::assemble(requirement, build_named(frame, lobes), rigid_table);
   EXPECT_TRUE(drive.ok());
   return *drive;
+}
+
+inline const Finding& finding(const Evidence& evidence, const std::string& id) {
+  for (const Finding& f : evidence.findings)
+    if (f.id == id) return f;
+  throw std::runtime_error("no finding " + id);
 }
 
 }  // namespace lobewise::evidence

@@ -94,8 +94,8 @@ export class Results {
   }
 
   /**
-   * @param inTime  follow start, jam and the day in time, for the charts of opened findings: three quarters of a proof's
-   * work; rank what is worth asking. No verdict, figure or margin hangs on it. Without it the last questions stand.
+   * @param inTime  follow start, jam and the day in time, for the charts of opened findings, and rank what is worth
+   * asking: a good part of a proof's work. No verdict, figure or margin hangs on it. Without it the last questions stand.
    */
   async prove(enquiry: Doc, inTime: boolean): Promise<void> {
     if (this.#asked?.enquiry === enquiry && (this.#asked.inTime || !inTime)) return;
