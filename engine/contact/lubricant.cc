@@ -84,11 +84,14 @@ Result<double> nu_100_from_index(double nu_40, double index) {
   return 0.5 * (low + high);
 }
 
+bool slow_for_reference_viscosity(double speed) {
+  // 1000 1/min written in rad/s must fall on the upper branch whatever its last digit.
+  return per_minute(speed) < 1000 * (1 - 1e-12);
+}
+
 double reference_viscosity(double speed, double pitch_diameter) {
   const double n = per_minute(speed), root = std::sqrt(pitch_diameter * 1e3);
-  // 1000 1/min written in rad/s must fall on the upper branch whatever its last digit.
-  const bool slow = n < 1000 * (1 - 1e-12);
-  return (slow ? 45000 * std::pow(n, -0.83) : 4500 / std::sqrt(n)) / root * kMm2;
+  return (slow_for_reference_viscosity(speed) ? 45000 * std::pow(n, -0.83) : 4500 / std::sqrt(n)) / root * kMm2;
 }
 
 double viscosity_ratio(double nu, double speed, double pitch_diameter) {

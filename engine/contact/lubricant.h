@@ -70,6 +70,8 @@ struct ViscosityCurve {
 /// @param pitch_diameter  D_pw [m] > 0
 /// Source: ISO 281:2007, reference viscosity, as quoted in public source code.
 [[nodiscard]] double reference_viscosity(double speed, double pitch_diameter);
+/// Whether the first of the two branches holds at this relative speed of the rings [rad/s].
+[[nodiscard]] bool slow_for_reference_viscosity(double speed);
 
 /// kappa = nu / nu_1. Preconditions and source as `reference_viscosity`.
 [[nodiscard]] double viscosity_ratio(double nu, double speed, double pitch_diameter);

@@ -35,6 +35,7 @@ PartLife bearing_part(std::string id, std::string label, const strength::Rolling
   part.count = count;
   part.load = full.load;
   part.speed = full.speed;
+  part.pitch_diameter = bearing.pitch_diameter;
   part.C = bearing.rating.C;
   part.C_0 = bearing.rating.C_0;
   part.C_u = bearing.rating.C_u;

@@ -18,6 +18,7 @@ struct PartLife {
   double load = 0;                 ///< equivalent dynamic load at full load [N]
   double C = 0, C_0 = 0, C_u = 0;  ///< [N]
   double speed = 0;                ///< relative speed of the rings at full load [rad/s]
+  double pitch_diameter = 0;       ///< D_pw of a bearing [m]
   double kappa = 0;                ///< viscosity ratio at the oil temperature
   double contamination = 0;        ///< e_C
   double life_factor = 0;          ///< a_ISO at full load

@@ -560,13 +560,18 @@ void write_lubrication(const Context& context, Finding& out) {
     const double asked = part.kappa > 0 ? drive.oil.nu(e.oil_temperature, 1) / part.kappa : 0;
     out.working.push_back({"kappa",
                            "viscosity ratio of the " + part.label,
-                           "kappa = nu/nu_1, nu_1 = 45000 n^-0.83 D_pw^-0.5 (4500 n^-0.5 D_pw^-0.5 from 1000 1/min on)",
-                           {{"n", "relative speed of its rings", part.speed, Quantity::angular_speed},
+                           contact::slow_for_reference_viscosity(part.speed)
+                               ? "kappa = nu / nu_1, nu_1 = 45000 n^-0.83 D_pw^-0.5"
+                               : "kappa = nu / nu_1, nu_1 = 4500 n^-0.5 D_pw^-0.5",
+                           {{"nu", "viscosity", drive.oil.nu(e.oil_temperature, 1), Quantity::kinematic_viscosity},
+                            {"n", "relative speed of its rings, in 1/min", part.speed, Quantity::angular_speed},
+                            {"D_pw", "its pitch diameter, in mm", part.pitch_diameter, Quantity::length},
                             {"nu_1", "viscosity it asks for", asked, Quantity::kinematic_viscosity}},
                            part.kappa,
                            Quantity::number,
-                           "[iso281] reference viscosity, as quoted in public code"});
-    if (part.id.rfind("output", 0) == 0 && part.kappa < 0.4)
+                           "[iso281] reference viscosity, its branch below or from 1000 1/min on, as quoted in public "
+                           "code"});
+    if (part.id.rfind("output", 0) == 0 && part.kappa < kLeastViscosityRatio)
       out.notes.push_back(
           {"The " + part.label +
                " turns slowly and gets {} of the viscosity it asks for: mixed friction, which additives "
