@@ -97,4 +97,11 @@ Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& c, std
   return e;
 }
 
+double no_load_torque(const drive::Drive& drive, const Evaluation& e, double oil_temperature) {
+  const drive::Running idle = drive.running({1, 0.0, drive.requirement.speed}, e.coefficients);
+  return drive::running_losses(drive.build, drive.tables, drive.oil, idle, oil_temperature, e.coefficients)
+             .places.total() /
+         drive.input_speed;
+}
+
 }  // namespace lobewise::evidence

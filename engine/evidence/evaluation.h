@@ -46,4 +46,7 @@ struct Evaluation {
 /// starts and reversals, or as a log counted them [N m].
 [[nodiscard]] double torque_amplitude(const drive::Drive& drive, double diameter);
 
+/// Torque at the input that turns the unloaded unit at full speed with its oil at a temperature [N m].
+[[nodiscard]] double no_load_torque(const drive::Drive& drive, const Evaluation& e, double oil_temperature);
+
 }  // namespace lobewise::evidence

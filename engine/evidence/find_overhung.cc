@@ -1,0 +1,259 @@
+// overhung: what the output shaft, its bearings and its end carry.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/evidence/questions.h"
+#include "engine/strength/torque_cycles.h"
+
+namespace lobewise::evidence {
+namespace {
+
+using drive::Drive;
+
+constexpr double kHour = 3600;
+
+}  // namespace
+
+namespace {
+
+/// The input shaft at the eccentric: opposed discs bend it with the couple of their forces, the motor turns it.
+void write_input_shaft(const Drive& drive, const Evaluation& e, Working& working) {
+  for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
+    const range::Stage& stage = *drive.build.stages[i].stage;
+    const double force = drive.tables[i]->at(e.full.stages[i].torque, &drive::MeshLevel::bearing_largest);
+    const double reaction = force * drive::input_bearing_share(stage);
+    // From a bearing to the middle of the disc beside it, the largest moment of the couple (or of one disc's force).
+    const double spread = stage.geometry.discs > 1 ? stage.pin_lever_far - stage.pin_lever_near : 0;
+    const double moment = reaction * std::max(0.0, 0.5 * (stage.input_span - spread));
+    const double torque = e.full.stages[i].torque / stage.geometry.lobes;
+    strength::FatigueLoad load;
+    load.moment_mean = moment;  // the force turns with the shaft: its bending stands still in it
+    load.torque_mean = torque;
+    const double strength =
+        strength::endurance_limit(700e6, std::clamp(stage.input_shaft_diameter, 2.79e-3, 0.254), 0.9).value();
+    working.push_back(
+        {"n_ecc",
+         "safety of the input shaft at the seat of the eccentric; the discs' force turns with it, so that "
+         "neither bending nor torque alternates",
+         "1/n = sigma_m/S_ut",
+         {{"B", "largest force of a disc on its eccentric", force, Quantity::force},
+          {"M", "bending between input bearing and disc", moment, Quantity::torque},
+          {"T_1", "torque", torque, Quantity::torque},
+          {"d", "diameter", stage.input_shaft_diameter, Quantity::length},
+          {"S_ut", "tensile strength, taken", 700e6, Quantity::pressure}},
+         strength::goodman_safety(load, stage.input_shaft_diameter, strength, 700e6),
+         Quantity::number,
+         "[shigley] shaft chapter, DE-Goodman; 700 MPa common practice, no source"});
+  }
+}
+
+}  // namespace
+
+std::vector<Check> overhung_checks(const Drive& drive, const Evaluation& e) {
+  const double radial = drive.radial_force * e.coefficients.torque_factor;
+  std::vector<Check> checks;
+  if (radial > 0)
+    checks.push_back({"radial force on the shaft end", radial, e.allowable.force, Quantity::force, true, {}, {}});
+  checks.push_back({"fatigue safety of the shaft at the outside bearing",
+                    e.shaft_safety,
+                    strength::kShaftSafety.nominal,
+                    Quantity::number,
+                    false,
+                    {},
+                    {}});
+  checks.push_back({"fatigue safety of the keyed shaft end",
+                    e.end_safety,
+                    strength::kShaftSafety.nominal,
+                    Quantity::number,
+                    false,
+                    {},
+                    {}});
+  checks.push_back({"pressure on the key in a steel hub",
+                    e.key.hub_pressure,
+                    strength::kKeyPressureSteel.nominal,
+                    Quantity::pressure,
+                    true,
+                    {},
+                    {}});
+  if (radial > 0)
+    checks.push_back({"slope of the shaft in the outside bearing",
+                      e.slope,
+                      strength::kSlopeCylindrical.nominal,
+                      Quantity::angle,
+                      true,
+                      {},
+                      {}});
+  return checks;
+}
+
+void write_overhung(const Context& context, Finding& out) {
+  const Drive& drive = context.drive;
+  const Evaluation& e = context.nominal;
+  const range::OutputShaft& shaft = drive.build.frame().output;
+  if (drive.radial_force > 0) {
+    out.answer = {
+        fmt::format("{} pulls {{}} at {{}} from the outside bearing; {{}} is allowed there, limited by the {}.",
+                    drive.requirement.link, strength::name(e.allowable.limit)),
+        {{drive.radial_force, Quantity::force},
+         {drive.radial_position, Quantity::length},
+         {e.allowable.force, Quantity::force}}};
+    out.answer.pattern[0] = static_cast<char>(std::toupper(out.answer.pattern[0]));
+  } else {
+    out.answer = {"No radial force acts on the shaft end; up to {} would be allowed at its middle.",
+                  {{e.allowable.force, Quantity::force}}};
+  }
+  out.working.push_back(
+      {"R_B",
+       "reaction of the outside bearing (lever law)",
+       "R_B = F x / span",
+       {{"F", "radial force", drive.radial_force, Quantity::force},
+        {"x", "place of the force from the inside bearing", shaft.span + drive.radial_position, Quantity::length},
+        {"span", "bearing span", shaft.span, Quantity::length}},
+       e.reactions.at_B,
+       Quantity::force,
+       "derived, lever law"});
+  out.working.push_back({"M_B",
+                         "bending moment at the outside bearing",
+                         "M_B = F (x - span)",
+                         {{"F", "radial force", drive.radial_force, Quantity::force}},
+                         e.reactions.moment_B,
+                         Quantity::torque,
+                         "derived, lever law"});
+  double cycles = 0;
+  for (const demand::Cycle& cycle : drive.requirement.spectrum.cycles)
+    cycles += cycle.count * drive.requirement.life / kHour;
+  out.working.push_back(
+      {"T_a",
+       "torque amplitude of unlimited number that does what the torque cycles of the service life do",
+       "T_a = (sum n_i (dT_i/2)^k / 10^6)^(1/k)",
+       {{"n", "cycles of all sizes", cycles, Quantity::number},
+        {"k", "slope of the Woehler line",
+         strength::woehler_exponent(shaft.tensile_strength, endurance(shaft, shaft.seat_diameter)), Quantity::number}},
+       torque_amplitude(drive, shaft.seat_diameter),
+       Quantity::torque,
+       "[shigley] Woehler line and Palmgren-Miner, from memory"});
+  out.working.push_back(
+      {"n",
+       "safety against fatigue there: bending alternates, torque steady with its cycles",
+       "1/n = sigma_a/S_e + sigma_m/S_ut",
+       {{"d", "shaft diameter", shaft.seat_diameter, Quantity::length},
+        {"S_e", "endurance limit", endurance(shaft, shaft.seat_diameter), Quantity::pressure},
+        {"S_ut", "tensile strength", shaft.tensile_strength, Quantity::pressure},
+        {"T_a", "torque amplitude",
+         std::max(torque_amplitude(drive, shaft.seat_diameter), drive.requirement.reversing ? e.moment.torque : 0.0),
+         Quantity::torque},
+        {"T_m", "steady torque", drive.requirement.reversing ? 0.0 : e.moment.torque, Quantity::torque}},
+       e.shaft_safety,
+       Quantity::number,
+       "[shigley] shaft chapter, DE-Goodman; Marin factors partly from memory"});
+  out.working.push_back({"p_hub",
+                         "mean pressure of the key on the hub",
+                         "p = 2 T / (d (h - t_1) l)",
+                         {{"T", "torque", e.moment.torque, Quantity::torque},
+                          {"d", "shaft end diameter", shaft.diameter, Quantity::length},
+                          {"l", "bearing length of the key", shaft.key_length - shaft.key_width, Quantity::length}},
+                         e.key.hub_pressure,
+                         Quantity::pressure,
+                         "[shigley] mean pressure of a key"});
+  out.working.push_back({"n_end",
+                         "safety against fatigue in the keyed shaft end",
+                         "1/n = sigma_a/S_e + sigma_m/S_ut",
+                         {{"d", "shaft end diameter", shaft.diameter, Quantity::length},
+                          {"K_f", "keyway in bending", strength::kKeywayBending.nominal, Quantity::number},
+                          {"K_fs", "keyway in torsion", strength::kKeywayTorsion.nominal, Quantity::number},
+                          {"T", "torque", e.moment.torque, Quantity::torque}},
+                         e.end_safety,
+                         Quantity::number,
+                         "[shigley] shaft chapter, DE-Goodman; Marin factors partly from memory"});
+  out.working.push_back({"p_shaft",
+                         "mean pressure of the key on the shaft",
+                         "p = 2 T / (d t_1 l)",
+                         {{"t_1", "depth in the shaft", shaft.key_shaft_depth, Quantity::length}},
+                         e.key.shaft_pressure,
+                         Quantity::pressure,
+                         "[shigley] mean pressure of a key"});
+  out.working.push_back({"tau_key",
+                         "mean shear of the key",
+                         "tau = 2 T / (d b l)",
+                         {{"b", "width of the key", shaft.key_width, Quantity::length}},
+                         e.key.shear,
+                         Quantity::pressure,
+                         "[shigley] mean shear of a key"});
+  out.working.push_back(
+      {"sigma_v",
+       "von Mises stress of the shaft at the outside bearing, all the torque at once",
+       "sigma_v = sqrt((32 M_B/(pi d^3))^2 + 3 (16 T/(pi d^3))^2)",
+       {{"d", "shaft diameter", shaft.seat_diameter, Quantity::length},
+        {"R_e", "yield strength", shaft.yield_strength, Quantity::pressure}},
+       strength::von_mises(strength::nominal_stress(e.reactions.moment_B, e.moment.torque,
+                                                    drive.requirement.axial_force, shaft.seat_diameter, 0)),
+       Quantity::pressure,
+       "[shigley] distortion energy"});
+  out.working.push_back({"theta_B",
+                         "slope of the shaft in the outside bearing",
+                         "theta = F a L/(3 E I)",
+                         {{"a", "place of the force from the bearing", drive.radial_position, Quantity::length},
+                          {"L", "bearing span", shaft.span, Quantity::length}},
+                         e.slope,
+                         Quantity::angle,
+                         "from memory: beam tables"});
+  write_input_shaft(drive, e, out.working);
+  const auto limits = overhung_shaft(drive, e.coefficients, e.moment.torque, e.moment.speed);
+  Chart chart{"overhung_over_position",
+              "Allowable radial force along the shaft end",
+              "From the shoulder of the shaft",
+              "Allowable radial force",
+              Quantity::length,
+              Quantity::force,
+              {},
+              false,
+              false,
+              false};
+  Series allowed{"allowed", {}, {}, false};
+  for (int i = 1; i <= 40; ++i) {
+    const double position = shaft.length * i / 40;
+    allowed.x.push_back(position);
+    allowed.y.push_back(strength::allowable_overhung(limits, shaft.span + shaft.overhang + position).force);
+  }
+  chart.series.push_back(std::move(allowed));
+  if (drive.radial_force > 0)
+    chart.series.push_back({"this machine", {drive.radial_position - shaft.overhang}, {drive.radial_force}, true});
+  out.charts.push_back(std::move(chart));
+  Chart over_life{"overhung_over_life",
+                  "Allowable radial force over the hours it must last",
+                  "Life",
+                  "Allowable radial force",
+                  Quantity::duration,
+                  Quantity::force,
+                  {},
+                  false,
+                  true,
+                  false};
+  const std::pair<const char*, double> places[] = {
+      {"at the shoulder", shaft.overhang},
+      {"in the middle of the shaft end", shaft.overhang + shaft.length / 2},
+      {"at the end of the shaft", shaft.overhang + shaft.length}};
+  for (const auto& [place, position] : places) {
+    Series series{place, {}, {}, false};
+    auto asked = limits;
+    for (int i = 0; i <= 30; ++i) {
+      asked.hours = 1000 * std::pow(100.0, i / 30.0);
+      series.x.push_back(asked.hours * kHour);
+      series.y.push_back(strength::allowable_overhung(asked, shaft.span + position).force);
+    }
+    over_life.series.push_back(std::move(series));
+  }
+  if (drive.radial_force > 0)
+    over_life.series.push_back({"this machine", {drive.requirement.life}, {drive.radial_force}, true});
+  out.charts.push_back(std::move(over_life));
+  out.left_out = {"Direction of the force against the mounting; shocks of the link; the hub's own fit.",
+                  "Stiffness of housing and bearings."};
+  out.cautions.push_back(
+      {"overhung",
+       "Check the overhung load at its real place and direction; never hammer a hub on; align after bolting down."});
+}
+
+}  // namespace lobewise::evidence
