@@ -116,7 +116,9 @@ void write_loss_steps(const Context& context, Working& working) {
 
 std::vector<Check> efficiency_checks(const Drive& drive, const Evaluation& e) {
   const double usual = std::pow(kUsualStageEfficiency, static_cast<double>(drive.build.stages.size()));
-  return {{"efficiency at full load", e.full.efficiency(), usual, Quantity::share, false, {}, {}}};
+  Check check{"efficiency at full load", e.full.efficiency(), usual, Quantity::share, false, {}, {}};
+  check.basis = Basis::yardstick;
+  return {check};
 }
 
 void write_efficiency(const Context& context, Finding& out) {

@@ -112,7 +112,9 @@ std::vector<Check> sharing_checks(const Drive& drive, const Evaluation& e) {
   const drive::StageTable& table = *drive.tables.back();
   const double loaded = table.at(e.moment.torque, &MeshLevel::loaded_mean);
   const double rollers = drive.build.last().geometry.rollers();
-  return {{"lobes that carry at full load", loaded, std::floor(rollers / 3), Quantity::number, false, {}, {}}};
+  Check check{"lobes that carry at full load", loaded, std::floor(rollers / 3), Quantity::number, false, {}, {}};
+  check.basis = Basis::yardstick;
+  return {check};
 }
 
 void write_sharing(const Context& context, Finding& out) {

@@ -1,21 +1,31 @@
 #include "engine/evidence/finding.h"
 
+#include <algorithm>
+
 namespace lobewise::evidence {
 
 const Check* worst(const Finding& finding) {
-  const Check* found = nullptr;
-  for (const Check& check : finding.checks)
-    if (found == nullptr || check.margin() < found->margin()) found = &check;
-  return found;
+  const auto weightier = [](const Check& a, const Check& b) {
+    const bool a_fails = a.margin() < 0, b_fails = b.margin() < 0;
+    if (a_fails != b_fails) return a_fails;
+    if (a_fails && a.basis != b.basis) return a.basis < b.basis;
+    return a.margin() < b.margin();
+  };
+  const auto found = std::min_element(finding.checks.begin(), finding.checks.end(), weightier);
+  return found == finding.checks.end() ? nullptr : &*found;
 }
 
 Verdict judge(const std::vector<Check>& checks) {
   if (checks.empty()) return Verdict::cannot_be_judged;
   bool doubtful = false;
   for (const Check& check : checks) {
-    if (check.margin() < 0) return Verdict::does_not_hold;
+    if (check.margin() < 0) {
+      if (check.basis == Basis::promise) return Verdict::does_not_hold;
+      doubtful = true;
+    }
     const std::optional<double>& bad_end = check.at_most ? check.high : check.low;
-    if (bad_end && (check.at_most ? *bad_end > check.limit : *bad_end < check.limit)) doubtful = true;
+    if (check.basis != Basis::yardstick && bad_end && (check.at_most ? *bad_end > check.limit : *bad_end < check.limit))
+      doubtful = true;
   }
   return doubtful ? Verdict::holds_if : Verdict::holds;
 }

@@ -17,6 +17,13 @@ enum class Verdict {
   cannot_be_judged,  ///< something is missing; `missing` says what
 };
 
+/// What a check that fails means.
+enum class Basis {
+  promise,    ///< stated by the customer, or true of the build: the promise does not hold
+  assumed,    ///< only because of something that we took and nobody said: it holds if that is not so
+  yardstick,  ///< a rule of the trade without a source: reported, refuses nothing
+};
+
 /// A figure against its limit.
 struct Check {
   std::string name;   ///< what is compared, plain words
@@ -26,6 +33,7 @@ struct Check {
   bool at_most = true;              ///< figure must stay below the limit; otherwise it must reach it
   std::optional<double> low, high;  ///< of the figure over the range of what is uncertain, 5 % and 95 %
   double zero = 0;                  ///< where the scale of the margin begins: 0, or the surroundings for a temperature
+  Basis basis = Basis::promise;
 
   /// Share of the limit left: (limit - figure) / (limit - zero), with the sign turned when the limit is a least value.
   [[nodiscard]] double margin() const { return (at_most ? limit - figure : figure - limit) / (limit - zero); }
@@ -79,10 +87,12 @@ struct Finding {
   std::vector<Influence> influences;  ///< what moves its worst margin, largest first; at most three
 };
 
-/// The check with the smallest margin, or null.
+/// The check that decides: of those with the weightiest basis that fails, else of all, the one with the smallest
+/// margin; null without checks.
 [[nodiscard]] const Check* worst(const Finding& finding);
 
-/// does_not_hold when a check fails, holds_if when one fails inside its low-high range only, holds otherwise.
+/// does_not_hold when a promise fails, holds_if when one fails inside its low-high range only, or when an assumed or a
+/// yardstick check fails; holds otherwise.
 [[nodiscard]] Verdict judge(const std::vector<Check>& checks);
 
 [[nodiscard]] const char* words(Verdict verdict);

@@ -108,17 +108,32 @@ void mark_oil_range(const drive::Drive& drive, std::vector<Finding>& findings) {
   mark_temperature_range(drive, *oil.low, *oil.high, named("lubrication")->charts);
 }
 
-/// What must be true for a finding that holds at nominal values only.
+/// What must be true for a finding that neither holds outright nor fails.
 Text condition_of(const Finding& finding) {
+  const auto kept = [](const Check& check, double figure) {
+    return check.at_most ? figure <= check.limit : figure >= check.limit;
+  };
+  const auto failing = [&](Basis basis) {
+    return std::find_if(finding.checks.begin(), finding.checks.end(),
+                        [&](const Check& check) { return check.basis == basis && check.margin() < 0; });
+  };
+  if (const auto check = failing(Basis::assumed); check != finding.checks.end())
+    return {fmt::format("what was taken and not said is not so: {} would be {{}}, {{}} is the limit", check->name),
+            {{check->figure, check->quantity}, {check->limit, check->quantity}}};
   for (const Check& check : finding.checks) {
     const std::optional<double>& bad = check.at_most ? check.high : check.low;
-    if (!bad || (check.at_most ? *bad <= check.limit : *bad >= check.limit)) continue;
+    if (check.basis == Basis::yardstick || !bad || kept(check, *bad)) continue;
     std::string pattern = fmt::format("the {} stays {} {{}}; over what is not known exactly it may reach {{}}",
                                       check.name, check.at_most ? "below" : "above");
     if (!finding.influences.empty())
       pattern += fmt::format(" (most depends on: {})", finding.influences.front().unknown);
     return {pattern, {{check.limit, check.quantity}, {*bad, check.quantity}}};
   }
+  if (const auto check = failing(Basis::yardstick); check != finding.checks.end())
+    return {fmt::format("nobody asks for the yardstick of the trade: {} is {{}}, usual is {} {{}}; no strength depends "
+                        "on it",
+                        check->name, check->at_most ? "at most" : "at least"),
+            {{check->figure, check->quantity}, {check->limit, check->quantity}}};
   return {};
 }
 
@@ -169,7 +184,7 @@ Evidence prove(const drive::Drive& drive, const ProveOptions& options) {
     finding.verdict = judge(finding.checks);
     if (!finding.missing.empty() && finding.verdict != Verdict::does_not_hold)
       finding.verdict = Verdict::cannot_be_judged;
-    if (finding.verdict == Verdict::holds_if) finding.condition = condition_of(finding);
+    if (finding.verdict == Verdict::holds_if && finding.condition.empty()) finding.condition = condition_of(finding);
   }
   return out;
 }
