@@ -51,10 +51,11 @@ struct Requirement {
   bool sun = false;
   bool food_area = false, explosive = false, washed_down = false;
 
-  double radial_force = 0;  ///< [N]
-  double axial_force = 0;   ///< [N]
-  double position = -1;     ///< from the shaft shoulder [m]; negative: middle of the shaft end
-  std::string link;         ///< what sits on the shaft, in words
+  double radial_force = 0;      ///< [N]
+  double axial_force = 0;       ///< [N]
+  double position = -1;         ///< from the shaft shoulder [m]; negative: middle of the shaft end
+  std::string link;             ///< what sits on the shaft, in words
+  std::string shaft_load_open;  ///< what must be said before the load on the shaft is known; empty when it is
   bool by_chain_or_belt = false;
 
   double frequency = 50;

@@ -93,7 +93,11 @@ void write_overhung(const Context& context, Finding& out) {
   const Drive& drive = context.drive;
   const Evaluation& e = context.nominal;
   const range::OutputShaft& shaft = drive.build.frame().output;
-  if (drive.radial_force > 0) {
+  if (!drive.requirement.shaft_load_open.empty()) {
+    out.missing.push_back(drive.requirement.shaft_load_open);
+    out.answer = {"Nobody said what the machine puts on the shaft; up to {} would be allowed at {} from the shoulder.",
+                  {{e.allowable.force, Quantity::force}, {drive.radial_position - shaft.overhang, Quantity::length}}};
+  } else if (drive.radial_force > 0) {
     out.answer = {
         fmt::format("{} pulls {{}} at {{}} from the outside bearing; {{}} is allowed there, limited by the {}.",
                     drive.requirement.link, strength::name(e.allowable.limit)),
@@ -249,11 +253,14 @@ void write_overhung(const Context& context, Finding& out) {
   if (drive.radial_force > 0)
     over_life.series.push_back({"this machine", {drive.requirement.life}, {drive.radial_force}, true});
   out.charts.push_back(std::move(over_life));
-  out.left_out = {"Direction of the force against the mounting; shocks of the link; the hub's own fit.",
-                  "Stiffness of housing and bearings."};
-  out.cautions.push_back(
-      {"overhung",
-       "Check the overhung load at its real place and direction; never hammer a hub on; align after bolting down."});
+  out.left_out = {
+      "Direction of the force against the mounting (bearings and shaft do not ask for it); shocks of the link; the "
+      "hub's own fit.",
+      "Stiffness of housing and bearings."};
+  out.cautions.push_back({"overhung",
+                          "The overhung load is checked at its place on the shaft, not in its direction: feet, bolts "
+                          "and what they stand on "
+                          "need a check of their own. Never hammer a hub on; align after bolting down."});
 }
 
 }  // namespace lobewise::evidence
