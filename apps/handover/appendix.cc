@@ -148,6 +148,12 @@ std::string sources(const Source& source) {
 
 }  // namespace
 
+/// As the engine set it where it recorded the formula, else as it is told.
+static std::string set_formula(const Json& step) {
+  if (step.contains("mathml")) return fmt::format("<math>{}</math>", step["mathml"].get<std::string>());
+  return formula_html(step["formula"].get<std::string>());
+}
+
 std::string working_table(const Source& source, const Json& working) {
   Table table{"working", {"What", "Formula, and what is put in", "Result", "Source"}, {}};
   for (const Json& step : working) {
@@ -158,8 +164,7 @@ std::string working_table(const Source& source, const Json& working) {
                            formula_html(input["symbol"].get<std::string>()), markup(source.shown(input["value"])));
     table.rows.push_back(
         {markup(sentence_case(step["meaning"].get<std::string>())),
-         fmt::format("<div class=\"formula\">{}</div><div class=\"given\">{}</div>",
-                     formula_html(step["formula"].get<std::string>()), given),
+         fmt::format("<div class=\"formula\">{}</div><div class=\"given\">{}</div>", set_formula(step), given),
          fmt::format("{} = {}", formula_html(step["symbol"].get<std::string>()), markup(source.shown(step["value"]))),
          markup(step["source"].get<std::string>())});
   }

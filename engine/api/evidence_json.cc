@@ -1,14 +1,18 @@
 #include "engine/api/evidence_json.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
 #include "engine/base/fitting_unit.h"
+#include "engine/base/formula/print.h"
 
 namespace lobewise::api {
 namespace {
 
 constexpr const char* kVerdicts[] = {"holds", "holds_if", "does_not_hold", "cannot_be_judged"};
+constexpr const char* kStepKinds[] = {"told", "computed", "solved", "looked_up", "followed_in_time"};
 constexpr const char* kBases[] = {"promise", "assumed", "yardstick"};
 
 Json check_json(const evidence::Check& check) {
@@ -33,6 +37,21 @@ Json axis_unit(const evidence::Chart& chart, std::vector<double> evidence::Serie
     return Json{{"unit", std::string(unit.name)}, {"factor", unit.factor}, {"offset", unit.offset}};
   };
   return Json{{"si", one(UnitSystem::si)}, {"us", one(UnitSystem::us)}};
+}
+
+/// As `quantity_json`, of a list: values SI, the words name the first few.
+Json list_json(const std::vector<double>& list, Quantity quantity) {
+  constexpr std::size_t kShown = 4;
+  const auto words = [&](UnitSystem system) {
+    std::string out;
+    for (std::size_t i = 0; i < std::min(kShown, list.size()); ++i)
+      out += fmt::format("{}{}", i > 0 ? ", " : "", format_quantity(list[i], quantity, system));
+    return list.size() > kShown ? fmt::format("{} … ({} values)", out, list.size()) : out;
+  };
+  return Json{{"value", list},
+              {"quantity", std::string(info(quantity).key)},
+              {"si", words(UnitSystem::si)},
+              {"us", words(UnitSystem::us)}};
 }
 
 Json sentences_json(const std::vector<Text>& texts) {
@@ -61,13 +80,27 @@ Json working_json(const Working& working) {
     for (const WorkingInput& input : step.inputs)
       inputs.push_back({{"symbol", input.symbol},
                         {"meaning", input.meaning},
-                        {"value", quantity_json(input.value, input.quantity)}});
-    list.push_back({{"symbol", step.symbol},
-                    {"meaning", step.meaning},
-                    {"formula", step.formula},
-                    {"inputs", std::move(inputs)},
-                    {"value", quantity_json(step.value, step.quantity)},
-                    {"source", step.source}});
+                        {"value", input.list.empty() ? quantity_json(input.value, input.quantity)
+                                                     : list_json(input.list, input.quantity)}});
+    Json json{{"symbol", step.symbol},
+              {"meaning", step.meaning},
+              {"kind", kStepKinds[static_cast<std::size_t>(step.kind)]},
+              {"formula", step.formula},
+              {"inputs", std::move(inputs)},
+              {"value", quantity_json(step.value, step.quantity)},
+              {"source", step.source}};
+    if (step.kind == StepKind::computed) {
+      json["expression"] = formula::plain(*step.tree);
+      json["formula"] = fmt::format("{} = {}", formula::text_symbol(step.symbol), formula::text(*step.tree));
+      json["mathml"] =
+          fmt::format("<mrow>{}<mo>=</mo>{}</mrow>", formula::mathml_symbol(step.symbol), formula::mathml(*step.tree));
+    } else if (step.kind == StepKind::solved) {
+      json["residual"] = formula::plain(*step.tree);
+      json["tolerance"] = step.tolerance;
+      json["formula"] = fmt::format("{} solves {} = 0", formula::text_symbol(step.symbol), formula::text(*step.tree));
+      json["mathml"] = fmt::format("<mrow>{}<mo>=</mo><mn>0</mn></mrow>", formula::mathml(*step.tree));
+    }
+    list.push_back(std::move(json));
   }
   return list;
 }

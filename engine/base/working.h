@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/formula/node.h"
 #include "engine/base/quantity.h"
 
 namespace lobewise {
@@ -12,20 +13,34 @@ namespace lobewise {
 struct WorkingInput {
   std::string symbol;   ///< e.g. `F`
   std::string meaning;  ///< plain words
-  double value = 0;     ///< SI
+  double value = 0;     ///< SI; of a list unused
   Quantity quantity = Quantity::number;
+  std::vector<double> list = {};  ///< of a list, SI
 };
 
-/// symbol = formula(inputs) = value, with where the formula comes from.
+/// What a reader can do with a step.
+enum class StepKind {
+  told,              ///< formula and inputs are written beside the code; goes when the last one is recorded
+  computed,          ///< put the inputs in and get the result
+  solved,            ///< put the result in and see the equation close
+  looked_up,         ///< find the row of a table
+  followed_in_time,  ///< see the bounds and the energy balance beside it
+};
+
+/// symbol = formula(inputs) = value, with where the formula comes from. Made by formula/record.h.
 struct WorkingStep {
   std::string symbol;
   std::string meaning;
-  std::string formula;  ///< readable text with the symbols of the inputs, e.g. `p = sqrt(q E* / (pi rho))`
+  std::string formula;  ///< of a told step: text with the symbols of the inputs, e.g. `p = sqrt(q E* / (pi rho))`; of
+                        ///< one looked up or followed in time: which table and row, what was integrated
   std::vector<WorkingInput> inputs;
   double value = 0;  ///< SI
   Quantity quantity = Quantity::number;
   std::string source;  ///< key of docs/sources.bib with locator, or `derived, docs/theory/x.md`, `common practice, no
                        ///< source`, `from memory: …`
+  StepKind kind = StepKind::told;
+  formula::NodePtr tree = {};  ///< computed: the right-hand side; solved: the residual
+  double tolerance = 0;        ///< solved: the residual's size that counts as none, SI
 };
 
 using Working = std::vector<WorkingStep>;

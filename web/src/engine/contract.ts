@@ -11,6 +11,8 @@ export interface Problem {
 }
 
 export const quantity = v.object({ value: v.number(), quantity: v.string(), si: v.string(), us: v.string() });
+/** A list of values under one symbol. */
+export const quantities = v.object({ ...quantity.entries, value: v.array(v.number()) });
 export const sentence = v.object({ si: v.string(), us: v.string() });
 const axisUnit = v.object({ unit: v.string(), factor: v.number(), offset: v.number() });
 const axis = v.object({ si: axisUnit, us: axisUnit });
@@ -18,8 +20,11 @@ const axis = v.object({ si: axisUnit, us: axisUnit });
 export const step = v.object({
   symbol: v.string(),
   meaning: v.string(),
+  kind: v.picklist(['told', 'computed', 'solved', 'looked_up', 'followed_in_time']),
   formula: v.string(),
-  inputs: v.array(v.object({ symbol: v.string(), meaning: v.string(), value: quantity })),
+  /** Set by the engine from what it computed; absent where a formula is told. */
+  mathml: v.optional(v.string()),
+  inputs: v.array(v.object({ symbol: v.string(), meaning: v.string(), value: v.union([quantity, quantities]) })),
   value: quantity,
   source: v.string(),
 });
