@@ -122,14 +122,14 @@ struct Infix {
     const auto side = [&](std::size_t i) {
       const Node& arg = *n.args[i];
       std::string s = write(arg);
-      return binding(arg) < needed(n, i) ? "(" + s + ")" : s;
+      return binding(arg) < needed(n, i) ? fmt::format("({})", s) : s;
     };
     switch (n.op) {
       case Op::number:
       case Op::symbol:
         return leaf(n);
       case Op::negate:
-        return "-" + side(0);
+        return fmt::format("-{}", side(0));
       case Op::choose:
       case Op::call:
         return call(n, [&](const Node& arg) { return write(arg); });
@@ -163,7 +163,7 @@ std::string plain(const Node& node) {
 std::string text_symbol(const std::string& symbol) {
   const SymbolParts parts = parts_of(symbol);
   std::string out = greek(parts.base);
-  if (!parts.index.empty()) out += "_" + greek(parts.index);
+  if (!parts.index.empty()) out += fmt::format("_{}", greek(parts.index));
   return out + std::string(parts.mark);
 }
 
