@@ -36,11 +36,11 @@ async function mainThread(context, page) {
   };
 }
 
-/** The demo with a disc of 99 lobes. */
+/** The demo with a disc of 89 lobes. */
 function manyLobes() {
   const demo = readFileSync(new URL('../../examples/inclined_cullet_conveyor.yaml', import.meta.url), 'utf8');
   const file = join(mkdtempSync(join(tmpdir(), 'lobewise-')), 'many_lobes.yaml');
-  writeFileSync(file, `${demo}\nbuild: {frame: ring-265, lobes: 99}\n`);
+  writeFileSync(file, `${demo}\nbuild: {frame: ring-265, lobes: 89}\n`);
   return file;
 }
 
@@ -114,7 +114,7 @@ try {
     const slow = file ? await startServer(file) : server;
     const { page, context } = await openWorkspace(browser, slow.url, {}, countFrames);
     await page.locator('#mechanism canvas').waitFor();
-    if (file) await page.waitForFunction(() => /of 99/.test(document.querySelector('#mechanism .loaded')?.textContent));
+    if (file) await page.waitForFunction(() => /of 89/.test(document.querySelector('#mechanism .loaded')?.textContent));
     await page.waitForTimeout(3000);
     await page.getByRole('button', { name: 'Run', exact: true }).click();
     await page.evaluate(() => (globalThis.frames_.length = 0));

@@ -165,20 +165,33 @@ Sized make_frame(int ring_diameter) {
 struct Ratio {
   int first, second;
 };
-/// Totals 119 to 3481 in steps of about 1.2; the second stage has the higher ratio, so that the first may be small.
-constexpr std::array<Ratio, 20> kTwoStage{{{7, 17},  {7, 21},  {11, 17}, {11, 21}, {11, 25}, {11, 29}, {13, 29},
-                                           {17, 25}, {17, 29}, {17, 35}, {21, 35}, {21, 43}, {25, 43}, {29, 43},
-                                           {29, 51}, {35, 51}, {43, 51}, {43, 59}, {51, 59}, {59, 59}}};
-
 bool has_stage(const Frame& frame, int lobes) {
   return std::any_of(frame.stages.begin(), frame.stages.end(),
                      [&](const Stage& stage) { return stage.geometry.lobes == lobes; });
 }
 
+/// For every total that is aimed at the product nearest to it of a first ratio and a higher one of the frame: the
+/// second stage has the higher ratio, so that the first may be small. One product may be the nearest to two terms.
+std::vector<Ratio> totals_of(const Frame& frame) {
+  std::vector<Ratio> totals;
+  for (const double term : kTotalTerms) {
+    const auto off = [&](Ratio ratio) { return std::abs(ratio.first * ratio.second / term - 1); };
+    Ratio nearest{0, 0};
+    for (const int first : kFirstLobes)
+      for (const Stage& stage : frame.stages) {
+        const Ratio ratio{first, stage.geometry.lobes};
+        if (ratio.first < ratio.second && off(ratio) < off(nearest)) nearest = ratio;
+      }
+    const bool again =
+        !totals.empty() && totals.back().first == nearest.first && totals.back().second == nearest.second;
+    if (off(nearest) <= kTotalOff && !again) totals.push_back(nearest);
+  }
+  return totals;
+}
+
 /// The smallest frame whose first stage carries what the second asks of it.
 std::optional<TwoStage> make_pair(const std::vector<Sized>& frames, std::size_t second, Ratio ratio) {
   const Frame& frame = frames[second].frame;
-  if (!has_stage(frame, ratio.second)) return std::nullopt;
   const double needed = kFirstStageReserve * frames[second].torque_other / (ratio.second * kSecondStageEfficiency);
   for (std::size_t i = 0; i <= second; ++i) {
     const Frame& first = frames[i].frame;
@@ -205,7 +218,7 @@ std::optional<TwoStage> make_pair(const std::vector<Sized>& frames, std::size_t 
 Range make_demo_range() {
   Range range;
   range.name = "Demo range";
-  range.version = std::string("1");  // moved in: g++ 12 warns wrongly of a one-letter literal
+  range.version = std::string("2");  // moved in: g++ 12 warns wrongly of a one-letter literal
   range.note =
       "An invented range. No such reducers are made; every figure is derived from plain proportions by a generator, so "
       "that Lobewise has something to calculate with. Ring and output rollers run on needles wherever they are large "
@@ -215,7 +228,7 @@ Range make_demo_range() {
   std::vector<Sized> frames;
   for (const int ring_diameter : kRingDiameters) frames.push_back(make_frame(ring_diameter));
   for (std::size_t second = 0; second < frames.size(); ++second)
-    for (const Ratio ratio : kTwoStage)
+    for (const Ratio ratio : totals_of(frames[second].frame))
       if (auto pair = make_pair(frames, second, ratio)) range.two_stage.push_back(std::move(*pair));
   for (Sized& sized : frames) range.frames.push_back(std::move(sized.frame));
   return range;

@@ -13,9 +13,32 @@ namespace lobewise::range::demo {
 /// Pitch circle diameters [mm]: every third number of R 40 (ISO 3, from memory), so that torque, which grows about with
 /// the 2.85th power of size, grows by two thirds from frame to frame.
 inline constexpr std::array<int, 12> kRingDiameters{80, 95, 112, 132, 160, 190, 224, 265, 315, 375, 450, 530};
-/// Lobes: odd, so that with an even number M of output pins both discs are the same part (M a multiple of
-/// 2 gcd(N, M)). The price: both mesh in the same phase, their ripples add (docs/theory/mesh.md).
-inline constexpr std::array<int, 14> kLobes{7, 11, 13, 17, 21, 25, 29, 35, 43, 51, 59, 71, 87, 99};
+/// The odd number nearest to a term of a series; of two that are equally near the lower one.
+constexpr int nearest_odd(double term) {
+  const int below = 2 * static_cast<int>((term - 1) / 2) + 1;
+  return term - below > 1 ? below + 2 : below;
+}
+/// Series R 20 of ISO 3 from 7.1 to 90, which the ratios of a stage follow (from memory).
+inline constexpr std::array<double, 23> kRatioTerms{7.1, 8,    9,    10, 11.2, 12.5, 14, 16, 18, 20, 22.4, 25,
+                                                    28,  31.5, 35.5, 40, 45,   50,   56, 63, 71, 80, 90};
+/// Lobes: the odd number nearest to each term. Odd, so that with an even number M of output pins both discs are the
+/// same part (M a multiple of 2 gcd(N, M)). The price: both mesh in the same phase, their ripples add
+/// (docs/theory/mesh.md). Where odd numbers lie further apart than terms, one serves two of them.
+inline constexpr std::array<int, 20> kLobes = [] {
+  std::array<int, 20> lobes{};
+  std::size_t count = 0;
+  for (const double term : kRatioTerms)
+    if (count == 0 || lobes[count - 1] != nearest_odd(term)) lobes[count++] = nearest_odd(term);
+  return lobes;
+}();
+static_assert(kLobes.back() == 89, "every place is filled");
+/// First stages of two-stage units: few, so that few have to be kept. 9, and two and a half and five times as many.
+inline constexpr std::array<int, 3> kFirstLobes{9, 23, 45};
+/// Totals that two-stage units come near to: R 20 from 100 to 4000, and how near: half a step of the series.
+inline constexpr std::array<double, 33> kTotalTerms{100,  112,  125,  140,  160,  180,  200,  224,  250,  280,  315,
+                                                    355,  400,  450,  500,  560,  630,  710,  800,  900,  1000, 1120,
+                                                    1250, 1400, 1600, 1800, 2000, 2240, 2500, 2800, 3150, 3550, 4000};
+inline constexpr double kTotalOff = 0.06;
 /// A frame leaves out ratios below these sizes: tolerances of some micrometres would be too large a part of the lobe.
 inline constexpr double kLeastEccentricity = 0.5e-3;
 inline constexpr double kLeastRollerRadius = 1.5e-3;

@@ -31,7 +31,7 @@ expect 2 'no such finding' "$lobewise" prove "$conveyor" --why luck
   'economics: {energy_price: 0.16 /kWh, stops_per_year: 1.25}'; } >"$work/never.yaml"
 expect 0 'years until it has paid back.* and more' "$lobewise" prove "$work/never.yaml" --why cost
 expect 0 '"findings"' "$lobewise" prove "$conveyor" --json
-expect 0 'ring-315' "$lobewise" prove "$conveyor" --frame ring-315 --lobes 29
+expect 0 'ring-315' "$lobewise" prove "$conveyor" --frame ring-315 --lobes 31
 expect 2 'no such frame' "$lobewise" prove "$conveyor" --frame big
 expect 2 'is made with' "$lobewise" prove "$conveyor" --frame ring-315 --lobes 28
 expect 0 'limited by' "$lobewise" rate --speed '1450 rpm'

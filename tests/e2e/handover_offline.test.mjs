@@ -123,13 +123,13 @@ describe('the hand-over in one file', { timeout: 240_000 }, () => {
     }
     const path = join(work, 'range.json');
     writeFileSync(path, JSON.stringify(range));
-    const file = handOver('own', [], ['--range', path, '--frame', 'own-265', '--lobes', '29']);
+    const file = handOver('own', [], ['--range', path, '--frame', 'own-265', '--lobes', '31']);
     const { page, context, faults } = await openFile(file);
-    assert.match(await page.locator('.offered').textContent(), /own-265, 29:1/);
+    assert.match(await page.locator('.offered').textContent(), /own-265, 31:1/);
     const contact = await figureOf(page, 'contact');
     await pull(page, 'load', 300);
     await changed(page, 'contact', contact);
-    assert.match(await page.locator('.offered').textContent(), /own-265, 29:1/);
+    assert.match(await page.locator('.offered').textContent(), /own-265, 31:1/);
     assert.deepEqual(faults, []);
     await context.close();
   });

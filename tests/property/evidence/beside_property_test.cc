@@ -26,14 +26,14 @@ const drive::Drive& base() {
     enquiry::Enquiry enquiry;
     demand::MeasuredDrive machine;
     machine.measured_torque = 1200;
-    machine.speed = 50 * 2 * kPi / 60;
+    machine.speed = 47 * 2 * kPi / 60;
     enquiry.machine.measured = machine;
     const auto table = [](const range::Stage& stage, double torque) {
       Result<drive::StageTable> made = drive::rigid_stage_table(stage, torque);
       return Result<std::shared_ptr<const drive::StageTable>>(
           std::make_shared<const drive::StageTable>(std::move(*made)));
     };
-    const auto build = drive::find_build(range::demo_range(), {"ring-265", 29, "", std::nullopt});
+    const auto build = drive::find_build(range::demo_range(), {"ring-265", 31, "", std::nullopt});
     return drive::assemble(*enquiry::require(enquiry), *build, table).value();
   }();
   return kept;

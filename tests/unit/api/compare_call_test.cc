@@ -11,7 +11,7 @@ namespace {
 
 Json enquiry(const char* kind) {
   return Json{{"machine", {{"measured", {{"measured_torque", "900 N·m"}, {"speed", "50 rpm"}, {"feed", "even"}}}}},
-              {"build", {{"frame", "ring-224"}, {"lobes", 29}}},
+              {"build", {{"frame", "ring-224"}, {"lobes", 31}}},
               {"incumbent",
                {{"kind", kind},
                 {"ratio", 29},

@@ -25,8 +25,8 @@ TEST(RateCall, EveryFrameRatioAndSpeedWithWhatLimitsIt) {
     EXPECT_EQ(row["torque"]["value"], row["criteria"][0]["torque"]["value"]);
     EXPECT_FALSE(row.contains("working"));
   }
-  EXPECT_EQ(single, 157u);
-  EXPECT_GT(answer["rows"].size(), 250u);
+  EXPECT_EQ(single, 228u);
+  EXPECT_GT(answer["rows"].size(), 500u);
 }
 
 TEST(RateCall, OneBuildWithItsWorking) {

@@ -12,7 +12,7 @@ namespace {
 
 Json proved(const Json& enquiry) {
   const Result<Json> result = Session().registry().run(
-      "prove", Json{{"enquiry", enquiry}, {"samples", 0}, {"build", {{"frame", "ring-224"}, {"lobes", 29}}}});
+      "prove", Json{{"enquiry", enquiry}, {"samples", 0}, {"build", {{"frame", "ring-224"}, {"lobes", 31}}}});
   EXPECT_TRUE(result.ok()) << (result ? "" : result.errors().front().message);
   return result ? *result : Json();
 }

@@ -41,10 +41,10 @@ enquiry::Economics money() {
 
 drive::Drive with(const std::optional<enquiry::Incumbent>& incumbent,
                   const std::optional<enquiry::Economics>& economics) {
-  enquiry::Requirement requirement = stated(1200, 50 * kRpm);
+  enquiry::Requirement requirement = stated(1200, 47 * kRpm);
   requirement.incumbent = incumbent;
   requirement.economics = economics;
-  return drive_of(requirement, "ring-265", 29);
+  return drive_of(requirement, "ring-265", 31);
 }
 
 CaseStudy studied(const drive::Drive& drive, Against against = Against::present) {
@@ -170,7 +170,7 @@ TEST(Beside, AStatedEfficiencyRules) {
   // Electric energy by hand: full load all the time, motor of 11 kW.
   const CaseStudy s = studied(drive);
   const cost::Option& keep = s.setup.input.keep;
-  const double shaft = 1200 * 50 * kRpm / 0.7;
+  const double shaft = 1200 * 47 * kRpm / 0.7;
   const double eta = keep.motor.rated_efficiency.nominal;
   const double load = shaft / 11e3;
   const double electric = shaft + 11e3 * (1 / eta - 1) * (0.35 + 0.65 * load * load);

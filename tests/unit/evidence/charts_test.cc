@@ -38,7 +38,7 @@ double at(const Series& series, double x) {
 double most(const Series& series) { return *std::max_element(series.y.begin(), series.y.end()); }
 
 enquiry::Requirement full_requirement() {
-  enquiry::Requirement requirement = stated(900, 50 * kRpm);
+  enquiry::Requirement requirement = stated(900, 47 * kRpm);
   requirement.radial_force = 5000;
   requirement.ambient_low = kZeroCelsius - 10;
   requirement.ambient_high = kZeroCelsius + 40;
@@ -54,7 +54,7 @@ enquiry::Requirement full_requirement() {
 class Charts : public ::testing::Test {
  protected:
   static void SetUpTestSuite() {
-    drive_ = new drive::Drive(drive_of(full_requirement(), "ring-224", 29));
+    drive_ = new drive::Drive(drive_of(full_requirement(), "ring-224", 31));
     nominal_ = new Evaluation(evaluate(*drive_, {}));
     evidence_ = new Evidence(prove(*drive_, {60}));
   }
@@ -227,7 +227,7 @@ TEST_F(Charts, RenewalHalvesEveryTenKelvins) {
 drive::Drive started(enquiry::Starting way) {
   enquiry::Requirement requirement = full_requirement();
   requirement.starting = way;
-  return drive_of(requirement, "ring-224", 29);
+  return drive_of(requirement, "ring-224", 31);
 }
 std::vector<Chart> motor_charts_of(const drive::Drive& drive) {
   return finding(prove(drive, {.samples = 0}), "motor").charts;
@@ -308,7 +308,7 @@ TEST(MotorChart, AnInverterHoldsTheTorqueBelowItsLimit) {
 TEST(MotorChart, WithoutAMotorTheFindingSaysWhy) {
   enquiry::Requirement requirement = full_requirement();
   requirement.motor_power = 9e6;
-  const drive::Drive drive = drive_of(requirement, "ring-224", 29);
+  const drive::Drive drive = drive_of(requirement, "ring-224", 31);
   ASSERT_FALSE(drive.motor.has_value());
   const Evidence evidence = prove(drive, {.samples = 0});
   for (const Finding& f : evidence.findings)
@@ -321,7 +321,7 @@ TEST(MotorChart, WithoutAMotorTheFindingSaysWhy) {
 }
 
 TEST(SpeedChart, TwoStagesAreNamedByBoth) {
-  const auto build = drive::find_build(range::demo_range(), {"ring-530", 17, "", 7});
+  const auto build = drive::find_build(range::demo_range(), {"ring-530", 17, "", 9});
   ASSERT_TRUE(build.ok());
   const auto drive = drive::assemble(stated(9000, 12 * kRpm), *build, rigid_table);
   ASSERT_TRUE(drive.ok());

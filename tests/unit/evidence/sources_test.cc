@@ -17,13 +17,13 @@ TEST(Sources, EveryStepOfAFindingNamesOneThatExists) {
   std::ifstream file(LOBEWISE_SOURCE_DIR "/docs/sources.bib");
   const std::string bib{std::istreambuf_iterator<char>(file), {}};
   ASSERT_FALSE(bib.empty());
-  enquiry::Requirement requirement = stated(900, 50 * 3.14159265 / 30);
+  enquiry::Requirement requirement = stated(900, 47 * 3.14159265 / 30);
   requirement.radial_force = 5000;
   requirement.incumbent = enquiry::Incumbent{};
   requirement.incumbent->kind = incumbent::UnitKind::worm;
   requirement.economics = enquiry::Economics{};
   requirement.economics->energy_price = Span{4e-8, 5e-8, 6e-8};
-  const Evidence evidence = prove(drive_of(requirement, "ring-224", 29), {0});
+  const Evidence evidence = prove(drive_of(requirement, "ring-224", 31), {0});
   const std::regex key(R"(\[([a-z0-9_]+)\])");
   for (const Finding& finding : evidence.findings)
     for (const WorkingStep& step : finding.working) {

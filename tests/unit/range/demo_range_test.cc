@@ -31,13 +31,39 @@ TEST(DemoRange, IsWhatTheDemoNeeds) {
     EXPECT_FALSE(frame.motor_frames.empty()) << frame.name;
     EXPECT_EQ(frame.stages.front().geometry.lobes, 7);
   }
-  EXPECT_EQ(range.frames.back().stages.back().geometry.lobes, 99);
-  const auto [low, high] =
-      std::minmax_element(range.two_stage.begin(), range.two_stage.end(), [](const TwoStage& a, const TwoStage& b) {
-        return a.first_lobes * a.second_lobes < b.first_lobes * b.second_lobes;
-      });
-  EXPECT_LT(low->first_lobes * low->second_lobes, 125);
-  EXPECT_GT(high->first_lobes * high->second_lobes, 3400);
+}
+
+std::vector<int> totals_of(const std::string& frame) {
+  std::vector<int> totals;
+  for (const TwoStage& pair : demo_range().two_stage)
+    if (pair.frame == frame) totals.push_back(pair.first_lobes * pair.second_lobes);
+  return totals;
+}
+
+TEST(DemoRange, RatiosAreTheOddNumbersNearestToTheSeries) {
+  // ISO 3, R 20 (from memory): 7.1 8 9 10 11.2 12.5 14 16 18 20 22.4 25 28 31.5 35.5 40 45 50 56 63 71 80 90, by hand.
+  const std::vector<int> expected{7, 9, 11, 13, 15, 17, 19, 23, 25, 27, 31, 35, 39, 45, 49, 55, 63, 71, 79, 89};
+  for (const Frame& frame : demo_range().frames)
+    for (std::size_t i = 0; i < frame.stages.size(); ++i)
+      EXPECT_EQ(frame.stages[i].geometry.lobes, expected[i]) << frame.name;
+  EXPECT_EQ(demo_range().frames.back().stages.size(), expected.size());
+}
+
+TEST(DemoRange, TotalsComeNearToEveryTermOfTheSeries) {
+  // By hand, of 9, 23 and 45 times a larger ratio: 100 -> 9 x 11 = 99, 112 -> 9 x 13, 125 -> the same again, …
+  const std::vector<int> expected{99,   117,  135,  153,  171,  207,  225,  243,  279,  315,  351,
+                                  405,  441,  495,  567,  639,  711,  801,  897,  1035, 1127, 1265,
+                                  1449, 1633, 1817, 2047, 2205, 2475, 2835, 3195, 3555, 4005};
+  EXPECT_EQ(totals_of(demo_range().frames.back().name), expected);
+  // Frames without the highest ratios have fewer, each within half a step of a term.
+  for (const Frame& frame : demo_range().frames) {
+    const std::vector<int> totals = totals_of(frame.name);
+    EXPECT_GE(totals.size(), 20u) << frame.name;
+    for (const int total : totals) {
+      const double steps = 20 * std::log10(total / 100.0);
+      EXPECT_LT(std::abs(steps - std::round(steps)), 0.6) << frame.name << ' ' << total;
+    }
+  }
 }
 
 TEST(DemoRange, ShowsNeedlesAndForContrastPlainSleeves) {
