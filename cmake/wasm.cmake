@@ -6,7 +6,8 @@ set(ENV{NODE_PATH} /usr/share/nodejs)
 set(CMAKE_CXX_LINKER_LAUNCHER env NODE_PATH=/usr/share/nodejs)
 find_program(CCACHE ccache)
 if(CCACHE)
-  set(CMAKE_CXX_COMPILER_LAUNCHER env NODE_PATH=/usr/share/nodejs CCACHE_COMPILERTYPE=clang ${CCACHE})
+  set(CMAKE_CXX_COMPILER_LAUNCHER env NODE_PATH=/usr/share/nodejs CCACHE_COMPILERTYPE=clang
+      CCACHE_SLOPPINESS=pch_defines,time_macros CCACHE_BASEDIR=${CMAKE_SOURCE_DIR} ${CCACHE})
 endif()
 
 include(/usr/share/emscripten/cmake/Modules/Platform/Emscripten.cmake)

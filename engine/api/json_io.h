@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "engine/api/json_instances.h"
 #include "engine/base/result.h"
 #include "engine/model/describe.h"
 

@@ -9,11 +9,13 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "tests/support/source_dir.h"
+
 namespace {
 using Json = nlohmann::json;
 
 Json load(const std::string& name) {
-  std::ifstream file(std::string(LOBEWISE_SOURCE_DIR) + "/tests/oracle/elastic/cases/" + name + ".json");
+  std::ifstream file(test::source_dir() + "/tests/oracle/elastic/cases/" + name + ".json");
   EXPECT_TRUE(file.good()) << name;
   return Json::parse(file);
 }

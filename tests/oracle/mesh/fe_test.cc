@@ -6,13 +6,14 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/contact/mesh_solver.h"
+#include "tests/support/source_dir.h"
 
 namespace {
 using Json = nlohmann::json;
 using namespace lobewise::contact;
 
 Json load(const std::string& name) {
-  std::ifstream file(std::string(LOBEWISE_SOURCE_DIR) + "/tests/oracle/fe/" + name + ".json");
+  std::ifstream file(test::source_dir() + "/tests/oracle/fe/" + name + ".json");
   EXPECT_TRUE(file.good()) << name;
   return Json::parse(file);
 }

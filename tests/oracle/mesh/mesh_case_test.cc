@@ -10,12 +10,13 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/contact/mesh_stiffness.h"
+#include "tests/support/source_dir.h"
 
 namespace {
 using Json = nlohmann::json;
 
 Json load(const std::string& name) {
-  std::ifstream file(std::string(LOBEWISE_SOURCE_DIR) + "/tests/oracle/cases/" + name + ".json");
+  std::ifstream file(test::source_dir() + "/tests/oracle/cases/" + name + ".json");
   EXPECT_TRUE(file.good()) << name;
   return Json::parse(file);
 }

@@ -8,13 +8,14 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/api/registry.h"
+#include "tests/support/source_dir.h"
 
 namespace lobewise::api {
 namespace {
 
 std::vector<std::filesystem::path> case_files() {
   std::vector<std::filesystem::path> files;
-  for (const auto& entry : std::filesystem::directory_iterator(LOBEWISE_SOURCE_DIR "/tests/oracle/system/cases"))
+  for (const auto& entry : std::filesystem::directory_iterator(test::source_dir() + "/tests/oracle/system/cases"))
     if (entry.path().extension() == ".json") files.push_back(entry.path());
   std::sort(files.begin(), files.end());
   return files;

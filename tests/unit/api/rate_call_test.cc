@@ -4,6 +4,7 @@
 #include <fstream>
 
 #include "engine/api/registry.h"
+#include "tests/support/source_dir.h"
 
 namespace {
 using namespace lobewise::api;
@@ -40,7 +41,7 @@ TEST(RateCall, OneBuildWithItsWorking) {
 }
 
 TEST(RateCall, RatesTheRangeOfSomebodyElse) {
-  std::ifstream file(LOBEWISE_SOURCE_DIR "/range/example_own_range.json");
+  std::ifstream file(test::source_dir() + "/range/example_own_range.json");
   const Json answer = ask({{"range", Json::parse(file)}});
   ASSERT_TRUE(answer.contains("rows")) << answer.dump().substr(0, 300);
   EXPECT_EQ(answer["rows"].size(), 4u);

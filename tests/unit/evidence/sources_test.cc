@@ -9,12 +9,13 @@
 
 #include "engine/evidence/prove.h"
 #include "support.h"
+#include "tests/support/source_dir.h"
 
 namespace lobewise::evidence {
 namespace {
 
 TEST(Sources, EveryStepOfAFindingNamesOneThatExists) {
-  std::ifstream file(LOBEWISE_SOURCE_DIR "/docs/sources.bib");
+  std::ifstream file(test::source_dir() + "/docs/sources.bib");
   const std::string bib{std::istreambuf_iterator<char>(file), {}};
   ASSERT_FALSE(bib.empty());
   enquiry::Requirement requirement = stated(900, 47 * 3.14159265 / 30);

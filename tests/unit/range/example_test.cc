@@ -4,12 +4,13 @@
 
 #include "engine/api/json_io.h"
 #include "engine/range/describe_range.h"
+#include "tests/support/source_dir.h"
 
 namespace {
 using namespace lobewise;
 
 TEST(ExampleOwnRange, LoadsAndIsClean) {
-  std::ifstream file(LOBEWISE_SOURCE_DIR "/range/example_own_range.json");
+  std::ifstream file(test::source_dir() + "/range/example_own_range.json");
   ASSERT_TRUE(file);
   const auto range = api::read<range::Range>(api::Json::parse(file), api::Numbers::need_unit);
   for (const Error& error : range.ok() ? range::check(*range) : range.errors())

@@ -5,6 +5,7 @@
 #include "apps/survey/columns.h"
 #include "apps/survey/write.h"
 #include "engine/api/registry.h"
+#include "tests/support/source_dir.h"
 #include "tests/unit/survey/temporary.h"
 
 namespace lobewise::survey {
@@ -207,8 +208,7 @@ std::vector<Row> rows_of(const std::string& file) {
 
 TEST(ExampleList, SaysTheSameAsWorkbook) {
   const Folder folder;
-  const std::string csv = std::string(LOBEWISE_SOURCE_DIR) + "/examples/plant_list.csv",
-                    xlsx = folder.file("plant_list.xlsx");
+  const std::string csv = test::source_dir() + "/examples/plant_list.csv", xlsx = folder.file("plant_list.xlsx");
   // The list as a spreadsheet would hold it: what is a number there is stored as one.
   lxw_workbook* book = workbook_new(xlsx.c_str());
   lxw_worksheet* sheet = workbook_add_worksheet(book, "Drives");

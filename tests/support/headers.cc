@@ -1,0 +1,2 @@
+// Carries the precompiled headers that the tests share.
+int main() {}
