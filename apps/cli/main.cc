@@ -97,6 +97,9 @@ std::optional<Document> read_enquiry(const Options& options, int& code) {
   return std::move(*document);
 }
 
+/// The same with and without --json: whatever the verdicts are, a build was offered, or named, or none serves.
+int code_of_answer(const Json& result) { return result.contains("why_none") ? kNothingServes : kAnswered; }
+
 /// Reads the enquiry and, when given, the range; runs a call of the main job; hands the result to `show`.
 template <class Show>
 int main_job(const char* call, const Options& options, Show show) {
@@ -115,7 +118,7 @@ int main_job(const char* call, const Options& options, Show show) {
   if (!result) return refuse(result.errors(), options, document->lines);
   if (options.json) {
     print(*result);
-    return kAnswered;
+    return code_of_answer(*result);
   }
   return show(*result, style_of(options, *result));
 }
@@ -124,7 +127,7 @@ int prove(const Options& options) {
   return main_job("prove", options, [&](const Json& result, const Style& style) {
     if (options.why.empty()) {
       std::cout << evidence_report(result, style);
-      return result.contains("why_none") ? kNothingServes : kAnswered;
+      return code_of_answer(result);
     }
     std::vector<std::string_view> ids;
     for (const Json& finding : result["findings"]) {
@@ -132,7 +135,7 @@ int prove(const Options& options) {
       ids.push_back(id);
       if (id != options.why) continue;
       std::cout << finding_report(finding, style);
-      return kAnswered;
+      return code_of_answer(result);
     }
     std::string known;
     for (std::string_view id : ids) known += (known.empty() ? "" : ", ") + std::string(id);
@@ -143,14 +146,14 @@ int prove(const Options& options) {
 int compare(const Options& options) {
   return main_job("compare", options, [&](const Json& result, const Style& style) {
     std::cout << compare_report(result, style, options.all);
-    return kAnswered;
+    return code_of_answer(result);
   });
 }
 
 int size(const Options& options) {
   return main_job("size", options, [&](const Json& result, const Style& style) {
     std::cout << candidates_report(result, style, options.all ? 10000 : 12);
-    return result["chosen"].get<int>() < 0 ? kNothingServes : kAnswered;
+    return code_of_answer(result);
   });
 }
 

@@ -109,7 +109,7 @@ std::string machine_report(const Json& machine, const Style& style) {
                        figure["low"] == figure["high"]
                            ? ""
                            : style.faint(fmt::format("  assumed, {}", span(figure["low"], figure["high"], style))));
-  out += paragraph(fmt::format("Load class {}: {}. {}", machine["shock_class"].get<std::string>(),
+  out += paragraph(fmt::format("Its load is {}: {}. {}", machine["shock_class"].get<std::string>(),
                                machine["shock_reason"].get<std::string>(), machine["jam"]["text"].get<std::string>()),
                    4, "  –");
   if (!machine.contains("practice")) return out;
@@ -117,7 +117,7 @@ std::string machine_report(const Json& machine, const Style& style) {
   std::string words;
   for (const Json& sentence : practice["explanation"])
     words += fmt::format("{}{}", words.empty() ? "" : " ", shown(sentence, style));
-  out += paragraph(fmt::format("Beside the usual service factors (from memory, common practice): {}", words), 4, "  –");
+  out += paragraph(fmt::format("Beside the usual service factors (common practice, no source): {}", words), 4, "  –");
   return out;
 }
 
@@ -148,6 +148,7 @@ std::string evidence_report(const Json& result, const Style& style) {
   }
   if (result.contains("machine")) out += machine_report(result["machine"], style);
   out += heading(fmt::format("What is offered: {}", result["build_name"].get<std::string>()), style);
+  if (result.contains("chosen_because")) out += paragraph(shown(result["chosen_because"], style), 4, "  –");
   for (const Json& fact : result["drive"]) {
     const std::string value =
         fact["value"].is_object() ? shown(fact["value"], style) : fact["value"].get<std::string>();
@@ -176,7 +177,13 @@ std::string evidence_report(const Json& result, const Style& style) {
 
 std::string candidates_report(const Json& result, const Style& style, std::size_t most) {
   std::string out = style.bold(result["title"].get<std::string>()) + '\n';
-  if (result["chosen"].get<int>() < 0) out += '\n' + paragraph(shown(result["why_none"], style), 2);
+  if (result["chosen"].get<int>() < 0) {
+    out += '\n' + paragraph(shown(result["why_none"], style), 2);
+  } else {
+    const Json& chosen = result["candidates"][result["chosen"].get<std::size_t>()];
+    out += heading(fmt::format("What is offered: {}", chosen["build_name"].get<std::string>()), style);
+    out += paragraph(shown(chosen["why"], style), 4, "  –");
+  }
   std::vector<std::vector<std::string>> rows;
   std::vector<std::string> head{"candidate", "ratio", "speed error"};
   std::vector<std::size_t> right{1, 2};
@@ -197,7 +204,7 @@ std::string candidates_report(const Json& result, const Style& style, std::size_
         right.push_back(head.size() - 1);
       }
       head.push_back("mass");
-      head.push_back("price");
+      head.push_back("with motor");
       right.push_back(head.size() - 2);
       right.push_back(head.size() - 1);
       rows.push_back(head);
@@ -212,7 +219,7 @@ std::string candidates_report(const Json& result, const Style& style, std::size_
       row.push_back(style.verdict(verdict, text));
     }
     row.push_back(shown(candidate["mass"], style));
-    row.push_back(shown(candidate["price"], style));
+    row.push_back(shown(candidate["price_with_motor"], style));
     rows.push_back(std::move(row));
   }
   if (!rows.empty()) {

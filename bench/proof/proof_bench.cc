@@ -132,7 +132,7 @@ void size_whole_range(benchmark::State& state) {
   const auto wanted = requirement(900, static_cast<double>(state.range(0)) / 10);
   for (auto _ : state) {
     Workshop workshop;
-    benchmark::DoNotOptimize(sizing::size(wanted, range::demo_range(), workshop.rigid).chosen);
+    benchmark::DoNotOptimize(sizing::size(wanted, range::demo_range(), {workshop.rigid, nullptr, nullptr}).chosen);
   }
 }
 BENCHMARK(size_whole_range)->ArgName("decirad/s")->Arg(10)->Arg(30)->Arg(90)->Unit(benchmark::kMillisecond);
@@ -140,7 +140,8 @@ BENCHMARK(size_whole_range)->ArgName("decirad/s")->Arg(10)->Arg(30)->Arg(90)->Un
 void size_whole_range_kept(benchmark::State& state) {
   const auto wanted = requirement(900, static_cast<double>(state.range(0)) / 10);
   Workshop workshop;
-  for (auto _ : state) benchmark::DoNotOptimize(sizing::size(wanted, range::demo_range(), workshop.rigid).chosen);
+  for (auto _ : state)
+    benchmark::DoNotOptimize(sizing::size(wanted, range::demo_range(), {workshop.rigid, nullptr, nullptr}).chosen);
 }
 BENCHMARK(size_whole_range_kept)->ArgName("decirad/s")->Arg(10)->Arg(30)->Arg(90)->Unit(benchmark::kMillisecond);
 

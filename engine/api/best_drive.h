@@ -12,11 +12,16 @@ struct ProofTables {
   drive::TableSource rough;  ///< to reject by (sizing::Search); may be empty
 };
 
+/// Why a drive was taken, in words.
+struct Choice {
+  Text why;   ///< why it was chosen before others; empty when the enquiry names the build
+  Text none;  ///< why none serves; empty while one does
+};
+
 /// Sizing calls a build the best by rigid discs; the proof decides. Takes the first candidate that serves both ways;
-/// when none of the first few does, the best one, to be shown with what fails.
-/// @param none  why no build serves, in words
+/// when none does, the best one, to be shown with what fails.
 /// Errors: no build has the ratio and the size.
 [[nodiscard]] Result<drive::Drive> best_drive(const enquiry::Requirement& requirement, const range::Range& range,
-                                              const ProofTables& tables, Text& none);
+                                              const ProofTables& tables, Choice& choice);
 
 }  // namespace lobewise::api

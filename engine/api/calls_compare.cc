@@ -50,8 +50,8 @@ Result<Json> compare(const Json& input, TableShelf& shelf) {
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range", "build"}, job);
   if (!errors.empty()) return errors;
-  Text none;
-  const Result<drive::Drive> drive = chosen_drive(input, job, shelf, none);
+  Choice choice;
+  const Result<drive::Drive> drive = chosen_drive(input, job, shelf, choice);
   if (!drive) return drive.errors();
   const evidence::Evaluation nominal = evidence::evaluate(*drive, {});
   const evidence::FitBeside fit = evidence::fit_beside(*drive);
@@ -67,7 +67,7 @@ Result<Json> compare(const Json& input, TableShelf& shelf) {
            {"verdict", Json::array()},
            {"charts", Json::array()},
            {"working", Json::array()}};
-  if (!none.empty()) out["why_none"] = sentence_json(none);
+  if (!choice.none.empty()) out["why_none"] = sentence_json(choice.none);
   Json missing = Json::array();
   std::vector<evidence::Finding> cautions(1);
   const auto caution = [&](const std::string& key, const std::string& text) {

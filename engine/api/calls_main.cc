@@ -51,8 +51,8 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range", "build", "samples", "in_time", "questions"}, job);
   if (!errors.empty()) return errors;
-  Text none;
-  const Result<drive::Drive> drive = chosen_drive(input, job, shelf, none);
+  Choice choice;
+  const Result<drive::Drive> drive = chosen_drive(input, job, shelf, choice);
   if (!drive) return drive.errors();
   evidence::ProveOptions options;
   if (input.contains("samples")) {
@@ -84,7 +84,8 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
       influences.push_back({{"unknown", influence.unknown}, {"change", influence.change}});
   out["influences"] = std::move(influences);
   out["demand_working"] = working_json(job.requirement.demand.working);
-  if (!none.empty()) out["why_none"] = sentence_json(none);
+  if (!choice.why.empty()) out["chosen_because"] = sentence_json(choice.why);
+  if (!choice.none.empty()) out["why_none"] = sentence_json(choice.none);
   out["machine"] = machine_json(job.requirement);
   add_gaps(job.requirement, evidence.findings, out);
   if (questions)
@@ -98,9 +99,10 @@ Result<Json> size(const Json& input, TableShelf& shelf) {
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range"}, job);
   if (!errors.empty()) return errors;
-  const sizing::Sizing sizing =
-      sizing::size(job.requirement, job.range(),
-                   [&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); });
+  const sizing::Sources sources{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
+                                nullptr,
+                                [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); }};
+  const sizing::Sizing sizing = sizing::size(job.requirement, job.range(), sources);
   constexpr const char* kVerdicts[] = {"holds", "holds_if", "does_not_hold", "cannot_be_judged"};
   const auto word = [&](evidence::Verdict verdict) { return kVerdicts[static_cast<std::size_t>(verdict)]; };
   Json candidates = Json::array();
@@ -110,12 +112,16 @@ Result<Json> size(const Json& input, TableShelf& shelf) {
               {"ratio", candidate.build.ratio()},
               {"ratio_error", candidate.ratio_error},
               {"verdict", word(candidate.verdict)},
+              {"poles", candidate.poles},
+              {"mesh", candidate.bending ? "discs that bend" : "rigid discs"},
               {"mass", quantity_json(candidate.build.mass(), Quantity::mass)},
-              {"price", quantity_json(candidate.build.price(), Quantity::money)}};
+              {"price", quantity_json(candidate.build.price(), Quantity::money)},
+              {"price_with_motor", quantity_json(candidate.price(), Quantity::money)}};
     if (!candidate.fell_out.empty()) json["fell_out"] = sentence_json(candidate.fell_out);
+    if (!candidate.why.empty()) json["why"] = sentence_json(candidate.why);
     Json margins = Json::array();
     for (const sizing::Margin& margin : candidate.margins) {
-      Json m{{"id", margin.id}, {"verdict", word(margin.verdict)}};
+      Json m{{"id", margin.id}, {"verdict", word(margin.verdict)}, {"basis", evidence::words(margin.basis)}};
       if (margin.margin) m["margin"] = *margin.margin;
       margins.push_back(std::move(m));
     }
@@ -128,6 +134,10 @@ Result<Json> size(const Json& input, TableShelf& shelf) {
            {"candidates", std::move(candidates)},
            {"chosen", sizing.chosen}};
   if (!sizing.why_none.empty()) out["why_none"] = sentence_json(sizing.why_none);
+  for (const sizing::Candidate& candidate : sizing.nearest)
+    out["nearest"].push_back({{"build", build_json(candidate.build)},
+                              {"build_name", candidate.build.name()},
+                              {"ratio_error", candidate.ratio_error}});
   add_gaps(job.requirement, {}, out);
   return out;
 }

@@ -13,14 +13,13 @@ namespace {
 
 constexpr const char* kVerdicts[] = {"holds", "holds_if", "does_not_hold", "cannot_be_judged"};
 constexpr const char* kStepKinds[] = {"told", "computed", "solved", "looked_up", "followed_in_time"};
-constexpr const char* kBases[] = {"promise", "assumed", "yardstick"};
 
 Json check_json(const evidence::Check& check) {
   Json json{{"name", check.name},
             {"figure", quantity_json(check.figure, check.quantity)},
             {"limit", quantity_json(check.limit, check.quantity)},
             {"at_most", check.at_most},
-            {"basis", kBases[static_cast<std::size_t>(check.basis)]},
+            {"basis", evidence::words(check.basis)},
             {"margin", check.margin()}};
   if (check.low) json["low"] = quantity_json(*check.low, check.quantity);
   if (check.high) json["high"] = quantity_json(*check.high, check.quantity);

@@ -27,8 +27,8 @@ Json practice_json(const demand::CrossCheck& check) {
                                                                                : "duty_asks_more"},
               {"explanation", std::move(explanation)},
               {"source",
-               "usual tables of service factors, from memory and common practice: data/"
-               "service_factor_practice.csv, data/driven_machine_classes.csv"},
+               "usual service factors, common practice, no source: data/service_factor_practice.csv, "
+               "data/driven_machine_classes.csv"},
               {"working", working_json(check.practice.working)}};
 }
 

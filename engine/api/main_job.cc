@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <set>
 
-#include "engine/api/best_drive.h"
 #include "engine/api/evidence_json.h"
 #include "engine/range/describe_range.h"
 
@@ -53,7 +52,7 @@ Errors read_job(const Json& input, std::initializer_list<std::string_view> known
   return {};
 }
 
-Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf& shelf, Text& none) {
+Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf& shelf, Choice& why) {
   std::optional<enquiry::BuildChoice> choice = job.enquiry.build;
   if (input.contains("build") && !input["build"].is_null()) {
     const Result<enquiry::BuildChoice> given = read<enquiry::BuildChoice>(input["build"], Numbers::si);
@@ -63,7 +62,7 @@ Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf&
   const ProofTables tables{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
                            [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); },
                            nullptr};
-  if (!choice) return best_drive(job.requirement, job.range(), tables, none);
+  if (!choice) return best_drive(job.requirement, job.range(), tables, why);
   const Result<drive::Build> named =
       drive::find_build(job.range(), {choice->frame, choice->lobes, choice->first_frame, choice->first_lobes});
   if (!named) return named.errors();

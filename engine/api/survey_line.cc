@@ -59,7 +59,7 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
                            },
                            [&](const range::Stage& stage, double torque) { return shelf.rough(stage, torque); }};
   Json out{{"figures", figures_of(requirement)}, {"findings", Json::array()}, {"serves", false}};
-  Text none;
+  Choice choice;
   Result<drive::Drive> drive = model_error("build", "", "no build");
   if (enquiry.build) {
     const enquiry::BuildChoice& named = *enquiry.build;
@@ -68,10 +68,10 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
     if (!found) return found.errors();
     drive = drive::assemble(requirement, *found, tables.proof);
   } else {
-    drive = best_drive(requirement, range, tables, none);
-    if (!none.empty()) out["why_none"] = sentence_json(none);
+    drive = best_drive(requirement, range, tables, choice);
+    if (!choice.none.empty()) out["why_none"] = sentence_json(choice.none);
   }
-  if (!drive && none.empty()) return drive.errors();
+  if (!drive && choice.none.empty()) return drive.errors();
   if (!drive) {
     add_gaps(requirement, {}, out);
     return out;
@@ -82,9 +82,9 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
   constexpr std::size_t kLookedAt = 5;  // a list shows three of them
   out["questions"] = worth_asking(read, *drive, kLookedAt);
   bool fails = false;
-  for (const Finding& finding : evidence.findings) {
-    const bool rules = finding.id != "sharing" && finding.id != "efficiency";  // as in sizing::serves
-    fails = fails || (rules && finding.verdict == evidence::Verdict::does_not_hold);
+  for (std::size_t i = 0; i < evidence.findings.size(); ++i) {
+    const Finding& finding = evidence.findings[i];
+    fails = fails || (evidence::questions()[i].about_build && finding.verdict == evidence::Verdict::does_not_hold);
     out["findings"].push_back(short_finding(finding));
     if (finding.id == "efficiency" && !finding.checks.empty())
       out["figures"]["efficiency"] = finding.checks.front().figure;

@@ -57,7 +57,8 @@ class Asker {
     Margins out;
     for (const evidence::QuickFinding& finding : evidence::quick_look(drive))
       for (const evidence::Check& check : finding.checks)
-        if (std::isfinite(check.margin())) out[{finding.question->id, check.name}] = check.margin();
+        if (check.basis != evidence::Basis::yardstick && std::isfinite(check.margin()))
+          out[{finding.question->id, check.name}] = check.margin();
     return out;
   }
 

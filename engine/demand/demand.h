@@ -15,8 +15,8 @@ struct Figure {
   double value = 0, low = 0, high = 0;
 };
 
-/// Usual three load classes of enclosed drives.
-enum class ShockClass { uniform, moderate, heavy };
+/// How a machine loads its drive: steadily, unevenly, or with blows.
+enum class ShockClass { steady, uneven, striking };
 [[nodiscard]] const char* to_string(ShockClass shock);
 
 /// How evenly material reaches the machine.
@@ -59,10 +59,9 @@ struct Demand {
   Figure axial_load;             ///< along the shaft [N]
   double radial_position = 0;    ///< distance of the radial load from the shaft shoulder [m]
   double radial_per_torque = 0;  ///< radial load over torque at the reducer's shaft, for spectra [1/m]
-  ShockClass shock_class = ShockClass::uniform;
+  ShockClass shock_class = ShockClass::steady;
   std::string shock_reason;
-  std::string
-      practice_machine;  ///< row of data/driven_machine_classes.csv it is usually filed under; empty: by class only
+  std::string practice_machine;  ///< row of data/driven_machine_classes.csv that is nearest to it; empty: by class only
   Jam jam;
   std::vector<Caution> cautions;
   std::vector<Assumption> assumptions;

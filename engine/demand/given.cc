@@ -6,12 +6,12 @@ namespace lobewise::demand {
 
 const char* to_string(ShockClass shock) {
   switch (shock) {
-    case ShockClass::uniform:
-      return "uniform";
-    case ShockClass::moderate:
-      return "moderate shock";
-    case ShockClass::heavy:
-      return "heavy shock";
+    case ShockClass::steady:
+      return "steady";
+    case ShockClass::uneven:
+      return "uneven";
+    case ShockClass::striking:
+      return "striking";
   }
   return "";
 }

@@ -180,15 +180,15 @@ template <class M>
 void classify_by_feed(Given<M>& in, Demand& out, const std::optional<Feed>& feed, const char* even,
                       const char* uneven) {
   const Feed taken = feed.value_or(Feed::uneven);
-  out.shock_class = taken == Feed::even     ? ShockClass::uniform
-                    : taken == Feed::uneven ? ShockClass::moderate
-                                            : ShockClass::heavy;
+  out.shock_class = taken == Feed::even     ? ShockClass::steady
+                    : taken == Feed::uneven ? ShockClass::uneven
+                                            : ShockClass::striking;
   out.shock_reason = !feed                   ? "evenness of feed not said, uneven taken"
                      : taken == Feed::even   ? "evenly fed"
                      : taken == Feed::uneven ? "unevenly fed"
                                              : "lumps strike the machine";
   out.practice_machine = taken == Feed::even ? even : uneven;
-  // A class is worth about a quarter of the running torque in every service-factor table.
+  // A class is worth about a quarter of the running torque in the usual service factors.
   if (!feed) in.ask({Given<M>::path("feed"), "Is it fed evenly, unevenly, or with lumps that strike it?", 0.25});
 }
 

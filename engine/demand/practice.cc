@@ -16,25 +16,33 @@ constexpr Coefficient kPeakAllowed{2.0, 1.6, 3.0, "common practice, no source: m
 
 using Row = data::ServiceFactorPracticeRow;
 
-double high_of(const Row& row) {
-  const auto value = parse_number(row.sf_high, "");
-  return value ? *value : row.sf_low.value_or(1);
-}
-
-const Row* find(std::string_view section, auto matches) {
-  for (const Row& row : data::kServiceFactorPractice)
-    if (row.section.starts_with(section) && matches(row)) return &row;
-  return nullptr;
-}
-
-std::string_view class_word(ShockClass shock) {
-  return shock == ShockClass::uniform ? "uniform" : shock == ShockClass::moderate ? "moderate" : "heavy";
+/// @param value  hours or starts; a row covers what lies above its `from` and not above its `to`
+const Row* find(std::string_view part, std::string_view item, std::optional<double> value = std::nullopt) {
+  const auto covers = [&](const Row& row) {
+    return row.part == part && row.item == item &&
+           (!value || ((*value > *row.from || *row.from == 0) && *value <= *row.to));
+  };
+  const auto found = std::find_if(data::kServiceFactorPractice.begin(), data::kServiceFactorPractice.end(), covers);
+  return found == data::kServiceFactorPractice.end() ? nullptr : &*found;
 }
 
 std::string_view mover_word(PrimeMover mover) {
-  return mover == PrimeMover::electric         ? "electric motor / turbine / hydraulic motor"
-         : mover == PrimeMover::multi_cylinder ? "multi-cylinder engine"
-                                               : "single-cylinder engine";
+  return mover == PrimeMover::electric         ? "electric motor"
+         : mover == PrimeMover::multi_cylinder ? "engine of several cylinders"
+                                               : "engine of one cylinder";
+}
+
+constexpr std::string_view kByLoad = "load and hours a day", kByStarts = "times starts an hour";
+/// Hours a day that the rows of machines stand for, and starts an hour beyond which practice gives no factor.
+constexpr double kRowHours = 8, kMostStarts = 200;
+
+/// Both ends of a factor in a derivation.
+void step_ends(Working& working, const std::string& symbol, const std::string& meaning, const char* formula,
+               const std::vector<WorkingInput>& inputs, double low, double high) {
+  step(working, (symbol + ",low").c_str(), (meaning + ", low end").c_str(), formula, inputs, low, Quantity::number,
+       kCommonPractice);
+  step(working, (symbol + ",high").c_str(), (meaning + ", high end").c_str(), formula, inputs, high, Quantity::number,
+       kCommonPractice);
 }
 
 }  // namespace
@@ -42,57 +50,44 @@ std::string_view mover_word(PrimeMover mover) {
 Result<Practice> practice_factor(const Demand& demand, double hours_per_day, double starts_per_hour,
                                  double reversals_per_hour, PrimeMover prime_mover) {
   Practice practice;
-  const double hours = hours_per_day / kHour;
-  const auto table = [&](std::string_view band) {
-    return find("C enclosed", [&](const Row& r) {
-      return r.load_class == class_word(demand.shock_class) && r.hours_per_day == band &&
-             r.prime_mover_or_start == mover_word(prime_mover);
-    });
-  };
-  const Row* base = table(hours <= 3 ? "<=3 intermittent" : hours <= 10 ? ">3-10" : ">10-24");
-  const Row* reference = table(">3-10");
-  if (!base || !reference)
+  const std::string_view load = to_string(demand.shock_class);
+  const Row* base = find(kByLoad, load, std::min(hours_per_day / kHour, 24.0));
+  const Row* usual_day = find(kByLoad, load, kRowHours);
+  const Row* driver = find("added by what drives it", mover_word(prime_mover));
+  const Row* starts = find(kByStarts, "", std::min(starts_per_hour, kMostStarts));
+  const Row* reversing = find("times reversing under load", "");
+  if (!base || !usual_day || !driver || !starts || !reversing)
     return Error{ErrorKind::internal, "practice", "", "The service-factor table lacks a row.", 0};
-  practice.low = practice.high = *base->sf_low;
-  step(practice.working, "f_1", "by load class, hours a day and prime mover", "table",
-       {{"h", "running time a day", hours_per_day, Quantity::duration}}, *base->sf_low, Quantity::number,
-       "tabular practice of enclosed gear drives, from memory");
+  double low = base->low, high = base->high;
+  step_ends(practice.working, "f_1", "by load and hours a day", "table",
+            {{"h", "running time a day", hours_per_day, Quantity::duration}}, low, high);
 
   if (!demand.practice_machine.empty()) {
     const auto* row = std::find_if(data::kDrivenMachineClasses.begin(), data::kDrivenMachineClasses.end(),
-                                   [&](const auto& r) { return r.driven_machine == demand.practice_machine; });
+                                   [&](const auto& r) { return r.machine == demand.practice_machine; });
     if (row == data::kDrivenMachineClasses.end())
       return Error{ErrorKind::internal, "practice", demand.practice_machine,
                    "The table of driven machines lacks a row.", 0};
-    if (const auto day = parse_number(row->sf_3to10h, ""); day && row->sf_over10h) {
-      // The row gives electric motors and two bands of hours; other prime movers and short days shift it as they shift
-      // f_1.
-      const Row* electric = find("C enclosed", [&](const Row& r) {
-        return r.load_class == base->load_class && r.hours_per_day == (hours > 10 ? ">10-24" : ">3-10") &&
-               r.prime_mover_or_start == mover_word(PrimeMover::electric);
-      });
-      const double own = (hours > 10 ? *row->sf_over10h : *day) + (electric ? *base->sf_low - *electric->sf_low : 0);
-      step(practice.working, "f_m", "by the machine's own row", "table", {}, own, Quantity::number,
-           "list of driven machines, from memory / common practice");
-      practice.low = std::min(practice.low, own);
-      practice.high = std::max(practice.high, own);
-    }
+    // The row stands for a usual day; other hours shift it as they shift the load's own factor.
+    const double own_low = row->low + base->low - usual_day->low, own_high = row->high + base->high - usual_day->high;
+    step_ends(practice.working, "f_m", "by the machine's own row", "table", {}, own_low, own_high);
+    low = std::min(low, own_low);
+    high = std::max(high, own_high);
   }
-  const Row* starts = find("D modifier: starts per hour", [&](const Row& r) {
-    return r.item == (starts_per_hour <= 10 ? "<=1..10" : starts_per_hour <= 60 ? "10..60" : "60..200");
-  });
-  if (starts && starts_per_hour > 10) {
-    practice.low *= *starts->sf_low;
-    practice.high *= high_of(*starts);
-    step(practice.working, "f_s", "starts an hour (above 200 no table applies: the duty must be worked out)", "table",
-         {{"s", "starts", starts_per_hour, Quantity::per_hour}}, *starts->sf_low, Quantity::number, kCommonPractice);
+  practice.low = low + driver->low;
+  practice.high = high + driver->high;
+  if (prime_mover != PrimeMover::electric)
+    step_ends(practice.working, "f_d", "added for an engine", "table", {}, driver->low, driver->high);
+  if (starts_per_hour > *find(kByStarts, "", 1)->to) {
+    practice.low *= starts->low;
+    practice.high *= starts->high;
+    step_ends(practice.working, "f_s", "starts an hour (above 200 practice has none: the duty must be worked out)",
+              "table", {{"s", "starts", starts_per_hour, Quantity::per_hour}}, starts->low, starts->high);
   }
-  const Row* reversing = find("D modifier: reversing", [](const Row&) { return true; });
-  if (reversing && reversals_per_hour > 0) {
-    practice.low *= *reversing->sf_low;
-    practice.high *= high_of(*reversing);
-    step(practice.working, "f_r", "reversing under load", "table", {}, *reversing->sf_low, Quantity::number,
-         kCommonPractice);
+  if (reversals_per_hour > 0) {
+    practice.low *= reversing->low;
+    practice.high *= reversing->high;
+    step_ends(practice.working, "f_r", "reversing under load", "table", {}, reversing->low, reversing->high);
   }
   return practice;
 }
@@ -119,7 +114,7 @@ Result<CrossCheck> cross_check(const Demand& demand, const DutySpectrum& spectru
 
   using Agreement = CrossCheck::Agreement;
   const double value = check.computed.value;
-  constexpr double kSame = 0.05;  // half a step of the tables
+  constexpr double kSame = 0.05;  // half a step of practice
   check.agreement = value < check.practice.low - kSame    ? Agreement::practice_asks_more
                     : value > check.practice.high + kSame ? Agreement::duty_asks_more
                                                           : Agreement::agrees;
@@ -127,33 +122,34 @@ Result<CrossCheck> cross_check(const Demand& demand, const DutySpectrum& spectru
   const bool one = check.practice.low == check.practice.high;
   std::vector<Value> figures{{value, Quantity::number}, {check.practice.low, Quantity::number}};
   if (!one) figures.push_back({check.practice.high, Quantity::number});
-  why.push_back({one ? "The computed duty asks for {} times the running torque, the tables for {}."
-                     : "The computed duty asks for {} times the running torque, the tables for {} to {}.",
+  why.push_back({one ? "The computed duty asks for {} times the running torque, practice for {}."
+                     : "The computed duty asks for {} times the running torque, practice for {} to {}.",
                  std::move(figures)});
   if (check.agreement == Agreement::practice_asks_more) {
     if (equivalent < 0.9 * running)
       why.push_back(
-          {"The tables know only the heaviest hour: over this day the wear is that of {} of the running torque.",
+          {"Practice knows only the heaviest hour: over this day the wear is that of {} of the running torque.",
            {{equivalent / running, Quantity::share}}});
-    if (spectrum.shocks.empty() && demand.shock_class != ShockClass::uniform)
+    if (spectrum.shocks.empty() && demand.shock_class != ShockClass::steady)
       why.push_back(
-          {"The tables cover shocks of this class of machine that nobody has counted here: ask for them before "
+          {"Practice covers shocks of this kind of machine that nobody has counted here: ask for them before "
            "trusting the lower figure.",
            {}});
-    if (spectrum.shocks.empty() && demand.shock_class == ShockClass::uniform)
-      why.push_back({"The tables' surplus covers what is not known: misuse, poor upkeep, errors of the estimate.", {}});
+    if (spectrum.shocks.empty() && demand.shock_class == ShockClass::steady)
+      why.push_back(
+          {"The surplus of practice covers what is not known: misuse, poor upkeep, errors of the estimate.", {}});
   }
   if (check.agreement == Agreement::duty_asks_more) {
     if (check.peak.value >= check.life.value)
       why.push_back(
-          {"The worst moment decides: {} is {} times the running torque, and a factor of the tables covers about twice "
+          {"The worst moment decides: {} is {} times the running torque, and a service factor covers about twice "
            "the rating for a moment.",
            {{peak, Quantity::torque}, {peak / running, Quantity::number}}});
     else
       why.push_back({"Wear decides: {} a day at {} of the running torque.",
                      {{spectrum.hours_per_day, Quantity::duration}, {equivalent / running, Quantity::share}}});
     if (demand.starting_torque.value > 2 * running)
-      why.push_back({"This machine breaks away at {}, more than tables take for granted.",
+      why.push_back({"This machine breaks away at {}, more than practice takes for granted.",
                      {{demand.starting_torque.value, Quantity::torque}}});
   }
   if (demand.torque.high > 1.25 * running)
@@ -161,7 +157,7 @@ Result<CrossCheck> cross_check(const Demand& demand, const DutySpectrum& spectru
         {"The running torque itself may reach {} under the assumptions made: this outweighs the choice of a factor.",
          {{demand.torque.high, Quantity::torque}}});
   if (spectrum.starts_per_hour > 200)
-    why.push_back({"Above {} starts an hour no table applies.", {{200, Quantity::per_hour}}});
+    why.push_back({"Above {} starts an hour practice has no factor.", {{200, Quantity::per_hour}}});
   return check;
 }
 

@@ -8,14 +8,14 @@ namespace lobewise::demand {
 
 enum class PrimeMover { electric, multi_cylinder, single_cylinder };
 
-/// What tables would ask for.
+/// What practice would ask for.
 struct Practice {
   double low = 1, high = 1;  ///< service factor on the running torque
   Working working;
 };
 
-/// Service factor by class, hours, prime mover, starts and reversals (data/service_factor_practice.csv sections C and
-/// D), widened by the machine's own row in data/driven_machine_classes.csv. Above 200 starts an hour tables give none:
+/// Service factor by load, hours a day, what drives it, starts and reversals (data/service_factor_practice.csv),
+/// widened by the machine's own row in data/driven_machine_classes.csv. Above 200 starts an hour practice gives none:
 /// the largest one is taken and said so in the working. Errors: the machine's row does not exist (internal).
 [[nodiscard]] Result<Practice> practice_factor(const Demand& demand, double hours_per_day, double starts_per_hour,
                                                double reversals_per_hour, PrimeMover prime_mover);
@@ -30,8 +30,8 @@ struct CrossCheck {
   std::vector<Text> explanation;  ///< why they differ, or why they agree
 };
 
-/// Service factor 1 stands for a uniform load ten hours a day with peaks of twice the rating at start (sections C and
-/// D).
+/// Service factor 1 stands for a steady load ten hours a day with peaks of twice the rating at start; common practice,
+/// no source.
 [[nodiscard]] Result<CrossCheck> cross_check(const Demand& demand, const DutySpectrum& spectrum,
                                              PrimeMover prime_mover);
 

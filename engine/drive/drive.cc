@@ -4,16 +4,12 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
+#include "engine/drive/job_motor.h"
 #include "engine/motion/simulate.h"
 #include "engine/range/bearing.h"
 
 namespace lobewise::drive {
 namespace {
-
-MotorClass motor_class(enquiry::EfficiencyClass wanted) { return static_cast<MotorClass>(static_cast<int>(wanted)); }
-
-/// A cautious guess of the efficiency, only to choose the motor; the losses decide afterwards whether it suffices.
-double guessed_efficiency(const Build& build) { return build.stages.size() == 1 ? 0.88 : 0.80; }
 
 /// The usual fill, or the first food-grade one where food is near (its absence shows in `lubrication`).
 range::Lubricant lubricant_of(const range::Frame& frame, bool food_area) {
@@ -37,25 +33,19 @@ double start_share(enquiry::Starting starting) {
   return 1;
 }
 
-Speeds speeds_of(const enquiry::Requirement& requirement, double ratio, std::optional<double> rated_speed) {
-  constexpr int kPoles[] = {4, 6, 2, 8};
+Speeds speeds_with(const enquiry::Requirement& requirement, double ratio, int poles,
+                   std::optional<double> rated_speed) {
   const double wanted = requirement.speed * ratio;
   const double power = requirement.motor_power.value_or(requirement.torque * requirement.speed / 0.9);
-  const auto with = [&](int poles) {
-    const std::optional<double> typical = typical_speed(power, requirement.frequency, poles);
-    const double synchronous = 2 * kPi * requirement.frequency / (poles / 2.0);
-    const double at_mains = rated_speed               ? *rated_speed
-                            : requirement.motor_speed ? *requirement.motor_speed
-                                                      : typical.value_or(synchronous);
-    const double low = at_mains * requirement.inverter_low / requirement.frequency;
-    const double high = at_mains * requirement.inverter_high / requirement.frequency;
-    const double input = low < high ? std::clamp(wanted, low, high) : at_mains;
-    return Speeds{poles, input, input / wanted - 1};
-  };
-  if (requirement.poles) return with(*requirement.poles);
-  for (int poles : kPoles)
-    if (const Speeds speeds = with(poles); std::abs(speeds.error) <= requirement.speed_tolerance) return speeds;
-  return with(kPoles[0]);
+  const std::optional<double> typical = typical_speed(power, requirement.frequency, poles);
+  const double synchronous = 2 * kPi * requirement.frequency / (poles / 2.0);
+  const double at_mains = rated_speed               ? *rated_speed
+                          : requirement.motor_speed ? *requirement.motor_speed
+                                                    : typical.value_or(synchronous);
+  const double low = at_mains * requirement.inverter_low / requirement.frequency;
+  const double high = at_mains * requirement.inverter_high / requirement.frequency;
+  const double input = low < high ? std::clamp(wanted, low, high) : at_mains;
+  return {poles, input, input / wanted - 1};
 }
 
 Running Drive::running(const enquiry::Block& block, const Coefficients& c) const {
@@ -106,25 +96,13 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
   if (!errors.empty()) return errors;
   drive.oil = *oil;
 
-  const double shaft_power = requirement.torque * requirement.speed / guessed_efficiency(build);
-  const double start_torque =
-      kSpareStartTorque * requirement.demand.starting_torque.value / build.ratio() / guessed_efficiency(build);
-  const int poles = speeds_of(requirement, build.ratio()).poles;
-  const Result<Motor> motor =
-      requirement.motor_power
-          ? drive::motor(*requirement.motor_power, requirement.frequency, poles, motor_class(requirement.motor_class),
-                         requirement.motor_speed)
-          : smallest_motor(shaft_power, start_torque, start_share(requirement.starting), requirement.frequency, poles,
-                           motor_class(requirement.motor_class), requirement.ambient_high, requirement.altitude);
-  if (motor)
-    drive.motor = *motor;
+  JobMotor chosen = motor_for(requirement, build);
+  if (chosen.motor)
+    drive.motor = std::move(*chosen.motor);
   else
-    drive.motor_errors = motor.errors();
-  enquiry::Requirement fixed = requirement;
-  fixed.poles = poles;
-  const Speeds speeds = speeds_of(fixed, build.ratio(), motor ? std::optional(motor->rated_speed) : std::nullopt);
-  drive.input_speed = speeds.input;
-  drive.speed_error = speeds.error;
+    drive.motor_errors = chosen.motor.errors();
+  drive.input_speed = chosen.input_speed;
+  drive.speed_error = chosen.error;
   drive.output_speed = drive.input_speed / build.ratio();
 
   drive.radial_force = requirement.radial_force;

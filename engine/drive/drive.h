@@ -1,6 +1,7 @@
 #pragma once
 // A build on this machine: everything that later questions share, put together once.
 
+#include <array>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -50,11 +51,12 @@ struct Speeds {
   double input = 0;  ///< motor at full load [rad/s]
   double error = 0;  ///< of the output speed, share of the speed asked for
 };
-/// Poles as given, else the first of 4, 6, 2, 8 that meets the speed within its tolerance (4 when none does). A motor
-/// that stands has its nameplate speed; an inverter turns it towards the speed asked for, within its range.
-/// @param rated_speed  of the motor when it is chosen already [rad/s]
-[[nodiscard]] Speeds speeds_of(const enquiry::Requirement& requirement, double ratio,
-                               std::optional<double> rated_speed = std::nullopt);
+/// A motor that stands has its nameplate speed; an inverter turns it towards the speed asked for, within its range.
+/// @param rated_speed  of the motor when it is chosen already, else what is typical of its power [rad/s]
+[[nodiscard]] Speeds speeds_with(const enquiry::Requirement& requirement, double ratio, int poles,
+                                 std::optional<double> rated_speed = std::nullopt);
+/// Poles of motors, the usual ones first.
+inline constexpr std::array<int, 4> kUsualPoles{4, 6, 2, 8};
 
 /// Share of its own starting torque that the motor gives with this way of starting: 1/3 in star, 0.6 with the voltage
 /// held back by a soft starter, and with an inverter what its current limit leaves (as a share of the least starting

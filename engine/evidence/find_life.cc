@@ -88,7 +88,7 @@ void add_reliability(const Drive& drive, const drive::Lives& lives, const PartLi
        "derived, docs/theory/life.md: product over the parts; slopes from memory"});
 }
 
-/// What the tables of practice would ask, beside what this duty asks and this build has.
+/// What practice would ask, beside what this duty asks and this build has.
 void add_practice(const Context& context, Finding& out) {
   const enquiry::Requirement& r = context.drive.requirement;
   out.notes.push_back(
@@ -97,9 +97,9 @@ void add_practice(const Context& context, Finding& out) {
   if (r.practice) {
     const demand::Practice& p = r.practice->practice;
     const char* pattern = p.low < p.high
-                              ? "Tables of service factors would ask {} to {} of such a machine (common practice); the "
+                              ? "Usual service factors would ask {} to {} of such a machine (common practice); the "
                                 "duty itself computes to {}. The duty decides here."
-                              : "Tables of service factors would ask {} of such a machine (common practice); the duty "
+                              : "Usual service factors would ask {} of such a machine (common practice); the duty "
                                 "itself computes to {}. The duty decides here.";
     std::vector<Value> values{{p.low, Quantity::number}};
     if (p.low < p.high) values.push_back({p.high, Quantity::number});

@@ -9,6 +9,7 @@
 
 #include "engine/base/constants.h"
 #include "engine/contact/hertz.h"
+#include "engine/enquiry/assumed.h"
 #include "engine/evidence/questions.h"
 #include "engine/evidence/speed_charts.h"
 #include "engine/strength/line_life.h"
@@ -62,13 +63,16 @@ Chart over_torque(const Drive& drive, const char* id, const char* title, const c
 }  // namespace
 
 std::vector<Check> ratio_checks(const Drive& drive, const Evaluation&) {
-  return {{"speed off the speed asked for",
-           std::abs(drive.speed_error),
-           drive.requirement.speed_tolerance,
-           Quantity::share,
-           true,
-           {},
-           {}}};
+  Check check{"speed off the speed asked for",
+              std::abs(drive.speed_error),
+              drive.requirement.speed_tolerance,
+              Quantity::share,
+              true,
+              {},
+              {}};
+  // A tolerance that nobody stated refuses nothing.
+  if (enquiry::assumed(drive.requirement, "wishes.speed_tolerance")) check.basis = Basis::assumed;
+  return {check};
 }
 
 void write_ratio(const Context& context, Finding& out) {

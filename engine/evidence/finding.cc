@@ -4,15 +4,17 @@
 
 namespace lobewise::evidence {
 
-const Check* worst(const Finding& finding) {
+const Check* worst(const Finding& finding) { return worst(finding.checks); }
+
+const Check* worst(const std::vector<Check>& checks) {
   const auto weightier = [](const Check& a, const Check& b) {
     const bool a_fails = a.margin() < 0, b_fails = b.margin() < 0;
     if (a_fails != b_fails) return a_fails;
     if (a_fails && a.basis != b.basis) return a.basis < b.basis;
     return a.margin() < b.margin();
   };
-  const auto found = std::min_element(finding.checks.begin(), finding.checks.end(), weightier);
-  return found == finding.checks.end() ? nullptr : &*found;
+  const auto found = std::min_element(checks.begin(), checks.end(), weightier);
+  return found == checks.end() ? nullptr : &*found;
 }
 
 Verdict judge(const std::vector<Check>& checks) {
@@ -42,6 +44,18 @@ const char* words(Verdict verdict) {
       break;
   }
   return "cannot be judged";
+}
+
+const char* words(Basis basis) {
+  switch (basis) {
+    case Basis::assumed:
+      return "assumed";
+    case Basis::yardstick:
+      return "yardstick";
+    case Basis::promise:
+      break;
+  }
+  return "promise";
 }
 
 }  // namespace lobewise::evidence

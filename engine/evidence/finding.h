@@ -90,11 +90,13 @@ struct Finding {
 /// The check that decides: of those with the weightiest basis that fails, else of all, the one with the smallest
 /// margin; null without checks.
 [[nodiscard]] const Check* worst(const Finding& finding);
+[[nodiscard]] const Check* worst(const std::vector<Check>& checks);
 
 /// does_not_hold when a promise fails, holds_if when one fails inside its low-high range only, or when an assumed or a
 /// yardstick check fails; holds otherwise.
 [[nodiscard]] Verdict judge(const std::vector<Check>& checks);
 
 [[nodiscard]] const char* words(Verdict verdict);
+[[nodiscard]] const char* words(Basis basis);
 
 }  // namespace lobewise::evidence

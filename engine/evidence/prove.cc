@@ -14,13 +14,20 @@ namespace {
 
 constexpr std::uint64_t kSeed = 20240229;  // any fixed number: the same enquiry gives the same ranges
 
-/// Smallest margin of each question about the build; infinite where it has no checks.
-std::vector<double> worst_margins(const drive::Drive& drive, const drive::Coefficients& c) {
+/// Smallest margins; infinite where there are no checks.
+struct WorstMargins {
+  std::vector<double> of_question;
+  double of_all = std::numeric_limits<double>::infinity();  ///< yardsticks set apart: nothing depends on them
+};
+WorstMargins worst_margins(const drive::Drive& drive, const drive::Coefficients& c) {
   const Evaluation e = evaluate(drive, c);
-  std::vector<double> worst;
+  WorstMargins worst;
   for (const Question& question : questions()) {
-    worst.push_back(std::numeric_limits<double>::infinity());
-    for (const Check& check : question.checks(drive, e)) worst.back() = std::min(worst.back(), check.margin());
+    double& least = worst.of_question.emplace_back(std::numeric_limits<double>::infinity());
+    for (const Check& check : question.checks(drive, e)) {
+      least = std::min(least, check.margin());
+      if (check.basis != Basis::yardstick) worst.of_all = std::min(worst.of_all, check.margin());
+    }
   }
   return worst;
 }
@@ -36,13 +43,14 @@ void add_influences(const drive::Drive& drive, Evidence& out) {
     drive::Coefficients low, high;
     low.*unknown.member = unknown.range.low;
     high.*unknown.member = unknown.range.high;
-    const std::vector<double> at_low = worst_margins(drive, low), at_high = worst_margins(drive, high);
+    const WorstMargins at_low = worst_margins(drive, low), at_high = worst_margins(drive, high);
     const std::string label(unknown.label);
-    for (std::size_t q = 0; q < at_low.size(); ++q)
-      if (std::isfinite(at_low[q]) && std::isfinite(at_high[q]) && at_low[q] != at_high[q])
-        out.findings[q].influences.push_back({label, std::abs(at_high[q] - at_low[q])});
-    out.influences.push_back({label, std::abs(*std::min_element(at_high.begin(), at_high.end()) -
-                                              *std::min_element(at_low.begin(), at_low.end()))});
+    for (std::size_t q = 0; q < out.findings.size(); ++q) {
+      const double from = at_low.of_question[q], to = at_high.of_question[q];
+      if (std::isfinite(from) && std::isfinite(to) && from != to)
+        out.findings[q].influences.push_back({label, std::abs(to - from)});
+    }
+    out.influences.push_back({label, std::abs(at_high.of_all - at_low.of_all)});
   }
   constexpr std::size_t kShown = 3;
   for (Finding& finding : out.findings) {

@@ -47,16 +47,16 @@ Chart ratios_chart(const Drive& drive) {
               true,
               false,
               false};
-  enquiry::Requirement same_motor = drive.requirement;
-  if (drive.motor) same_motor.poles = drive.motor->poles;
+  const int poles = drive.motor ? drive.motor->poles : drive::kUsualPoles.front();
   const std::optional<double> rated = drive.motor ? std::optional(drive.motor->rated_speed) : std::nullopt;
   double index = 0;
   for (const Build& build : neighbours(drive.build)) {
     const std::string name = build.name();
     const std::string ratio = name.substr(name.find(", ") + 2);  // behind the name of the frame
     const bool this_one = name == drive.build.name();
-    const double speed =
-        this_one ? drive.output_speed : drive::speeds_of(same_motor, build.ratio(), rated).input / build.ratio();
+    const double speed = this_one
+                             ? drive.output_speed
+                             : drive::speeds_with(drive.requirement, build.ratio(), poles, rated).input / build.ratio();
     chart.series.push_back({this_one ? ratio + ", this build" : ratio, {index++}, {speed}, false});
   }
   add_limits(drive, 0, index - 1, chart);

@@ -134,13 +134,13 @@ void physics(Given<A>& in, Demand& out) {
          "The reducer carries the agitator shaft: check bearings and shaft with the side force at its real distance, "
          "the weight, the axial thrust of the impeller, and the shaft's critical speed."});
   }
-  out.shock_class = liquid == Liquid::pure ? ShockClass::uniform : ShockClass::moderate;
+  out.shock_class = liquid == Liquid::pure ? ShockClass::steady : ShockClass::uneven;
   out.shock_reason = liquid == Liquid::pure ? "clear liquid"
                      : in.machine().liquid  ? "solids or paste"
                                             : "liquid not said, solids taken";
-  out.practice_machine = liquid == Liquid::pure     ? "agitator - pure liquid"
-                         : liquid == Liquid::solids ? "agitator - liquid with solids / variable density"
-                                                    : "agitator - semi-liquid, paste";
+  out.practice_machine = liquid == Liquid::pure     ? "stirred clear liquid"
+                         : liquid == Liquid::solids ? "stirred slurry"
+                                                    : "stirred paste";
   out.jam.angle = {3, 0.5, 12, "common practice, no source: settled solids or a falling lump"};
   out.jam.text = "It seldom jams; settled solids or a lump between blade and baffle load it over part of a turn.";
   out.cautions.push_back({"vessel_entry",

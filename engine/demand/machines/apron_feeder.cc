@@ -107,9 +107,9 @@ void physics(Given<F>& in, Demand& out) {
   const bool crusher = in.machine().feeds_crusher.value_or(true);
   if (!in.machine().feeds_crusher)
     in.ask({in.path("feeds_crusher"), "Does it feed a crusher, or do trucks or shovels tip lumps on it?", 0.4});
-  out.shock_class = crusher ? ShockClass::heavy : ShockClass::moderate;
+  out.shock_class = crusher ? ShockClass::striking : ShockClass::uneven;
   out.shock_reason = crusher ? "lumps fall on it and wedge at the crusher" : "drawn evenly from a hopper";
-  out.practice_machine = "feeder - belt/apron";
+  out.practice_machine = "apron under a hopper";
   out.jam.sudden = true;
   out.jam.angle = {0.1, 0.01, 0.4, "common practice, no source: a lump wedges at the gate; chain stretch and slack"};
   out.jam.text =

@@ -184,7 +184,7 @@ void physics(Given<B>& in, Demand& out) {
   step(w, "F_D", "belt pull on the drum shaft (borne by the drum's bearings)", "F_D = 2 T_2 + F", {}, 2 * slack + peak,
        Quantity::force, kDerived);
 
-  classify_by_feed(in, out, in.machine().feed, "belt conveyor uniformly loaded", "belt conveyor not uniformly loaded");
+  classify_by_feed(in, out, in.machine().feed, "belt fed evenly", "belt fed in heaps");
   out.jam.sudden = false;
   out.jam.angle = {0.005 * length / radius, 0.001 * length / radius, 0.02 * length / radius,
                    "common practice, no source: the belt stretches and slips before it stops"};

@@ -69,8 +69,7 @@ void physics(Given<E>& in, Demand& out) {
   out.runback_torque.value =
       step(w, "T_r", "torque that turns it back without power", "T_r = T_b / k", {{"k", "losses", losses}},
            out.holding_torque.value / losses, Quantity::torque, kDerived);
-  classify_by_feed(in, out, in.machine().feed, "bucket elevator continuous uniformly loaded",
-                   "bucket elevator centrifugal / heavy");
+  classify_by_feed(in, out, in.machine().feed, "buckets filled evenly", "buckets that dig or throw");
   out.jam.sudden = true;
   out.jam.angle = {0.15, 0.02, 0.5, "common practice, no source: a bucket catches in the boot or casing"};
   out.jam.text =

@@ -87,7 +87,7 @@ void physics(Given<C>& in, Demand& out) {
              Quantity::torque, kCommonPractice);
     out.cautions.push_back(downhill_caution());
   }
-  classify_by_feed(in, out, in.machine().feed, "chain conveyor assembly", "drag chain conveyor bulk");
+  classify_by_feed(in, out, in.machine().feed, "chain carrying pieces", "chain dragging bulk");
   out.jam.sudden = true;
   out.jam.angle = {0.1, 0.01, 0.4, "common practice, no source: chain stretch and slack"};
   out.jam.text = "A slat or load catches on the frame; only chain stretch and slack soften the stop.";

@@ -42,30 +42,26 @@ Law law_of(CurveKind kind) {
       return {2,
               {0.2, 0.1, 0.3, kCommonPractice},
               {0.1, 0.05, 0.4, kCommonPractice},
-              ShockClass::uniform,
+              ShockClass::steady,
               "steady flow",
-              "centrifugal pump / compressor"};
+              "centrifugal pump"};
     case CurveKind::fan:
-      return {2,
-              {0.15, 0.05, 0.25, kCommonPractice},
-              {6, 2, 20, kCommonPractice},
-              ShockClass::uniform,
-              "steady flow",
-              "blower or fan, centrifugal"};
+      return {2,    {0.15, 0.05, 0.25, kCommonPractice}, {6, 2, 20, kCommonPractice}, ShockClass::steady, "steady flow",
+              "fan"};
     case CurveKind::displacement_pump:
       return {0,
               {1.3, 1.0, 2.0, kCommonPractice},
               {0.05, 0.02, 0.2, kCommonPractice},
-              ShockClass::uniform,
+              ShockClass::steady,
               "nearly steady displacement",
-              "rotary gear / vane pump"};
+              "displacement pump"};
     case CurveKind::extruder:
       return {0,
               {1.6, 1.2, 2.5, kCommonPractice},
               {0.05, 0.02, 0.2, kCommonPractice},
-              ShockClass::moderate,
+              ShockClass::uneven,
               "stiff melt, cold starts",
-              "extruder - plastics (continuous)"};
+              "plastics extruder"};
   }
   return {};
 }

@@ -102,9 +102,9 @@ void physics(Given<H>& in, Demand& out) {
   out.overhauling_torque.value = step(w, "T_l", "torque with which the lowered load drives the drum",
                                       "T_l = (F_G - F_R) D eta / 2z", {}, lowering, Quantity::torque, kDerived);
   out.runback_torque.value = out.overhauling_torque.value;
-  out.shock_class = ShockClass::moderate;
+  out.shock_class = ShockClass::uneven;
   out.shock_reason = "loads are picked up and stopped many times an hour";
-  out.practice_machine = slope < kPi / 2 - 0.01 ? "winch, car puller" : "crane / hoist main hoist, medium duty";
+  out.practice_machine = slope < kPi / 2 - 0.01 ? "winch on an incline" : "hoist";
   out.jam.sudden = true;
   out.jam.angle = {0.3, 0.05, 1.5,
                    "common practice, no source: rope stretch when the load catches or the hook meets its stop"};

@@ -73,13 +73,13 @@ void physics(Given<P>& in, Demand& out) {
                            {{"rho", "density", density, Quantity::density}, {"D", "rotor", diameter, Quantity::length}},
                            0.83 * density * volume * 0.1225 * diameter * diameter, Quantity::inertia, kCommonPractice);
   const bool stiff = batch == Batch::dough || batch == Batch::stiff_plastic;
-  out.shock_class = batch == Batch::stiff_plastic ? ShockClass::heavy : ShockClass::moderate;
+  out.shock_class = batch == Batch::stiff_plastic ? ShockClass::striking : ShockClass::uneven;
   out.shock_reason =
       stiff ? "stiff batch, torque swings with every pass of a paddle" : "torque changes through the batch";
-  out.practice_machine = batch == Batch::stiff_plastic ? "extruder - rubber, calender"
-                         : batch == Batch::dough       ? "dough mixer"
-                         : batch == Batch::paste       ? "agitator - semi-liquid, paste"
-                                                       : "drum / tumbling barrel / concrete mixer";
+  out.practice_machine = batch == Batch::stiff_plastic ? "kneaded stiff plastic"
+                         : batch == Batch::dough       ? "kneaded dough"
+                         : batch == Batch::paste       ? "stirred paste"
+                                                       : "mixing drum";
   out.jam.sudden = true;
   out.jam.angle = {0.3, 0.05, 1.0, "common practice, no source: a lump or foreign body wedges between paddle and wall"};
   out.jam.text =

@@ -62,9 +62,9 @@ void physics(Given<R>& in, Demand& out) {
   out.jam.slip_torque =
       step(w, "T_s", "torque when the load is held and the rollers slip", "T_s = k mu m g d / 2",
            {{"mu", "slip friction", slip}}, loss * slip * load * kGravity * radius, Quantity::torque, kDerived);
-  out.shock_class = ShockClass::uniform;
+  out.shock_class = ShockClass::steady;
   out.shock_reason = "unit loads placed on turning rollers";
-  out.practice_machine = "live roller conveyor package";
+  out.practice_machine = "rollers under parcels";
   out.jam.angle = {3, 1, 6, "common practice, no source: rollers slip under a held load"};
   out.jam.text = "A load against a stop lets the rollers slip; a broken or wedged roller chain stops them at once.";
   out.cautions.push_back(guard_caution());

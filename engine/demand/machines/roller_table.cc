@@ -60,9 +60,9 @@ void physics(Given<R>& in, Demand& out) {
            {{"mu", "slip friction", slip}}, slipping, Quantity::torque, kDerived);
   if (!in.machine().reversing) in.ask({in.path("reversing"), "Does it reverse, and how often an hour?", 0.5});
   const bool reversing = in.machine().reversing.value_or(true);
-  out.shock_class = reversing ? ShockClass::heavy : ShockClass::moderate;
+  out.shock_class = reversing ? ShockClass::striking : ShockClass::uneven;
   out.shock_reason = reversing ? "pieces strike the rollers and the table reverses" : "pieces strike the rollers";
-  out.practice_machine = reversing ? "steel mill table roll reversing" : "live roll / reciprocating / shaker conveyor";
+  out.practice_machine = reversing ? "rollers that reverse under pieces" : "rollers struck by pieces";
   out.jam.angle = {2, 0.5, 6, "common practice, no source: rollers slip under a held piece"};
   out.jam.text =
       "A piece against a stop lets the rollers slip; one that wedges between roller and apron stops the roller at "

@@ -96,11 +96,11 @@ void physics(Given<R>& in, Demand& out) {
                                   {}, std::max(0.0, lift - trunnion), Quantity::torque, kDerived);
   if (!in.machine().kind) in.ask({in.path("kind"), "Is it a screening, mixing or drying drum?", 0});
   const DrumKind kind = in.machine().kind.value_or(DrumKind::trommel);
-  out.shock_class = ShockClass::moderate;
+  out.shock_class = ShockClass::uneven;
   out.shock_reason = "tumbling bed";
-  out.practice_machine = kind == DrumKind::trommel       ? "rotary screen (stone, gravel)"
-                         : kind == DrumKind::mixing_drum ? "drum / tumbling barrel / concrete mixer"
-                                                         : "rotary kiln, dryer, cooler";
+  out.practice_machine = kind == DrumKind::trommel       ? "sieving drum"
+                         : kind == DrumKind::mixing_drum ? "mixing drum"
+                                                         : "drying or cooling drum";
   out.jam.angle = {0.8, 0.2, 3, "common practice, no source: the bed or a trunnion binds over part of a turn"};
   out.jam.text =
       "A bed that has set, or a binding tyre, builds up torque over part of a turn; an object between tyre and roller "

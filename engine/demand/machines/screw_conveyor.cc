@@ -112,8 +112,7 @@ void physics(Given<S>& in, Demand& out) {
            us.shaft() / speed, Quantity::torque, kCema);
     }
   }
-  classify_by_feed(in, out, in.machine().feed, "screw conveyor uniformly fed",
-                   "screw conveyor heavy duty / drag / pan");
+  classify_by_feed(in, out, in.machine().feed, "screw fed evenly", "screw flooded or with coarse bulk");
   out.jam.sudden = true;
   out.jam.angle = {0.2, 0.03, 0.8, "common practice, no source: a hard lump wedges between flight and trough"};
   out.jam.text =

@@ -86,9 +86,9 @@ void physics(Given<S>& in, Demand& out) {
                                   "T_b = M_w / (i z)", {}, outside / divide, Quantity::torque, kDerived);
   out.runback_torque.value = std::max(0.0, outside - friction) / divide;
   out.overhauling_torque.value = std::max(0.0, outside - 0.5 * friction) * efficiency / divide;
-  out.shock_class = ShockClass::moderate;
+  out.shock_class = ShockClass::uneven;
   out.shock_reason = "a large inertia is started and stopped";
-  out.practice_machine = "crane travel (bridge/trolley)";
+  out.practice_machine = "travelling or slewing";
   out.jam.sudden = true;
   out.jam.angle = {0.3, 0.05, 1.0,
                    "common practice, no source: backlash and boom flexibility, turned up by the ring ratio"};

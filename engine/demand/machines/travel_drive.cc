@@ -85,9 +85,9 @@ void physics(Given<T>& in, Demand& out) {
   out.jam.slip_torque = step(w, "T_s", "torque at which the wheels of one drive slip", "T_s = mu q m g d / (2 z)",
                              {{"mu", "adhesion", adhesion}, {"q", "driven share", share, Quantity::share}},
                              adhesion * share * mass * kGravity * arm, Quantity::torque, kDerived);
-  out.shock_class = ShockClass::moderate;
+  out.shock_class = ShockClass::uneven;
   out.shock_reason = "starts and stops with a large mass behind it";
-  out.practice_machine = "crane travel (bridge/trolley)";
+  out.practice_machine = "travelling or slewing";
   out.jam.sudden = true;
   out.jam.angle = {0.5, 0.1, 2, "common practice, no source: buffer stroke"};
   out.jam.text =

@@ -53,17 +53,18 @@ TEST(Search, FindsWhatSizeFindsWithAndWithoutRoughTables) {
                                     {90.0, 300.0},
                                     {2e6, 30.0}}) {
     const enquiry::Requirement requirement = asked(torque, rpm);
-    const Sizing all = size(requirement, range::demo_range(), tables);
-    Search search(requirement, range::demo_range(), tables);
+    const Sources sources{tables, nullptr, nullptr}, with_rough{tables, quick, nullptr};
+    const Sizing all = size(requirement, range::demo_range(), sources);
+    Search search(requirement, range::demo_range(), sources);
     for (std::size_t i = 0; i < 4 && i < all.candidates.size() && all.candidates[i].fell_out.empty(); ++i) {
       const Candidate* next = search.next();
       ASSERT_NE(next, nullptr);
       EXPECT_EQ(next->build.name(), all.candidates[i].build.name()) << torque;
     }
-    Search with_rough(requirement, range::demo_range(), tables, &quick);
-    const Candidate* first = with_rough.next();
+    Search roughly(requirement, range::demo_range(), with_rough);
+    const Candidate* first = roughly.next();
     served += all.chosen >= 0 ? 1 : 0;
-    EXPECT_EQ(render(with_rough.why_none(), UnitSystem::si), render(all.why_none, UnitSystem::si));
+    EXPECT_EQ(render(roughly.why_none(), UnitSystem::si), render(all.why_none, UnitSystem::si));
     if (first != nullptr) {
       EXPECT_EQ(first->build.name(), all.candidates.front().build.name()) << torque;
     } else {
