@@ -4,6 +4,8 @@
 #include <array>
 #include <utility>
 
+#include "engine/base/latin.h"
+
 namespace lobewise::survey {
 namespace {
 
@@ -354,6 +356,70 @@ constexpr std::pair<const char*, const char*> kMachineWords[] = {
     {"measured", "measured"},
 };
 
+/// Words for the kind of the present gear unit, the first that a cell holds; the beginning of a word serves. The order
+/// matters: an epicycloidal unit is a planetary one, a helical worm unit is a worm unit.
+constexpr std::pair<const char*, const char*> kGearWords[] = {
+    {"planet", "planetary"},
+    {"epicyc", "planetary"},
+    {"epicic", "planetary"},
+    {"epicyk", "planetary"},
+    {"umlauf", "planetary"},
+    {"bolygo", "planetary"},
+    {"gezegen", "planetary"},
+    {"cyclo", "cycloidal"},
+    {"zyklo", "cycloidal"},
+    {"ciclo", "cycloidal"},
+    {"cykl", "cycloidal"},
+    {"sykl", "cycloidal"},
+    {"ciklo", "cycloidal"},
+    {"worm", "worm"},
+    {"schneck", "worm"},
+    {"vis sans fin", "worm"},
+    {"roue et vis", "worm"},
+    {"sinfin", "worm"},
+    {"sin fin", "worm"},
+    {"senza fine", "worm"},
+    {"sem fim", "worm"},
+    {"slimak", "worm"},
+    {"snackv", "worm"},
+    {"snekk", "worm"},
+    {"snekov", "worm"},
+    {"csiga", "worm"},
+    {"melc", "worm"},
+    {"kierukka", "worm"},
+    {"sonsuz", "worm"},
+    {"bevel", "bevel_helical"},
+    {"kegel", "bevel_helical"},
+    {"coniqu", "bevel_helical"},
+    {"conic", "bevel_helical"},
+    {"stozkow", "bevel_helical"},
+    {"kuzel", "bevel_helical"},
+    {"konisk", "bevel_helical"},
+    {"flachgetr", "parallel_shaft"},
+    {"parallel", "parallel_shaft"},
+    {"paralel", "parallel_shaft"},
+    {"rownoleg", "parallel_shaft"},
+    {"offset", "parallel_shaft"},
+    {"helical", "helical_in_line"},
+    {"stirnrad", "helical_in_line"},
+    {"inline", "helical_in_line"},
+    {"in line", "helical_in_line"},
+    {"coaxial", "helical_in_line"},
+    {"koaxial", "helical_in_line"},
+    {"helicoid", "helical_in_line"},
+    {"elicoid", "helical_in_line"},
+    {"coassial", "helical_in_line"},
+    {"tandwiel", "helical_in_line"},
+    {"walcow", "helical_in_line"},
+    {"celn", "helical_in_line"},
+    {"kuggv", "helical_in_line"},
+    {"tandhjul", "helical_in_line"},
+    {"spur", "helical_in_line"},
+};
+/// A belt in front of one of these makes it a belt and gear unit.
+constexpr const char* kBeltWords[] = {"belt", "riemen", "courroie", "correa", "cinghia",
+                                      "riem", "pas ",   "remen",    "rem "};
+
 struct Schema {
   const Json& root;
   [[nodiscard]] const Json* at(std::string_view path) const {
@@ -442,8 +508,7 @@ void add_leaves(const Json& schema, const std::string& path, std::vector<Field>&
 
 std::string words_of(std::string_view text) {
   static constexpr std::pair<std::string_view, std::string_view> kLetters[] = {
-      {"ä", "a"}, {"ö", "o"},    {"ü", "u"},    {"Ä", "a"},   {"Ö", "o"}, {"Ü", "u"}, {"ß", "ss"}, {"é", "e"},
-      {"è", "e"}, {"φ", " phi"}, {"ϕ", " phi"}, {"η", "eta"}, {"₁", "1"}, {"₂", "2"}, {"%", " % "}};
+      {"ß", "ss"}, {"φ", " phi"}, {"ϕ", " phi"}, {"η", "eta"}, {"₁", "1"}, {"₂", "2"}, {"%", " % "}};
   std::string out;
   for (std::size_t i = 0; i < text.size();) {
     const std::string_view rest = text.substr(i);
@@ -454,14 +519,10 @@ std::string words_of(std::string_view text) {
       i += letter->first.size();
       continue;
     }
-    const char c = text[i++];
-    const bool letter_or_digit = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-    if (letter_or_digit)
-      out += c;
-    else if (c >= 'A' && c <= 'Z')
-      out += static_cast<char>(c - 'A' + 'a');
-    else
-      out += ' ';
+    const CodePoint c = code_point_at(text, i);
+    const char base = base_letter(c.code);
+    out += base == '\0' ? ' ' : base;
+    i += c.length;
   }
   std::string single;
   for (const char c : out)
@@ -528,6 +589,19 @@ std::optional<std::string> Fields::machine_of(std::string_view text) const {
     if (words == words_of(key) || words == words_of(label)) return key;
   for (const auto& [word, key] : kMachineWords)
     if (words == word) return key;
+  return std::nullopt;
+}
+
+std::optional<std::string> gear_of(std::string_view text) {
+  const std::string words = " " + words_of(text) + " ";
+  const auto says = [&](const char* word) { return words.find(std::string(" ") + word) != std::string::npos; };
+  for (const auto& [word, kind] : kGearWords) {
+    // `Kegelradgetriebe` begins with its word, `Winkelschneckengetriebe` holds it.
+    if (words.find(word) == std::string::npos) continue;
+    const bool helical = std::string_view(kind) == "helical_in_line" || std::string_view(kind) == "parallel_shaft";
+    if (helical && std::any_of(std::begin(kBeltWords), std::end(kBeltWords), says)) return "belt_and_gear";
+    return kind;
+  }
   return std::nullopt;
 }
 

@@ -46,6 +46,8 @@ class Fields {
 
 /// Lower case without accents, punctuation as single blanks: `Leistung P_n (kW)` -> `leistung p n kw`.
 [[nodiscard]] std::string words_of(std::string_view text);
+/// Kind of gear unit a cell names, key of `incumbent.kind`, in the common languages; nothing when it names none.
+[[nodiscard]] std::optional<std::string> gear_of(std::string_view text);
 /// Key of a choice or a yes/no a cell stands for; nothing when it is none.
 [[nodiscard]] std::optional<std::string> choice_of(const Field& field, std::string_view text);
 [[nodiscard]] std::optional<bool> flag_of(std::string_view text);

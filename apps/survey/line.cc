@@ -5,33 +5,24 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+
+#include "engine/api/people.h"
 
 namespace lobewise::survey {
 namespace {
 
 using Json = nlohmann::json;
 
-/// Efficiency that present gear units usually have. Common practice, no source; said so wherever it is used.
-struct GearKind {
-  std::string_view word;
-  const char* name;
-  double efficiency;
-};
-constexpr GearKind kGears[] = {
-    {"worm", "worm gear unit", 0.70},
-    {"schnecken", "worm gear unit", 0.70},
-    {"bevel", "bevel-helical gear unit", 0.94},
-    {"kegel", "bevel-helical gear unit", 0.94},
-    {"helical", "helical gear unit", 0.95},
-    {"stirnrad", "helical gear unit", 0.95},
-    {"inline", "helical gear unit", 0.95},
-    {"parallel", "helical gear unit", 0.95},
-    {"planet", "planetary gear unit", 0.94},
-    {"cyclo", "cycloidal reducer", 0.90},
-    {"chain", "chain drive", 0.93},
-    {"belt", "belt drive", 0.93},
-    {"riemen", "belt drive", 0.93},
-    {"kette", "chain drive", 0.93},
+/// Kinds of present gear unit as the ranked list names them.
+constexpr std::pair<std::string_view, const char*> kGearNames[] = {
+    {"worm", "worm gear unit"},
+    {"bevel_helical", "bevel-helical gear unit"},
+    {"helical_in_line", "helical gear unit"},
+    {"parallel_shaft", "parallel-shaft gear unit"},
+    {"planetary", "planetary gear unit"},
+    {"belt_and_gear", "belt and gear unit"},
+    {"cycloidal", "cycloidal reducer"},
 };
 
 /// A number as people of this list write it -> with a decimal point, nothing between thousands. A list whose decimal
@@ -172,9 +163,11 @@ class Builder {
     line_.note = words("note");
     choose_kind();
     set_path(line_.enquiry, "title", line_.title.empty() ? fmt::format("Row {} of the list", line_.row) : line_.title);
+    refuse_people();
     for (const Value& value : values_) take(value);
-    name_gear();
+    describe_present();
     derive();
+    doubt_ratio();
     if (line_.obstacle.empty() && line_.kind == "measured") judge_basis();
     if (!set_aside_.empty())
       line_.notes.push_back("left aside, the line is computed from its machine: " + joined(set_aside_));
@@ -196,6 +189,20 @@ class Builder {
     line_.problems.push_back({value.column != nullptr ? letters(value.column->place) : "",
                               value.column != nullptr ? value.column->heading : "default", value.cell.text,
                               std::move(message), std::move(done)});
+  }
+
+  /// People are refused by words in any column, whether it is used or not.
+  void refuse_people() {
+    std::vector<std::string_view> texts;
+    for (const Cell& cell : row_.cells) texts.push_back(cell.text);
+    const api::WhoRides who = api::who_rides(texts);
+    if (who.aboard == api::Aboard::unclear && line_.kind == "bucket_elevator") return;
+    if (const std::optional<Error> refused = api::people_refused(who, "")) {
+      line_.refused = true;
+      line_.obstacle = refused->message;
+    } else if (who.aboard == api::Aboard::goods) {
+      line_.lifts = who.words;
+    }
   }
 
   /// The kind a machine column names, if the line also says something about that kind; else what was measured.
@@ -235,6 +242,7 @@ class Builder {
         return;
       }
       keep(field.id, si);
+      texts_[field.id] = *text;
       // Counts of the schema are numbers, quantities stay as they were written.
       json = field.quantity == Quantity::number || field.quantity == Quantity::share ? Json(si) : Json(*text);
       if (field.id == "poles") json = static_cast<int>(si);
@@ -284,7 +292,7 @@ class Builder {
     if (id == "stoppage_hours") line_.stoppage = si;
     if (id == "stoppages") line_.stoppages = si;
     if (id == "stoppage_cost") line_.stoppage_cost = si * 3600;
-    if (id == "train_efficiency") line_.train_efficiency = line_.enquiry_train_efficiency = si;
+    if (id == "train_efficiency") line_.train_efficiency = si;
     if (id == "ratio") ratio_ = si;
     if (id == "hours_per_week") hours_per_week_ = si;
     if (id == "days_per_week") days_per_week_ = si;
@@ -293,20 +301,42 @@ class Builder {
     if (id == "speed") speed_ = si;
   }
 
-  void name_gear() {
-    const std::string words = words_of(this->words("gear"));
-    line_.gear = line_.train_efficiency ? "gear unit" : "";
-    for (const GearKind& gear : kGears) {
-      if (words.find(gear.word) == std::string::npos) continue;
-      line_.gear = gear.name;
-      if (!line_.train_efficiency) {
-        line_.train_efficiency = gear.efficiency;
+  /// What the list says of the present drive, as the enquiry says it: survey and comparison have one model of it.
+  void describe_present() {
+    const Value* gear = find("gear");
+    if (gear != nullptr) {
+      if (const std::optional<std::string> kind = gear_of(gear->cell.text)) {
+        for (const auto& [key, name] : kGearNames)
+          if (key == *kind) line_.gear = name;
+        say_of_present("kind", *kind, gear);
+      } else {
         line_.notes.push_back(
-            fmt::format("efficiency of the present {} taken as {:.0f} % for the energy (common practice, no source)",
-                        gear.name, 100 * gear.efficiency));
+            fmt::format("'{}' is no kind of gear unit known here: nothing is compared with it", gear->cell.text));
       }
-      return;
     }
+    const auto copy = [&](const char* id, const char* field) {
+      const Value* value = find(id);
+      if (value == nullptr) return;
+      const Json* said = value->field->path.empty() ? nullptr : get_path(line_.enquiry, value->field->path);
+      if (said != nullptr) {
+        say_of_present(field, *said, value);
+      } else if (const auto kept = texts_.find(id); kept != texts_.end()) {
+        say_of_present(field, kept->second, value);
+      }
+    };
+    copy("rated_power", "motor_power");
+    copy("efficiency", "motor_efficiency");
+    copy("train_efficiency", "efficiency");
+    copy("gear_torque", "rated_torque");
+    copy("ratio", "ratio");
+  }
+
+  void say_of_present(const char* field, Json value, const Value* from) {
+    const std::string path = std::string("incumbent.") + field;
+    if (get_path(line_.enquiry, path) != nullptr) return;  // a column of its own rules
+    set_path(line_.enquiry, path, std::move(value));
+    if (from->column != nullptr)
+      line_.sources[path] = {from->column->place, from->column->heading, from->cell.text, false};
   }
 
   void say(const char* path, const char* field, double si, Quantity quantity, const std::string& why) {
@@ -363,6 +393,20 @@ class Builder {
     }
   }
 
+  /// Speeds that do not go with the ratio: a chain or belt stands between, or one of the three is another drive's.
+  void doubt_ratio() {
+    if (!ratio_ || !rated_speed_ || !speed_ || !(*speed_ > 0)) return;
+    constexpr double kReading = 0.1;
+    const double between = *rated_speed_ / *speed_;
+    if (std::abs(between / *ratio_ - 1) <= kReading) return;
+    problem(*find("ratio"),
+            fmt::format("'{}' over '{}' is {}, not {}: a chain or belt between them, or one of the three is misread",
+                        find("rated_speed")->column != nullptr ? find("rated_speed")->column->heading : "motor speed",
+                        find("speed")->column != nullptr ? find("speed")->column->heading : "driven speed",
+                        format_number(between, 3), format_number(*ratio_, 3)),
+            "the driven speed rules");
+  }
+
   /// One of the ways to know the load rules; the better one is kept when a list gives several.
   void judge_basis() {
     struct Way {
@@ -397,6 +441,7 @@ class Builder {
   const Fields& fields_;
   std::vector<Value> values_;
   std::vector<std::string> set_aside_;
+  std::map<std::string, std::string> texts_;  ///< of quantities, by field
   std::optional<double> ratio_, hours_per_week_, days_per_week_, hours_per_year_, rated_speed_, speed_;
   Line line_;
 };
@@ -436,15 +481,16 @@ LineFacts facts_of(const Line& line, const Json& figures) {
   facts.stoppage_cost = line.stoppage_cost;
   facts.present_gear = line.gear;
   facts.obstacle = line.obstacle;
+  facts.refused = line.refused;
   if (!line.obstacle.empty()) return facts;
   const double torque = figures["torque"], speed = figures["speed"];
-  const double at_motor = torque * speed / line.enquiry_train_efficiency;
+  constexpr double kUsualTrain = 0.9;  // of which nothing is known, as machine.measured takes it
+  const double at_motor =
+      torque * speed / line.train_efficiency.value_or(figures.value("present_efficiency", kUsualTrain));
   if (line.rated_power && line.basis != "motor's rating") facts.motor_load = at_motor / *line.rated_power;
   if (line.gear_torque) facts.gear_load = torque * figures.value("service_factor", 1.0) / *line.gear_torque;
-  if (line.train_efficiency && figures.contains("efficiency"))
-    facts.energy_saved = figures["mean_power"].get<double>() / line.enquiry_train_efficiency *
-                         (1 - *line.train_efficiency / figures["efficiency"].get<double>()) *
-                         figures["running_per_year"].get<double>();
+  if (figures.contains("energy_present"))
+    facts.energy_saved = figures["energy_present"].get<double>() - figures["energy_candidate"].get<double>();
   return facts;
 }
 
@@ -475,6 +521,14 @@ Json answer_line(Line line, const Mapping& mapping, const Prover& prove) {
     if (!leave_out(line, result.errors())) break;
     if (attempt == 2) line.obstacle = result.errors().front().message;
   }
+  if (answer.contains("not_compared")) {
+    const std::string why = answer["not_compared"];
+    for (const auto& [path, source] : line.sources)
+      if (why.starts_with(path + ":"))
+        line.problems.push_back({letters(source.place), source.heading, source.cell, why.substr(path.size() + 2),
+                                 "the present unit is not compared"});
+    line.notes.push_back("the present unit is not compared: " + why);
+  }
   LineFacts facts = facts_of(line, answer["figures"]);
   facts.serves = answer.value("serves", false);
   facts.proved = !answer["findings"].empty();
@@ -497,10 +551,11 @@ Json answer_line(Line line, const Mapping& mapping, const Prover& prove) {
               {"note", line.note},
               {"kind", line.kind},
               {"basis", line.kind == "measured" ? line.basis : "computed from the machine"},
-              {"status", !line.obstacle.empty() ? "not proved"
-                         : !facts.serves        ? "no build serves"
-                         : facts.conditions > 0 ? "serves under conditions"
-                                                : "serves"},
+              {"status", line.refused             ? "refused"
+                         : !line.obstacle.empty() ? "not proved"
+                         : !facts.serves          ? "no build serves"
+                         : facts.conditions > 0   ? "serves under conditions"
+                                                  : "serves"},
               {"reason", line.obstacle},
               {"points", {ranked.overload, ranked.stoppages, ranked.energy, ranked.proof}},
               {"total", ranked.total()},
@@ -520,6 +575,10 @@ Json answer_line(Line line, const Mapping& mapping, const Prover& prove) {
   constexpr std::size_t kMostQuestions = 3;
   for (const Json& question : answer.value("questions", Json::array()))
     if (record["questions"].size() < kMostQuestions) record["questions"].push_back(question["text"]);
+  if (!line.lifts.empty()) {
+    record["cautions"].push_back(fmt::format("'{}': {}", line.lifts, api::lifting_caution().text));
+    record["questions"].push_back("Does anybody ever ride on it? Then it is refused.");
+  }
   for (const Json& caution : answer.value("cautions", Json::array())) record["cautions"].push_back(caution["text"]);
   for (const char* key : {"figures", "findings", "assumptions", "build", "build_name", "mesh"})
     if (answer.contains(key)) record[key] = std::move(answer[key]);

@@ -35,9 +35,10 @@ struct Line {
   std::string obstacle;            ///< why it cannot be proved; empty when it can be tried
 
   std::optional<double> rated_power, gear_torque, stoppage, stoppages, stoppage_cost;  ///< SI
-  std::optional<double> train_efficiency;  ///< said, or usual for the kind of gear
-  double enquiry_train_efficiency = 0.9;   ///< that the enquiry is computed with
-  std::string gear;                        ///< words for it
+  std::optional<double> train_efficiency;                                              ///< said
+  std::string gear;                                                                    ///< words for its kind
+  bool refused = false;                                                                ///< people ride, or may
+  std::string lifts;  ///< words that make it a lifting job for goods
 };
 
 /// Words a plant writes for `nothing here`.

@@ -66,6 +66,11 @@ Ranked rank(const LineFacts& facts, const RankingScale& scale) {
       reasons.push_back({out.energy, fmt::format("{} a year less than with the present {}",
                                                  shown(*facts.energy_saved, Quantity::energy), facts.present_gear)});
   }
+  if (facts.refused) {
+    out = {};
+    out.why = "refused: " + facts.obstacle;
+    return out;
+  }
   if (!facts.obstacle.empty()) {
     out.proof = scale.proof_points;
     reasons.push_back({out.proof, "not proved: " + facts.obstacle});

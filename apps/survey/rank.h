@@ -36,6 +36,7 @@ struct LineFacts {
   int conditions = 0;    ///< findings that hold under a condition
   std::string failing;   ///< ids of findings that fail, in words
   std::string obstacle;  ///< why it could not be proved
+  bool refused = false;  ///< no job for anybody here: earns no points
 };
 
 struct Ranked {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
 
 #include "engine/api/calls.h"
 #include "engine/api/compare_json.h"
@@ -36,14 +37,42 @@ void add_cases(const evidence::Evaluation& nominal, const drive::Drive& drive, c
         missing.push_back("a quote for a new unit of the present kind");
         continue;
       }
-      const Result<evidence::CaseStudy> study = evidence::study(*setup, against, kCaseSamples);
-      if (study)
-        cases.push_back(case_json(*study));
-      else
+      Result<evidence::CaseStudy> study = evidence::study(*setup, against, kCaseSamples);
+      if (!study) {
         missing.push_back(study.errors().front().message);
+        continue;
+      }
+      study->spare = evidence::spare_answer(drive, unit, losses, against);
+      if (study->hangs_on_spare())
+        missing.push_back("whether a spare of the present unit lies on the shelf (economics.spare_on_shelf)");
+      cases.push_back(case_json(*study));
     }
   }
   out["cases"] = std::move(cases);
+}
+
+/// Everything that sets the unit in service beside the candidate.
+void set_beside(const Job& job, const drive::Drive& drive, const evidence::Evaluation& nominal,
+                const incumbent::GearUnit& unit, Json& out, Json& missing,
+                const std::function<void(const std::string&, const std::string&)>& caution) {
+  const enquiry::Incumbent& seen = *job.requirement.incumbent;
+  const incumbent::UnitDuty duty = evidence::duty_of(drive, nominal);
+  const std::vector<incumbent::Axis> axes = incumbent::compare(
+      unit, evidence::offer_of(job.requirement), evidence::candidate_figures(drive, nominal, kFigureSamples));
+  out["incumbent"] = gear_unit_json(unit);
+  if (!seen.trouble.empty()) out["incumbent"]["trouble"] = seen.trouble;
+  out["axes"] = axes_json(axes);
+  out["troubles"] = troubles_json(seen, unit, duty);
+  add_cases(nominal, drive, unit, out, missing);
+  Json verdict = Json::array();
+  for (const Text& words : evidence::fair_words(axes, unit, duty, seen)) verdict.push_back(sentence_json(words));
+  for (const Json& one : out["cases"]) verdict.push_back(one["answer"]);
+  out["verdict"] = std::move(verdict);
+  out["charts"].push_back(chart_json(evidence::efficiency_beside(drive, nominal, unit)));
+  out["working"] = working_json(incumbent::unit_working(unit, duty));
+  std::size_t number = 0;
+  for (const std::string& text : incumbent::replacement_cautions(unit))
+    caution(fmt::format("instead_{}", number++), text);
 }
 
 Result<Json> compare(const Json& input, TableShelf& shelf) {
@@ -75,28 +104,14 @@ Result<Json> compare(const Json& input, TableShelf& shelf) {
   };
   const std::vector<std::string> gaps = evidence::missing_of_incumbent(job.requirement);
   for (const std::string& gap : gaps) missing.push_back(gap);
-  if (gaps.empty()) {
-    const enquiry::Incumbent& seen = *job.requirement.incumbent;
-    const incumbent::UnitDuty duty = evidence::duty_of(*drive, nominal);
-    const Result<incumbent::GearUnit> unit = evidence::unit_beside(seen, duty);
-    if (!unit) return unit.errors();
-    const std::vector<incumbent::Axis> axes = incumbent::compare(
-        *unit, evidence::offer_of(job.requirement), evidence::candidate_figures(*drive, nominal, kFigureSamples));
-    out["incumbent"] = gear_unit_json(*unit);
-    if (!seen.trouble.empty()) out["incumbent"]["trouble"] = seen.trouble;
-    out["axes"] = axes_json(axes);
-    out["troubles"] = troubles_json(seen, *unit, duty);
-    add_cases(nominal, *drive, *unit, out, missing);
-    Json verdict = Json::array();
-    for (const Text& words : evidence::fair_words(axes, *unit, duty, seen)) verdict.push_back(sentence_json(words));
-    for (const Json& one : out["cases"]) verdict.push_back(one["answer"]);
-    out["verdict"] = std::move(verdict);
-    out["charts"].push_back(chart_json(evidence::efficiency_beside(*drive, nominal, *unit)));
-    out["working"] = working_json(incumbent::unit_working(*unit, duty));
-    std::size_t number = 0;
-    for (const std::string& text : incumbent::replacement_cautions(*unit))
-      caution(fmt::format("instead_{}", number++), text);
-  }
+  std::optional<Result<incumbent::GearUnit>> unit;
+  if (gaps.empty()) unit = evidence::unit_beside(*drive, nominal);
+  // A plate that cannot be right leaves the place and the candidate as they are.
+  if (unit && !*unit)
+    for (const Error& error : unit->errors())
+      missing.push_back(
+          fmt::format("{}{}{}: {}", error.path, error.offending.empty() ? "" : " ", error.offending, error.message));
+  if (unit && *unit) set_beside(job, *drive, nominal, **unit, out, missing, caution);
   std::size_t number = 0;
   for (const std::string& text : fit.fit.cautions) caution(fmt::format("replace_{}", number++), text);
   caution(
@@ -185,14 +200,14 @@ Result<int> whole(const Json& input, const char* key, int fallback, int low, int
 
 /// The stage to draw: the one named, else the last one that has a pair (it carries most).
 Result<std::size_t> stage_to_draw(const Json& input, const incumbent::GearUnit& unit) {
-  const Result<int> named = whole(input, "stage", -1, 0, static_cast<int>(unit.stages.size()) - 1);
+  const Result<int> named = whole(input, "stage", -1, 0, std::max(0, static_cast<int>(unit.stages.size()) - 1));
   if (!named) return named.errors();
   for (std::size_t i = unit.stages.size(); i-- > 0;) {
     if (*named >= 0 && i != static_cast<std::size_t>(*named)) continue;
     if (unit.stages[i].pair) return i;
   }
   return model_error("stage", *named >= 0 ? std::to_string(*named) : "",
-                     "no stage with a pair of involute gears there: a worm or a belt is not drawn");
+                     "no stage with a pair of involute gears there: a worm, a belt or a cycloidal unit is not drawn");
 }
 
 Result<Json> gear_pair(const Json& input) {

@@ -121,6 +121,7 @@ Json gear_unit_json(const incumbent::GearUnit& unit) {
   }
   return Json{{"kind", std::string(kinds[static_cast<std::size_t>(unit.kind)].key)},
               {"name", fmt::format("{} unit", incumbent::name(unit.kind))},
+              {"geared", unit.geared()},
               {"ratio", unit.ratio},
               {"facts", std::move(facts)},
               {"stages", std::move(stages)},
@@ -190,7 +191,7 @@ Json case_json(const evidence::CaseStudy& study) {
               {"low", money(s.npv_low)},
               {"median", money(s.npv_median)},
               {"high", money(s.npv_high)}}},
-            {"payback", band_json(r.payback, s.payback)},
+            {"payback", study.hangs_on_spare() ? Json::object() : band_json(r.payback, s.payback)},
             {"return_rate", band_json(r.return_rate.rate, s.return_rate)},
             {"return_ambiguous", r.return_rate.ambiguous},
             {"share_paying", s.share_positive},

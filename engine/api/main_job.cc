@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <set>
 
+#include "engine/api/currency.h"
 #include "engine/api/evidence_json.h"
 #include "engine/range/describe_range.h"
 
@@ -49,6 +50,9 @@ Errors read_job(const Json& input, std::initializer_list<std::string_view> known
   Result<enquiry::Requirement> requirement = enquiry::require(job.enquiry);
   if (!requirement) return requirement.errors();
   job.requirement = std::move(*requirement);
+  Result<std::optional<range::Range>> converted = in_currency_of(job.requirement, job.range());
+  if (!converted) return converted.errors();
+  if (*converted) job.own_range = std::move(**converted);
   return {};
 }
 

@@ -1,5 +1,7 @@
 #include "engine/api/survey_line.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -7,9 +9,11 @@
 
 #include "engine/api/best_drive.h"
 #include "engine/api/calls.h"
+#include "engine/api/currency.h"
 #include "engine/api/evidence_json.h"
 #include "engine/api/main_job.h"
 #include "engine/api/worth_asking.h"
+#include "engine/evidence/case_of.h"
 
 namespace lobewise::api {
 namespace {
@@ -51,6 +55,23 @@ Json figures_of(const enquiry::Requirement& requirement) {
   return json;
 }
 
+/// What the present unit and the candidate take a year, as `compare` counts it.
+void add_energy(const drive::Drive& drive, Json& out) {
+  if (!evidence::missing_of_incumbent(drive.requirement).empty() || !drive.motor) return;
+  const evidence::Evaluation nominal = evidence::evaluate(drive, {});
+  const Result<incumbent::GearUnit> unit = evidence::unit_beside(drive, nominal);
+  if (!unit) {
+    const Error& error = unit.errors().front();
+    out["not_compared"] = fmt::format("{}: {}", error.path, error.message);
+    return;
+  }
+  const evidence::YearlyEnergy energy =
+      evidence::energy_of(drive, *unit, evidence::candidate_losses(drive, nominal, 0));
+  out["figures"]["present_efficiency"] = unit->efficiency.nominal;
+  out["figures"]["energy_present"] = energy.keep;
+  out["figures"]["energy_candidate"] = energy.candidate;
+}
+
 Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const enquiry::Requirement& requirement,
                         const range::Range& range, TableShelf& shelf, LineMesh mesh) {
   const ProofTables tables{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
@@ -89,7 +110,8 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
     if (finding.id == "efficiency" && !finding.checks.empty())
       out["figures"]["efficiency"] = finding.checks.front().figure;
   }
-  out["serves"] = !fails;
+  out["serves"] = !fails && none.empty();
+  add_energy(*drive, out);
   out["mesh"] = drive->tables.back()->model;
   out["build_name"] = build.name();
   out["build"] = build_json(build);
@@ -151,7 +173,10 @@ Result<Json> LineProver::prove(const Json& input) {
   if (!enquiry) return enquiry.errors();
   const Result<enquiry::Requirement> requirement = enquiry::require(*enquiry);
   if (!requirement) return requirement.errors();
-  const range::Range& range = state_->own_range ? *state_->own_range : range::demo_range();
+  const range::Range& listed = state_->own_range ? *state_->own_range : range::demo_range();
+  const Result<std::optional<range::Range>> converted = in_currency_of(*requirement, listed);
+  if (!converted) return converted.errors();
+  const range::Range& range = *converted ? **converted : listed;
   Result<Json> out = prove_line(input, *enquiry, *requirement, range, state_->shelf, state_->mesh);
   if (!out) return out;
   const std::string place = find_not_finite(*out);

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "engine/enquiry/requirement.h"
+#include "engine/evidence/case_of.h"
 #include "engine/evidence/prove.h"
 
 namespace lobewise::api {
@@ -25,6 +26,7 @@ class Asker {
   Asker(const Json& enquiry, const drive::Drive& drive) : enquiry_(enquiry), drive_(drive), nominal_(look(drive)) {}
 
   Json answer(const demand::Question& question) const {
+    if (question.path == "economics.spare_on_shelf") return answer_by_cost(question);
     Json out{{"path", question.path}, {"text", question.text}, {"decides", false}};
     double most = 0;
     std::vector<Margins> all{nominal_};
@@ -53,6 +55,31 @@ class Asker {
   }
 
  private:
+  /// Money moves no check of the build: such a question is weighed by what the change costs.
+  Json answer_by_cost(const demand::Question& question) const {
+    Json out{{"path", question.path}, {"text", question.text}, {"decides", false}, {"moves", 0.0}};
+    std::optional<double> low, high;
+    const evidence::Evaluation nominal = evidence::evaluate(drive_, {});
+    for (const bool there : {true, false}) {
+      drive::Drive drive = drive_;
+      if (!drive.requirement.economics) return out;
+      drive.requirement.economics->spare_on_shelf = there;
+      const std::optional<evidence::Check> cost = evidence::likely_cost(drive, nominal);
+      if (!cost) return out;
+      low = std::min(low.value_or(cost->margin()), cost->margin());
+      high = std::max(high.value_or(cost->margin()), cost->margin());
+      out["check"] = cost->name;
+    }
+    const bool decides = *low < 0 && *high >= 0;
+    out["finding"] = "cost";
+    out["low"] = *low;
+    out["high"] = *high;
+    out["decides"] = decides;
+    // Before every other question: without it no payback is said.
+    out["moves"] = std::clamp(*high, -kFar, kFar) - std::clamp(*low, -kFar, kFar) + (decides ? 4 : 0);
+    return out;
+  }
+
   static Margins look(const drive::Drive& drive) {
     Margins out;
     for (const evidence::QuickFinding& finding : evidence::quick_look(drive))

@@ -44,6 +44,10 @@ struct Question {
                          ///< largest of them
 };
 
+/// The measurement that settles a load of which only the present motor's rating is known.
+inline constexpr const char* kSettledByReading =
+    "the motor's electric power, or its current beside the rated current, in the heaviest steady running";
+
 /// All torques at the driven shaft, positive when the drive must push; speeds without sign.
 struct Demand {
   Figure torque;           ///< steady running torque at full load [N m]
@@ -66,6 +70,9 @@ struct Demand {
   std::vector<Caution> cautions;
   std::vector<Assumption> assumptions;
   std::vector<Question> questions;  ///< most worthwhile first
+  /// The one measurement that would make a known load of one that is only bounded by the rating of the present drive;
+  /// empty where the load is computed, measured or stated.
+  std::string settled_by;
   Working working;
 };
 

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 
+#include "engine/base/latin.h"
 #include "engine/demand/people_words.h"
 
 namespace lobewise::demand {
@@ -18,24 +18,6 @@ struct Token {
   std::size_t begin = 0, end = 0;
 };
 using Tokens = std::vector<Token>;
-
-/// Base letter of a code point of the Latin blocks; 0: none, a space where it parts words.
-char base_letter(char32_t c) {
-  static constexpr std::string_view kLatin1 = "aaaaaaaceeeeiiiidnooooo ouuuuyts";
-  struct Run {
-    char32_t last;
-    char letter;
-  };
-  static constexpr std::array<Run, 25> kExtended{
-      {{0x105, 'a'}, {0x10D, 'c'}, {0x111, 'd'}, {0x11B, 'e'}, {0x123, 'g'}, {0x127, 'h'}, {0x133, 'i'},
-       {0x135, 'j'}, {0x138, 'k'}, {0x142, 'l'}, {0x14B, 'n'}, {0x153, 'o'}, {0x159, 'r'}, {0x161, 's'},
-       {0x167, 't'}, {0x173, 'u'}, {0x175, 'w'}, {0x178, 'y'}, {0x17E, 'z'}, {0x17F, 's'}, {0x217, 0},
-       {0x219, 's'}, {0x21B, 't'}, {0x1FFF, 0},  {0x206F, ' '}}};  // the last run: dashes and quotes
-  if (c >= 0xC0 && c <= 0xFF) return kLatin1[(c - 0xC0) % 32];
-  if (c < 0xC0) return ' ';
-  const auto* run = std::find_if(kExtended.begin(), kExtended.end(), [&](const Run& r) { return c <= r.last; });
-  return run == kExtended.end() ? 0 : run->letter;
-}
 
 /// Appends a letter; ae, oe and ue become a, o and u, as do the letters with two dots.
 void append(std::string& word, char letter) {
@@ -51,24 +33,9 @@ Tokens tokens_of(std::string_view text) {
     now = {};
   };
   for (std::size_t i = 0; i < text.size();) {
-    const auto byte = static_cast<unsigned char>(text[i]);
-    const std::size_t length = byte < 0x80 ? 1 : byte < 0xE0 ? 2 : byte < 0xF0 ? 3 : 4;
-    char32_t c = byte;
-    if (length == 2 && i + 1 < text.size())
-      c = ((byte & 0x1FU) << 6U) | (static_cast<unsigned char>(text[i + 1]) & 0x3FU);
-    else if (length == 3 && i + 2 < text.size())
-      c = ((byte & 0x0FU) << 12U) | ((static_cast<unsigned char>(text[i + 1]) & 0x3FU) << 6U) |
-          (static_cast<unsigned char>(text[i + 2]) & 0x3FU);
-    const std::size_t end = std::min(i + length, text.size());
-    char letter = 0;
-    if (c < 0x80) {
-      const char a = static_cast<char>(c);
-      letter = a >= 'A' && a <= 'Z'                               ? static_cast<char>(a - 'A' + 'a')
-               : (a >= 'a' && a <= 'z') || (a >= '0' && a <= '9') ? a
-                                                                  : ' ';
-    } else {
-      letter = base_letter(c);
-    }
+    const CodePoint c = code_point_at(text, i);
+    const std::size_t end = i + c.length;
+    const char letter = base_letter(c.code);
     if (letter == ' ') {
       close();
     } else {

@@ -13,7 +13,8 @@ const std::vector<Choice>& choices_of<incumbent::UnitKind>() {
                                          {"bevel_helical", "bevel and helical"},
                                          {"worm", "worm"},
                                          {"planetary", "planetary"},
-                                         {"belt_and_gear", "belt and helical gears"}};
+                                         {"belt_and_gear", "belt and helical gears"},
+                                         {"cycloidal", "cycloidal"}};
   return words;
 }
 
@@ -104,6 +105,10 @@ const RecordType& describe<enquiry::Incumbent>() {
           field<&I::oil_viscosity_40>("oil_viscosity_40", "Oil grade", "Viscosity at 40 °C, the number in the grade",
                                       Quantity::kinematic_viscosity, {10e-6, 1500e-6}),
           field<&I::mass>("mass", "Mass without motor", "Nameplate", Quantity::mass, {0.1, 1e5}),
+          field<&I::runs_now>(
+              "runs_now", "Runs today",
+              "It starts and carries the machine at this full load; taken so. Its motor then bounds what "
+              "was assumed of the machine; say no when the job grows"),
           field<&I::running_time>("running_time", "Hours served", "", Quantity::duration, {0, 3e9}),
           field<&I::age>("age", "Age", "Since it was put in", Quantity::age, {0, 3e9}),
           field<&I::efficiency>("efficiency", "Stated efficiency", "At full load, as somebody stated or measured it",
@@ -131,6 +136,9 @@ const RecordType& describe<enquiry::Economics>() {
       "What decides whether a change pays; a range such as 0.12 … 0.20 /kWh may stand for any figure",
       {
           field<&E::currency>("currency", "Currency", "All amounts in it; the range's own when left out"),
+          field<&E::exchange_rate>("exchange_rate", "Exchange rate",
+                                   "What one unit of the range's currency costs in the currency of this enquiry",
+                                   Quantity::number, {1e-6, 1e6}),
           field<&E::years>("years", "Horizon in years", "", Quantity::number, {1, 40}),
           field<&E::discount_rate>("discount_rate", "Discount rate", "Real, per year", Quantity::share, kRate),
           field<&E::country>("country", "Country", "Three letters, for the carbon of its grid"),

@@ -203,6 +203,22 @@ const RecordType& describe<enquiry::BuildChoice>() {
   return type;
 }
 
+namespace {
+
+/// May be left out: the plates of the present drive then say what is asked at most.
+Field machine_field() {
+  Field machine = field<&enquiry::Enquiry::machine>(
+                      "machine", "Driven machine",
+                      "Where nobody can describe it, power, speed and ratio of the present drive serve in its place")
+                      .with_default();
+  machine.present = [](const void* enquiry) {
+    return demand::described(static_cast<const enquiry::Enquiry*>(enquiry)->machine);
+  };
+  return machine;
+}
+
+}  // namespace
+
 template <>
 const RecordType& describe<enquiry::Enquiry>() {
   static const RecordType type{"enquiry",
@@ -213,7 +229,7 @@ const RecordType& describe<enquiry::Enquiry>() {
                                    field<&enquiry::Enquiry::customer>("customer", "Customer", ""),
                                    field<&enquiry::Enquiry::note>("note", "Note", ""),
                                    field<&enquiry::Enquiry::units>("units", "Units", "In which reports are written"),
-                                   field<&enquiry::Enquiry::machine>("machine", "Driven machine", ""),
+                                   machine_field(),
                                    field<&enquiry::Enquiry::duty>("duty", "Duty", ""),
                                    field<&enquiry::Enquiry::cycle>("cycle", "Cycle", ""),
                                    field<&enquiry::Enquiry::site>("site", "Place", ""),

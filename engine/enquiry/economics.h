@@ -12,6 +12,7 @@ namespace lobewise::enquiry {
 
 struct Economics {
   std::string currency;                   ///< word shown behind amounts; the range's own when empty
+  std::optional<double> exchange_rate;    ///< of the range's currency in this one
   std::optional<int> years;               ///< horizon
   std::optional<Span> discount_rate;      ///< real, per year
   std::string country;                    ///< ISO 3166 alpha-3, for the carbon of its grid

@@ -32,6 +32,7 @@ struct Incumbent {
   std::optional<bool> through_hardened;    ///< soft gears
   std::optional<double> oil_viscosity_40;  ///< grade: kinematic viscosity at 40 degC [m2/s]
   std::optional<double> mass;              ///< nameplate, without motor [kg]
+  std::optional<bool> runs_now;            ///< starts and carries the machine at this full load today; taken so
   std::optional<double> running_time;      ///< served so far [s]
   std::optional<double> age;               ///< since it was put in [s]
   std::optional<double> efficiency;        ///< stated by somebody, at full load

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
+#include "engine/enquiry/present.h"
 
 namespace lobewise::enquiry {
 namespace {
@@ -94,8 +95,8 @@ void fill_site(const Site& site, Filler& fill, Requirement& out) {
 }
 
 void fill_supply(const Supply& supply, Filler& fill, Requirement& out) {
-  out.frequency =
-      fill.take(supply.frequency, "supply.frequency", "Mains frequency", Quantity::frequency, {50, 50, 60, kPractice});
+  out.frequency = fill.take(supply.frequency, "supply.frequency", "Mains frequency", Quantity::frequency,
+                            {usual_frequency(supply), 50, 60, kPractice});
   out.starting = fill.word(supply.starting, "supply.starting", Starting::direct,
                            "How is the motor started: direct, star-delta, soft starter or inverter?", 0.2);
   out.motor_class = fill.word(supply.efficiency_class, "supply.efficiency_class", EfficiencyClass::ie3);
@@ -111,8 +112,9 @@ void fill_supply(const Supply& supply, Filler& fill, Requirement& out) {
 }
 
 void fill_wishes(const Wishes& wishes, Filler& fill, Requirement& out) {
-  out.life = fill.take(wishes.life, "wishes.life", "Service life asked for", Quantity::duration,
-                       {20000 * kHour, 10000 * kHour, 40000 * kHour, kPractice}, "How many hours should it last?", 0.2);
+  out.life =
+      fill.take(wishes.life, "wishes.life", "Service life asked for", Quantity::duration,
+                {kUsualLife, 0.5 * kUsualLife, 2 * kUsualLife, kPractice}, "How many hours should it last?", 0.2);
   out.reliability = fill.take(wishes.reliability, "wishes.reliability", "Share that must reach it", Quantity::share,
                               {0.9, 0.9, 0.9, "ISO 281: L10 is the life that 90 % reach"});
   out.speed_tolerance = fill.take(wishes.speed_tolerance, "wishes.speed_tolerance", "Tolerance of the speed",
@@ -187,13 +189,17 @@ void add_site_cautions(const Site& site, Requirement& out) {
 }  // namespace
 
 Result<Requirement> require(const Enquiry& enquiry) {
-  Result<demand::Demand> demand = demand::compute(enquiry.machine);
+  if (Errors against = contradictions(enquiry); !against.empty()) return against;
+  Result<demand::Demand> demand = demand_of(enquiry);
   if (!demand) return demand.errors();
   Requirement out;
   out.demand = std::move(*demand);
   Filler fill(out);
-  Errors errors = fill_connection(enquiry.connection.value_or(Connection{}), out);
+  Connection connection = enquiry.connection.value_or(Connection{});
+  if (by_plates(enquiry)) connection.ratio = connection.efficiency = 1;  // they speak of the shaft in front of the link
+  Errors errors = fill_connection(connection, out);
   if (!errors.empty()) return errors;
+  bound_by_present(enquiry, out.demand);
   out.torque = out.demand.torque.value;
   out.speed = out.demand.speed.value;
   if (!(out.torque > 0) || !(out.speed > 0))
@@ -241,6 +247,9 @@ Result<Requirement> require(const Enquiry& enquiry) {
   for (const Assumption& assumption : out.spectrum.assumptions) out.assumptions.push_back(assumption);
   for (const demand::Question& question : out.demand.questions) out.questions.push_back(question);
   for (const demand::Question& question : out.spectrum.questions) out.questions.push_back(question);
+  for (const demand::Question& question : doubts(enquiry)) out.questions.push_back(question);
+  if (enquiry.economics && enquiry.incumbent && enquiry.incumbent->kind && !enquiry.economics->spare_on_shelf)
+    out.questions.push_back({"economics.spare_on_shelf", "Does a spare of the present unit lie on the shelf?", 0.05});
   std::stable_sort(out.questions.begin(), out.questions.end(),
                    [](const auto& a, const auto& b) { return a.influence > b.influence; });
   for (const demand::Caution& caution : out.demand.cautions) out.cautions.push_back(caution);

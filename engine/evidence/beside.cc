@@ -7,9 +7,11 @@
 #include <limits>
 
 #include "engine/base/constants.h"
+#include "engine/evidence/case_of.h"
 #include "engine/evidence/questions.h"
 #include "engine/evidence/sampling.h"
 #include "engine/incumbent/unit_estimates.h"
+#include "engine/incumbent/unit_heat.h"
 #include "engine/strength/bearing_life.h"
 
 namespace lobewise::evidence {
@@ -30,14 +32,6 @@ Figure spread(double nominal, std::vector<double> values) {
     return values[static_cast<std::size_t>(std::lround(share * static_cast<double>(values.size() - 1)))];
   };
   return {nominal, std::min(nominal, at(0.05)), std::max(nominal, at(0.95))};
-}
-
-/// The same drive, running at full load for ever.
-Drive at_full_load(const Drive& drive) {
-  Drive full = drive;
-  full.requirement.duty = {{1, full.requirement.torque, full.requirement.speed}};
-  full.requirement.intermittent.reset();
-  return full;
 }
 
 double shortest_life(const Evaluation& e) {
@@ -62,6 +56,9 @@ incumbent::UnitDuty duty_of(const enquiry::Requirement& r) {
   if (r.service_factor) duty.service_factor = std::clamp(*r.service_factor, 1.0, 4.0);
   duty.service_time = r.life;
   duty.ambient = r.ambient_high;
+  duty.around = {r.air_speed, r.altitude, r.sun};
+  for (const enquiry::Block& block : r.duty) duty.parts.push_back({block.time_share, block.torque, block.speed});
+  if (r.intermittent) duty.running_share = r.intermittent->first / (r.intermittent->first + r.intermittent->second);
   return duty;
 }
 
@@ -94,18 +91,51 @@ Result<incumbent::GearUnit> unit_beside(const enquiry::Incumbent& in, const incu
     unit->loss_power = loss;
     incumbent::estimate_temperature(*unit, duty);
   }
-  if (in.oil_temperature)
+  if (in.oil_temperature) {
     unit->oil_temperature = {*in.oil_temperature, *in.oil_temperature, *in.oil_temperature, "measured"};
+    unit->heat.reset();
+  }
+  return unit;
+}
+
+void same_kind(const Drive& drive, const Evaluation& nominal, const enquiry::Incumbent& in, incumbent::GearUnit& unit) {
+  if (unit.kind != incumbent::UnitKind::cycloidal) return;
+  constexpr const char* kSource =
+      "the candidate's own model, the same kind at the same duty; make and wear x 0.7 to 1.5, common practice, no "
+      "source";
+  constexpr Coefficient kMakeAndWear{1, 0.7, 1.5, kSource};
+  if (!in.efficiency) {
+    const cost::DriveLosses losses = candidate_losses(drive, nominal, 0);
+    const auto spread = [&](double value) {
+      return Coefficient{value, value * kMakeAndWear.low, value * kMakeAndWear.high, kSource};
+    };
+    unit.losses = {};
+    // slope = 1 / (1 - s) - 1
+    unit.losses.teeth = spread(losses.slope.nominal / (1 + losses.slope.nominal));
+    unit.losses.bearings = {0, 0, 0, kSource};
+    unit.losses.idle = spread(losses.idle_power.nominal / (unit.design_torque * drive.requirement.speed));
+    incumbent::total_losses(unit, duty_of(drive.requirement));
+  }
+  if (!in.oil_temperature && nominal.warm) {
+    const double air = drive.requirement.ambient_high, rise = nominal.oil_temperature - air;
+    unit.oil_temperature = {air + rise, air + kMakeAndWear.low * rise, air + kMakeAndWear.high * rise, kSource};
+    unit.heat.reset();
+  }
+}
+
+Result<incumbent::GearUnit> unit_beside(const Drive& drive, const Evaluation& nominal) {
+  const enquiry::Incumbent& in = *drive.requirement.incumbent;
+  Result<incumbent::GearUnit> unit = unit_beside(in, duty_of(drive, nominal));
+  if (unit) same_kind(drive, nominal, in, *unit);
   return unit;
 }
 
 incumbent::CandidateFigures candidate_figures(const Drive& drive, const Evaluation& nominal, int samples) {
-  const Drive full = at_full_load(drive);
-  const Evaluation e = evaluate(full, {});
+  const Evaluation& e = nominal;
   std::vector<double> contact, efficiency, temperature, loss, life, peak;
   if (samples > 0)
-    for (const drive::Coefficients& c : latin_hypercube(unknowns_of(full), samples, kSeed)) {
-      const Evaluation s = evaluate(full, c);
+    for (const drive::Coefficients& c : latin_hypercube(unknowns_of(drive), samples, kSeed)) {
+      const Evaluation s = evaluate(drive, c);
       contact.push_back(s.working.lobe_pressure);
       efficiency.push_back(s.full.efficiency());
       temperature.push_back(s.oil_temperature);
@@ -160,7 +190,8 @@ std::vector<std::string> missing_of_incumbent(const enquiry::Requirement& requir
   if (!requirement.incumbent) return {"what drives the machine now: kind of unit, nameplate, dimensions"};
   if (!requirement.incumbent->kind)
     return {
-        "the kind of the unit in service: helical in line or parallel, bevel-helical, worm, planetary, belt and gear"};
+        "the kind of the unit in service: helical in line or parallel, bevel-helical, worm, planetary, belt and gear, "
+        "cycloidal"};
   return {};
 }
 
@@ -245,8 +276,10 @@ std::vector<Text> fair_words(const std::vector<incumbent::Axis>& axes, const inc
   say(incumbent::Better::unknown, "Cannot be compared with what is known: ");
   if (list(incumbent::Better::incumbent).empty())
     out.push_back(
-        {"On no line that can be compared is the geared unit clearly better; lines that cannot be compared "
-         "may still speak for it.",
+        {unit.geared()
+             ? "On no line that can be compared is the geared unit clearly better; lines that cannot be compared may "
+               "still speak for it."
+             : "What stands there is of the same kind: without a measurement or a quote nothing tells the two apart.",
          {}});
   const bool broke = std::any_of(seen.troubles.begin(), seen.troubles.end(), [](const enquiry::TroubleSeen& t) {
     return t.what == incumbent::Trouble::tooth_breakage;

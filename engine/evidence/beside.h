@@ -1,6 +1,6 @@
 #pragma once
-// The drive in service beside the candidate: both on the same duty, full load for ever at the warmest surroundings, as
-// far as anything is known of what stands there.
+// The drive in service beside the candidate: both on the same duty, in the same air and on the same base, as far as
+// anything is known of what stands there.
 
 #include <optional>
 #include <string>
@@ -13,8 +13,9 @@
 
 namespace lobewise::evidence {
 
-/// The duty as the geared unit's model takes it: torque and speed at full load, the life asked for, the motor's speed
-/// as its nameplate or the motor's says, else the typical one of a motor of that power.
+/// The duty as the geared unit's model takes it: torque and speed at full load, the parts of the running time, the air
+/// around, the life asked for, the motor's speed as its nameplate or the motor's says, else the typical one of a motor
+/// of that power.
 [[nodiscard]] incumbent::UnitDuty duty_of(const enquiry::Requirement& requirement);
 /// … with the worst momentary torque of start and jam as this machine with this motor makes it.
 [[nodiscard]] incumbent::UnitDuty duty_of(const drive::Drive& drive, const Evaluation& nominal);
@@ -24,7 +25,12 @@ namespace lobewise::evidence {
 [[nodiscard]] Result<incumbent::GearUnit> unit_beside(const enquiry::Incumbent& incumbent,
                                                       const incumbent::UnitDuty& duty);
 
-/// The candidate on full load for ever, 5 and 95 % over `samples` of what is not known exactly. The life is that of 99
+/// As above on the duty of a drive. Of a cycloidal unit of which nobody states an efficiency, losses and temperature
+/// are those of the candidate, with the spread of make and wear: the same kind by the same model, so that no difference
+/// comes from two models. Precondition: the kind is known.
+[[nodiscard]] Result<incumbent::GearUnit> unit_beside(const drive::Drive& drive, const Evaluation& nominal);
+
+/// The candidate on this duty, 5 and 95 % over `samples` of what is not known exactly. The life is that of 99
 /// % (a_1 of ISO 281), as gear teeth are rated.
 [[nodiscard]] incumbent::CandidateFigures candidate_figures(const drive::Drive& drive, const Evaluation& nominal,
                                                             int samples);

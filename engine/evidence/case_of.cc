@@ -97,6 +97,16 @@ double candidate_price(const Drive& drive) {
   return money && money->candidate_price ? money->candidate_price->likely : drive.build.price();
 }
 
+/// Troubles that stop a machine. Noise and pits are seen while it runs.
+bool stops(incumbent::Trouble what) { return what != incumbent::Trouble::noise && what != incumbent::Trouble::pitting; }
+/// Stoppages a year from the troubles that were seen, where somebody said how often.
+std::optional<double> counted_troubles(const enquiry::Incumbent& in) {
+  std::optional<double> count;
+  for (const enquiry::TroubleSeen& trouble : in.troubles)
+    if (trouble.per_year && stops(trouble.what)) count = count.value_or(0) + *trouble.per_year;
+  return count;
+}
+
 /// The motor that is on the present drive; it stays unless a price of a new one is given.
 cost::MotorNameplate present_motor(const Drive& drive) {
   const enquiry::Incumbent& in = *drive.requirement.incumbent;
@@ -109,6 +119,14 @@ cost::MotorNameplate present_motor(const Drive& drive) {
     motor.rated_efficiency = cost::range(eta - 0.03, eta, std::min(0.99, eta + 0.01), drive.motor->efficiency_source);
   }
   motor.fixed_loss_share = cost::usual_fixed_loss_share();
+  return motor;
+}
+
+cost::MotorNameplate candidate_motor(const Drive& drive) {
+  cost::MotorNameplate motor = present_motor(drive);
+  if (!drive.requirement.economics || !drive.requirement.economics->motor_price) return motor;
+  motor.rated_power = drive.motor->rated_power;
+  motor.rated_efficiency = cost::stated(drive.motor->efficiency);
   return motor;
 }
 
@@ -154,8 +172,20 @@ cost::DriveLosses candidate_losses(const Drive& drive, const Evaluation& nominal
   return {spread(none, idle), spread((at(full, nominal.coefficients) - none) / power, slope)};
 }
 
-std::optional<CaseOf> case_of(const Drive& drive, const incumbent::GearUnit& unit, const cost::DriveLosses& losses,
-                              Against against) {
+YearlyEnergy energy_of(const Drive& drive, const incumbent::GearUnit& unit, const cost::DriveLosses& candidate) {
+  std::vector<cost::Load> duty;
+  for (const enquiry::Block& block : drive.requirement.duty)
+    duty.push_back({block.time_share, block.torque * block.speed});
+  const double time = drive.requirement.running_per_year;
+  return {time * cost::mean_electric_power(losses_of(unit), present_motor(drive), duty),
+          time * cost::mean_electric_power(candidate, candidate_motor(drive), duty)};
+}
+
+namespace {
+
+/// @param spare_there  of the present unit, where nobody says it
+std::optional<CaseOf> set_up(const Drive& drive, const incumbent::GearUnit& unit, const cost::DriveLosses& losses,
+                             Against against, std::optional<bool> spare_there) {
   const enquiry::Requirement& r = drive.requirement;
   const Economics& money = *r.economics;
   const enquiry::Incumbent& in = *r.incumbent;
@@ -166,7 +196,7 @@ std::optional<CaseOf> case_of(const Drive& drive, const incumbent::GearUnit& uni
   Gaps gaps(out);
   cost::CaseInput& c = out.input;
   const double price = candidate_price(drive);
-  const bool belt = unit.kind == incumbent::UnitKind::belt_and_gear;
+  const bool belt = unit.belt_in_front();
 
   cost::Option& keep = c.keep;
   const bool fresh = against == Against::replacement;
@@ -179,12 +209,8 @@ std::optional<CaseOf> case_of(const Drive& drive, const incumbent::GearUnit& uni
   candidate.name = "candidate";
   candidate.price = money.candidate_price ? range_of(*money.candidate_price) : cost::stated(price);
   candidate.losses = losses;
-  candidate.motor = keep.motor;
-  if (money.motor_price) {
-    candidate.motor_price = range_of(*money.motor_price);
-    candidate.motor.rated_power = drive.motor->rated_power;
-    candidate.motor.rated_efficiency = cost::stated(drive.motor->efficiency);
-  }
+  candidate.motor = candidate_motor(drive);
+  if (money.motor_price) candidate.motor_price = range_of(*money.motor_price);
   // Nobody has shown that one of the two needs more oil or care.
   candidate.lubricant_cost = keep.lubricant_cost;
   candidate.upkeep_time = keep.upkeep_time;
@@ -206,7 +232,7 @@ std::optional<CaseOf> case_of(const Drive& drive, const incumbent::GearUnit& uni
   keep.stoppages.modes = cost::usual_modes(geared_price, belt);
   // Where nobody says, both are treated alike.
   const bool spare = money.candidate_spare.value_or(false);
-  keep.stoppages.spare_on_shelf = money.spare_on_shelf.value_or(spare);
+  keep.stoppages.spare_on_shelf = money.spare_on_shelf.value_or(spare_there.value_or(spare));
   if (fresh && spare && !money.spare_on_shelf.value_or(false)) {
     keep.stoppages.spare_on_shelf = true;
     keep.spare_price = keep.price;
@@ -214,13 +240,25 @@ std::optional<CaseOf> case_of(const Drive& drive, const incumbent::GearUnit& uni
   keep.stoppages.spare_wait = wait;
   if (!fresh) {
     keep.stoppages.age = in.running_time.value_or(in.age.value_or(0) * r.running_per_year / cost::kYear);
-    if (money.stops_per_year)
+    const std::optional<double> counted = counted_troubles(in);
+    if (money.stops_per_year || counted) {
+      if (!money.stops_per_year)
+        out.assumptions.push_back({"economics.stops_per_year", "Stoppages counted from the troubles that were seen",
+                                   *counted, *counted, *counted, Quantity::number, "stated with the troubles"});
       keep.stoppages.stated =
-          cost::StatedStoppages{range_of(*money.stops_per_year),
+          cost::StatedStoppages{money.stops_per_year ? range_of(*money.stops_per_year) : cost::stated(*counted),
                                 gaps.take(money.repair_time, "repair_time", "Standstill of one stoppage",
                                           Quantity::duration, coefficient(kRepairTime)),
                                 gaps.take(money.repair_cost, "repair_cost", "Cost of one repair", Quantity::money,
                                           scaled(kRepair, geared_price))};
+    } else {
+      // Nobody counted, but somebody knows what one of them takes: waiting is in that time.
+      for (cost::FailureMode& mode : keep.stoppages.modes) {
+        if (money.repair_time) mode.repair_time = range_of(*money.repair_time);
+        if (money.repair_cost) mode.repair_cost = range_of(*money.repair_cost);
+      }
+      if (money.repair_time) keep.stoppages.spare_wait = cost::stated(0);
+    }
   }
   candidate.stoppages.modes = cost::usual_modes(price, false);
   candidate.stoppages.spare_on_shelf = spare;
@@ -250,7 +288,52 @@ std::optional<CaseOf> case_of(const Drive& drive, const incumbent::GearUnit& uni
   c.carbon_price = money.carbon_price ? range_of(*money.carbon_price) : cost::stated(0);
   c.stop_cost = gaps.count(money.stop_cost, "lost production in a standstill");
   c.labour_rate = money.labour_rate ? range_of(*money.labour_rate) : cost::stated(0);
+  if (money.upkeep_time && !money.labour_rate) out.not_counted.emplace_back("upkeep labour: its price an hour");
+  if (money.carbon_price && !(c.grid_carbon.nominal > 0))
+    out.not_counted.emplace_back("the price of carbon: say the country or the carbon of its grid");
   return out;
+}
+
+}  // namespace
+
+std::optional<CaseOf> case_of(const Drive& drive, const incumbent::GearUnit& unit, const cost::DriveLosses& losses,
+                              Against against) {
+  return set_up(drive, unit, losses, against, std::nullopt);
+}
+
+std::optional<SpareAnswer> spare_answer(const Drive& drive, const incumbent::GearUnit& unit,
+                                        const cost::DriveLosses& losses, Against against) {
+  if (against != Against::present || drive.requirement.economics->spare_on_shelf) return std::nullopt;
+  SpareAnswer out;
+  for (const bool there : {true, false}) {
+    const std::optional<CaseOf> setup = set_up(drive, unit, losses, against, there);
+    if (!setup) return std::nullopt;
+    const Result<cost::CaseResult> result = cost::evaluate(setup->input);
+    if (!result) return std::nullopt;
+    out.years = setup->input.years;
+    (there ? out.with : out.without) = result->net_present_value;
+    (there ? out.payback_with : out.payback_without) = result->payback;
+  }
+  if (out.with == out.without) return std::nullopt;
+  return out;
+}
+
+std::optional<Check> likely_cost(const Drive& drive, const Evaluation& nominal) {
+  if (!missing_for_case(drive).empty()) return std::nullopt;
+  const Result<incumbent::GearUnit> unit = unit_beside(drive, nominal);
+  if (!unit) return std::nullopt;
+  const std::optional<CaseOf> setup =
+      case_of(drive, *unit, candidate_losses(drive, nominal, 0), deciding(drive.requirement));
+  if (!setup) return std::nullopt;
+  const Result<cost::CaseResult> result = cost::evaluate(setup->input);
+  if (!result) return std::nullopt;
+  return Check{"cost over the years",
+               result->candidate.present.total(),
+               result->keep.present.total(),
+               Quantity::money,
+               true,
+               {},
+               {}};
 }
 
 Against deciding(const enquiry::Requirement& requirement) {
@@ -372,7 +455,31 @@ Chart cost_parts_chart(const CaseStudy& study) {
   return chart;
 }
 
+/// What the answer is with a spare of the present unit, and without.
+Text spare_sentence(const CaseStudy& study) {
+  const SpareAnswer& spare = *study.spare;
+  Text out{fmt::format("Whether it pays against the {} hangs on a spare of the present unit that nobody mentioned:",
+                       study.setup.input.keep.name),
+           {}};
+  const auto say = [&](const char* when, double value, const std::optional<double>& payback) {
+    out.pattern += fmt::format(" {} one on the shelf it {} {} over {{}} years", when, value > 0 ? "saves" : "costs",
+                               study.amount());
+    out.values.push_back({std::abs(value), Quantity::money});
+    out.values.push_back({static_cast<double>(spare.years), Quantity::number});
+    if (value > 0 && payback) {
+      out.pattern += " and pays back after {}";
+      out.values.push_back({std::round(10 * *payback) / 10, Quantity::number});
+    }
+  };
+  say("with", spare.with, spare.payback_with);
+  out.pattern += ",";
+  say("without", spare.without, spare.payback_without);
+  out.pattern += ". Ask first.";
+  return out;
+}
+
 Text case_sentence(const CaseStudy& study) {
+  if (study.hangs_on_spare()) return spare_sentence(study);
   const double saved = study.result.net_present_value;
   const std::string& other = study.setup.input.keep.name;
   const std::string amount = study.amount();

@@ -105,7 +105,7 @@ void write_cost(const Context& context, Finding& out) {
     out.missing.push_back((error.path.empty() ? "" : error.path + ": ") + error.message);
   };
   const incumbent::UnitDuty duty = duty_of(drive, context.nominal);
-  const Result<incumbent::GearUnit> unit = unit_beside(*drive.requirement.incumbent, duty);
+  const Result<incumbent::GearUnit> unit = unit_beside(drive, context.nominal);
   if (!unit) return fail(unit.errors());
   const cost::DriveLosses losses = candidate_losses(drive, context.nominal, kLossSamples);
   const Against first = deciding(drive.requirement);
@@ -115,13 +115,23 @@ void write_cost(const Context& context, Finding& out) {
     out.missing.emplace_back("a quote for a new unit of the present kind");
     return;
   }
-  const Result<CaseStudy> main = study(*setup, first, kSamples);
+  Result<CaseStudy> main = study(*setup, first, kSamples);
   if (!main) return fail(main.errors());
+  main->spare = spare_answer(drive, *unit, losses, first);
   out.answer = case_sentence(*main);
   out.checks.push_back(cost_check(*main));
-  if (const std::optional<Check> check = payback_check(*main)) out.checks.push_back(*check);
-  out.verdict = judge(out.checks);
-  if (out.verdict == Verdict::holds_if) {
+  if (main->hangs_on_spare()) {
+    out.missing.emplace_back("whether a spare of the present unit lies on the shelf (economics.spare_on_shelf)");
+    out.verdict = Verdict::cannot_be_judged;
+  } else {
+    if (const std::optional<Check> check = payback_check(*main)) out.checks.push_back(*check);
+    out.verdict = judge(out.checks);
+  }
+  const std::string& settled_by = drive.requirement.demand.settled_by;
+  if (out.verdict == Verdict::holds && !settled_by.empty()) {
+    out.verdict = Verdict::holds_if;
+    out.condition = {"the machine really takes the load that was only bounded: measure " + settled_by, {}};
+  } else if (out.verdict == Verdict::holds_if) {
     const std::string most = main->sensitivities.empty() ? "" : main->sensitivities.front().label;
     out.condition = {
         "the figures turn out near the likely ones: between the 5 % and the 95 % case the present value "

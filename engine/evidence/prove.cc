@@ -145,6 +145,39 @@ Text condition_of(const Finding& finding) {
   return {};
 }
 
+/// Where the load is only bounded by what drives the machine today: which findings hang on it. Their checks fail by a
+/// bound that nobody said. Empty where the load is known.
+std::vector<bool> hang_on_bounded_load(const drive::Drive& drive, const Evaluation& nominal,
+                                       std::vector<Finding>& findings) {
+  std::vector<bool> hangs(findings.size(), false);
+  if (drive.requirement.demand.settled_by.empty()) return hangs;
+  drive::Coefficients half;
+  half.torque_factor = 0.5;
+  const Evaluation e = evaluate(drive, half);
+  for (std::size_t q = 0; q < findings.size(); ++q) {
+    if (!questions()[q].about_build) continue;
+    std::vector<Check>& checks = findings[q].checks;
+    const std::vector<Check> full = questions()[q].checks(drive, nominal), less = questions()[q].checks(drive, e);
+    for (std::size_t i = 0; i < std::min({checks.size(), full.size(), less.size()}); ++i) {
+      if (full[i].figure == less[i].figure && full[i].limit == less[i].limit) continue;
+      hangs[q] = true;
+      if (checks[i].basis == Basis::promise) checks[i].basis = Basis::assumed;
+    }
+  }
+  return hangs;
+}
+
+/// What holds by a bound of the load holds if it is one; a condition of its own names the measurement beside it.
+void bind(const demand::Demand& demand, Finding& finding) {
+  if (finding.verdict != Verdict::holds && finding.verdict != Verdict::holds_if) return;
+  if (finding.verdict == Verdict::holds_if && finding.condition.empty()) finding.condition = condition_of(finding);
+  if (finding.condition.empty())
+    finding.condition = {"the machine asks for no more than {} at full load, which its present drive is rated for",
+                         {{demand.torque.value, Quantity::torque}}};
+  finding.condition.pattern += ". To settle it, measure " + demand.settled_by;
+  finding.verdict = Verdict::holds_if;
+}
+
 }  // namespace
 
 std::vector<QuickFinding> quick_look(const drive::Drive& drive) {
@@ -186,10 +219,12 @@ Evidence prove(const drive::Drive& drive, const ProveOptions& options) {
     add_ranges(drive, options.samples, out.findings);
     mark_oil_range(drive, out.findings);
   }
+  const std::vector<bool> bounded = hang_on_bounded_load(drive, e, out.findings);
   for (std::size_t q = 0; q < out.findings.size(); ++q) {
     if (!questions()[q].about_build) continue;
     Finding& finding = out.findings[q];
     finding.verdict = judge(finding.checks);
+    if (bounded[q]) bind(drive.requirement.demand, finding);
     if (!finding.missing.empty() && finding.verdict != Verdict::does_not_hold)
       finding.verdict = Verdict::cannot_be_judged;
     if (finding.verdict == Verdict::holds_if && finding.condition.empty()) finding.condition = condition_of(finding);

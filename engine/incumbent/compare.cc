@@ -49,12 +49,14 @@ std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const
   };
   const double volume = unit.length * unit.width * unit.height;
   const bool worm = unit.kind == UnitKind::worm;
-  const Figure stress = exactly(unit.contact_stress);
+  /// Of a unit without gears nothing inside is known.
+  const auto of_gears = [&](double value) { return unit.geared() ? std::optional(exactly(value)) : std::nullopt; };
+  const std::optional<Figure> stress = of_gears(unit.contact_stress);
   add("contact_stress", "Contact stress at the working load", c.contact_stress, stress, Quantity::pressure, false,
       worm ? "A bronze wheel stands about a seventh of what hardened steel stands: compare safeties, not stresses."
            : "");
   std::optional<Figure> scaled;
-  if (c.volume) {
+  if (c.volume && unit.geared()) {
     scaled = exactly(unit.contact_stress * std::sqrt(volume / c.volume->nominal));
   }
   add("contact_at_equal_size", "Contact stress if both had the candidate's volume", c.contact_stress, scaled,
@@ -67,11 +69,11 @@ std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const
       peak_bending = std::max(peak_bending.value_or(0), *stage.peak_bending_stress);
     }
   }
-  add("peak_contact", "Contact stress in the worst moment", c.peak_contact, exactly(peak_contact), Quantity::pressure,
+  add("peak_contact", "Contact stress in the worst moment", c.peak_contact, of_gears(peak_contact), Quantity::pressure,
       false,
       "The momentary torque that the candidate's stiffness and play make, on both; couplings soften it in a real "
       "drive.");
-  add("pairs", "Teeth or lobes that carry at a time", c.pairs, exactly(unit.fewest_pairs), Quantity::number, true,
+  add("pairs", "Teeth or lobes that carry at a time", c.pairs, of_gears(unit.fewest_pairs), Quantity::number, true,
       "Mean of the stage with fewest; more pairs share the load but each contact of a lobe is only as wide as its "
       "disc.");
   const auto bending = [&](const char* id, const char* question, const std::optional<Figure>& pin,
@@ -96,7 +98,9 @@ std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const
     life = exactly(*unit.life);
   }
   add("life", "Hours that 99 % reach before the first fatigue", c.life, life, Quantity::duration, true,
-      unit.life && !std::isfinite(*unit.life)
+      !unit.geared()
+          ? "What stands in a cycloidal unit in service is not known: ask for its rating and what was renewed."
+      : unit.life && !std::isfinite(*unit.life)
           ? "The gear teeth stay below their endurance limit: they win this line; what ends such a unit is its "
             "bearings "
             "and seals, which are not known. The candidate's figure includes its bearings."
@@ -107,8 +111,8 @@ std::vector<Axis> compare(const GearUnit& unit, const OfferFigures& offer, const
   add("efficiency", "Share of the power that arrives", c.efficiency, figure(unit.efficiency), Quantity::share, true,
       "At the working load; below it the losses that do not depend on load weigh more.");
   add("losses", "Power lost at the working load", c.loss, loss_of(unit), Quantity::power, false, "");
-  add("heat", "Oil temperature in continuous duty", c.oil_temperature, figure(unit.oil_temperature),
-      Quantity::temperature, false, "");
+  add("heat", "Oil temperature on this duty", c.oil_temperature, figure(unit.oil_temperature), Quantity::temperature,
+      false, "");
   add("mass", "Mass without motor", c.mass, figure(unit.mass), Quantity::mass, false, "");
   add("size", "Volume of the envelope", c.volume, exactly(volume), Quantity::volume, false, "");
   add("price", "Price", c.price, offer.price, Quantity::money, false, "");
@@ -132,7 +136,7 @@ std::vector<std::string> replacement_cautions(const GearUnit& unit) {
         "or "
         "backstop is needed, and the old friction was never a permissible one.");
   }
-  if (unit.kind == UnitKind::belt_and_gear) {
+  if (unit.belt_in_front()) {
     cautions.push_back(
         "A slipping belt may have been the only overload protection. Without it a jam reaches reducer, coupling and "
         "machine: "
@@ -191,7 +195,7 @@ TroubleReading read_trouble(Trouble trouble, const GearUnit& unit, const UnitDut
       r.ask = trouble == Trouble::oil_leak ? "Which shaft? Is the breather open, is the level too high?"
                                            : "Measured where, at which load? Is the housing clean, is the fan free?";
       r.quantity = Quantity::temperature;
-      r.text = "Steady oil temperature in continuous duty against the usual limit of mineral oil and nitrile seals.";
+      r.text = "Oil temperature settled on this duty against the usual limit of mineral oil and nitrile seals.";
       r.value = unit.oil_temperature.nominal;
       r.limit = kOilLimit;
       // Only where the whole range lies on one side do the figures decide.
@@ -223,6 +227,9 @@ TroubleReading read_trouble(Trouble trouble, const GearUnit& unit, const UnitDut
           "Number and section of belts, tension, alignment? A slipping belt may be the only overload protection there "
           "is.";
       break;
+  }
+  if (!unit.geared() && trouble != Trouble::overheating && trouble != Trouble::oil_leak && trouble != Trouble::noise) {
+    r.text = "What stands inside a cycloidal unit in service is not known; its parts list would say.";
   }
   return r;
 }

@@ -1,12 +1,16 @@
 #include "engine/incumbent/gear_unit.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
 #include "engine/base/constants.h"
+#include "engine/incumbent/cycloidal_unit.h"
 #include "engine/incumbent/stage_design.h"
 #include "engine/incumbent/unit_estimates.h"
+#include "engine/incumbent/unit_heat.h"
 
 namespace lobewise::incumbent {
 namespace {
@@ -92,12 +96,15 @@ int stages_for(double ratio, double one, double two) { return ratio <= one ? 1 :
 Result<std::vector<StagePlan>> plan_stages(const UnitInService& unit, double ratio) {
   std::vector<StagePlan> plan;
   double gear_ratio = ratio;
-  if (unit.kind == UnitKind::belt_and_gear) {
+  if (unit.kind == UnitKind::belt_and_gear || unit.belt_ratio) {
     const double belt = unit.belt_ratio.value_or(std::min(kDefaultBeltRatio, ratio / 1.2));
     plan.push_back({StageKind::belt, belt});
     gear_ratio /= belt;
   }
-  const auto out_of_reach = [&](const char* message) { return input_error("ratio", std::to_string(ratio), message); };
+  const auto out_of_reach = [&](const char* message) {
+    return input_error("ratio", format_number(ratio, 4),
+                       unit.stages ? fmt::format("{} Stages said: {}.", message, *unit.stages) : message);
+  };
   switch (unit.kind) {
     case UnitKind::helical_in_line:
     case UnitKind::parallel_shaft:
@@ -112,43 +119,45 @@ Result<std::vector<StagePlan>> plan_stages(const UnitInService& unit, double rat
       break;
     }
     case UnitKind::bevel_helical: {
-      const int stages = unit.stages.value_or(ratio <= 4 ? 1 : ratio <= 18 ? 2 : 3);
-      const double bevel = stages == 1   ? ratio
-                           : stages == 2 ? std::clamp(0.6 * std::sqrt(ratio), 1.0, 3.5)
-                                         : std::clamp(0.6 * std::cbrt(ratio), 1.0, 3.5);
-      if (ratio / bevel > std::pow(kMaxPairRatio, stages - 1) || (stages == 1 && ratio > 5)) {
+      const int stages = unit.stages.value_or(gear_ratio <= 4 ? 1 : gear_ratio <= 18 ? 2 : 3);
+      const double bevel = stages == 1   ? gear_ratio
+                           : stages == 2 ? std::clamp(0.6 * std::sqrt(gear_ratio), 1.0, 3.5)
+                                         : std::clamp(0.6 * std::cbrt(gear_ratio), 1.0, 3.5);
+      if (gear_ratio / bevel > std::pow(kMaxPairRatio, stages - 1) || (stages == 1 && gear_ratio > 5)) {
         return out_of_reach("Bevel-helical units reach about 3.5 in the bevel stage and 7 in each helical one.");
       }
       plan.push_back({StageKind::bevel, bevel});
       if (stages > 1) {
-        for (const StagePlan& stage : helical_plan(ratio / bevel, stages - 1)) {
+        for (const StagePlan& stage : helical_plan(gear_ratio / bevel, stages - 1)) {
           plan.push_back(stage);
         }
       }
       break;
     }
     case UnitKind::worm: {
-      if (ratio < 5 || ratio > kMaxWormRatio * kMaxPairRatio) {
+      if (gear_ratio < 5 || gear_ratio > kMaxWormRatio * kMaxPairRatio) {
         return out_of_reach("Worm units reach 5 to 70, with a helical stage in front up to 490.");
       }
-      if (ratio > kMaxWormRatio || unit.stages.value_or(1) > 1) {
-        const double front = std::clamp(ratio / 30, 1.5, kMaxPairRatio);
+      if (gear_ratio > kMaxWormRatio || unit.stages.value_or(1) > 1) {
+        const double front = std::clamp(gear_ratio / 30, 1.5, kMaxPairRatio);
         plan.push_back({StageKind::helical, front});
-        plan.push_back({StageKind::worm, ratio / front});
+        plan.push_back({StageKind::worm, gear_ratio / front});
       } else {
-        plan.push_back({StageKind::worm, ratio});
+        plan.push_back({StageKind::worm, gear_ratio});
       }
       break;
     }
     case UnitKind::planetary: {
-      const int stages = unit.stages.value_or(stages_for(ratio, kMaxPlanetaryRatio, 81));
-      const double each = std::pow(ratio, 1.0 / stages);
+      const int stages = unit.stages.value_or(stages_for(gear_ratio, kMaxPlanetaryRatio, 81));
+      const double each = std::pow(gear_ratio, 1.0 / stages);
       if (each < kMinPlanetaryRatio || each > kMaxPlanetaryRatio) {
         return out_of_reach("Simple planetary stages reach 3 to 9 each.");
       }
-      plan.assign(static_cast<std::size_t>(stages), {StageKind::planetary, each});
+      plan.insert(plan.end(), static_cast<std::size_t>(stages), {StageKind::planetary, each});
       break;
     }
+    case UnitKind::cycloidal:
+      break;
   }
   return plan;
 }
@@ -287,6 +296,46 @@ void evaluate(UnitStage& stage, const GearMaterial& material, const UnitDuty& du
   }
 }
 
+/// Life of an involute stage on the duty's parts: damage adds up, 1/L = sum q/L(T). Palmgren-Miner; infinity where no
+/// part ends it.
+double stage_life(const UnitStage& stage, const GearMaterial& material, const UnitDuty& duty) {
+  double damage = 0;  // a second
+  const auto add = [&](const PairGeometry& pair, const PairDuty& at, double share) {
+    const PairRating rating = rate_pair(pair, material, at);
+    const double life = std::min(rating.contact_life, rating.bending_life);
+    if (std::isfinite(life)) damage += share / life;
+  };
+  for (const DutyPart& part : duty.parts) {
+    const double torque = stage.input_torque * part.torque / duty.output_torque;
+    const double speed = stage.input_speed * part.speed / duty.output_speed;
+    if (!(torque > 0 && speed > 0)) continue;
+    switch (stage.kind) {
+      case StageKind::helical: {
+        PairDuty at;
+        at.pinion_torque = torque;
+        at.pinion_speed = speed;
+        at.service_time = duty.service_time;
+        add(*stage.pair, at, part.time_share);
+        break;
+      }
+      case StageKind::bevel:
+        add(*stage.pair, bevel_duty(*stage.bevel, torque, speed, duty.service_time), part.time_share);
+        break;
+      case StageKind::planetary:
+        add(stage.planetary->sun_planet, sun_duty(*stage.planetary, torque, speed, duty.service_time), part.time_share);
+        add(stage.planetary->planet_ring, ring_duty(*stage.planetary, torque, speed, duty.service_time),
+            part.time_share);
+        break;
+      case StageKind::worm:
+      case StageKind::belt:
+        break;
+    }
+  }
+  return damage > 0 ? 1 / damage : std::numeric_limits<double>::infinity();
+}
+
+}  // namespace
+
 double design_torque(const UnitInService& unit, const UnitDuty& duty, std::vector<Assumption>& assumptions) {
   if (unit.rated_torque) {
     return *unit.rated_torque;
@@ -300,8 +349,6 @@ double design_torque(const UnitInService& unit, const UnitDuty& duty, std::vecto
        torque, duty.output_torque, 2 * duty.output_torque, Quantity::torque, "common practice, no source"});
   return torque;
 }
-
-}  // namespace
 
 double belt_pull_factor(double tension_ratio) { return (tension_ratio + 1) / (tension_ratio - 1); }
 
@@ -319,6 +366,8 @@ const char* name(UnitKind kind) {
       return "planetary";
     case UnitKind::belt_and_gear:
       return "belt and gear";
+    case UnitKind::cycloidal:
+      return "cycloidal";
   }
   return "";
 }
@@ -339,10 +388,38 @@ const char* name(StageKind kind) {
   return "";
 }
 
+namespace {
+
+/// A plate and a duty that cannot belong together are named, never worked out to the end.
+Result<GearUnit> checked(GearUnit result, const UnitInService& unit, const UnitDuty& duty) {
+  constexpr double kTooMuch = 3;  // service factors end at about 2.5
+  const char* plate = unit.rated_torque ? "rated_torque" : "rated_power";
+  const std::string says = unit.rated_torque  ? format_quantity(*unit.rated_torque, Quantity::torque, UnitSystem::si)
+                           : unit.rated_power ? format_quantity(*unit.rated_power, Quantity::power, UnitSystem::si)
+                                              : std::string();
+  const std::string asked = format_quantity(duty.output_torque, Quantity::torque, UnitSystem::si);
+  if (!says.empty() && duty.output_torque > kTooMuch * result.design_torque)
+    return input_error(plate, says,
+                       fmt::format("The machine asks for {} at full load, more than three times what this plate stands "
+                                   "for: plate or machine is misread.",
+                                   asked));
+  if (!(result.oil_temperature.nominal <= kHottest))
+    return model_error(says.empty() ? "kind" : plate, says.empty() ? name(unit.kind) : says,
+                       fmt::format("By its own losses this unit would settle above {} at {}: plate, load or place is "
+                                   "misread.",
+                                   format_quantity(kHottest, Quantity::temperature, UnitSystem::si), asked));
+  return result;
+}
+
+}  // namespace
+
 Result<GearUnit> gear_unit(const UnitInService& unit, const UnitDuty& duty) {
   if (Errors errors = check(unit, duty); !errors.empty()) {
     return errors;
   }
+  UnitDuty served = duty;
+  if (served.parts.empty()) served.parts = {{1, duty.output_torque, duty.output_speed}};
+  if (unit.kind == UnitKind::cycloidal) return checked(cycloidal_unit(unit, served), unit, duty);
   GearUnit result;
   result.kind = unit.kind;
   result.material = unit.through_hardened.value_or(false) ? kThroughHardened : kCaseCarburised;
@@ -415,11 +492,9 @@ Result<GearUnit> gear_unit(const UnitInService& unit, const UnitDuty& duty) {
     if (stage.static_ratio) {
       result.static_ratio = std::min(result.static_ratio.value_or(*stage.static_ratio), *stage.static_ratio);
     }
-    for (const auto& rating : {stage.rating, stage.ring_rating}) {
-      if (rating) {
-        const double service_time = std::min(rating->contact_life, rating->bending_life);
-        life = std::min(life.value_or(service_time), service_time);
-      }
+    if (stage.rating) {
+      const double lasts = stage_life(stage, result.material, served);
+      life = std::min(life.value_or(lasts), lasts);
     }
   }
   const bool worm = unit.kind == UnitKind::worm;
@@ -432,14 +507,14 @@ Result<GearUnit> gear_unit(const UnitInService& unit, const UnitDuty& duty) {
     result.reverse_efficiency_at_rest =
         worm_reverse_efficiency(last.worm->lead_angle, last.worm->pair.normal_angle, worm_friction(0).nominal);
   }
-  if (unit.kind == UnitKind::belt_and_gear && unit.belt_pulley) {
+  if (result.belt_in_front() && unit.belt_pulley) {
     const double torque_behind_belt = result.stages[1].input_torque;
     result.belt_pull = belt_pull_factor(kBeltTensionRatio) * torque_behind_belt / (*unit.belt_pulley / 2);
   }
   estimate_losses(result, duty);
   estimate_housing(result, unit.mass);
-  estimate_temperature(result, duty);
-  return result;
+  estimate_temperature(result, served);
+  return checked(std::move(result), unit, duty);
 }
 
 }  // namespace lobewise::incumbent

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/constants.h"
 #include "engine/base/result.h"
 #include "engine/base/working.h"
 #include "engine/incumbent/rating.h"
@@ -14,7 +15,7 @@
 
 namespace lobewise::incumbent {
 
-enum class UnitKind { helical_in_line, parallel_shaft, bevel_helical, worm, planetary, belt_and_gear };
+enum class UnitKind { helical_in_line, parallel_shaft, bevel_helical, worm, planetary, belt_and_gear, cycloidal };
 [[nodiscard]] const char* name(UnitKind kind);
 
 /// What a visitor can read or ask. Everything but the kind may be unknown.
@@ -24,11 +25,25 @@ struct UnitInService {
   std::optional<double> rated_torque;    ///< nameplate, at the output, N m
   std::optional<double> rated_power;     ///< nameplate, W
   std::optional<int> stages;             ///< gear stages, belt not counted, 1 … 3
-  std::optional<double> belt_ratio;      ///< of the belt in front, 1 … 6
+  std::optional<double> belt_ratio;      ///< of the belt in front, 1 … 6; whatever the kind, said means there is one
   std::optional<double> belt_pulley;     ///< diameter of the belt pulley on the unit's input shaft, m
   std::optional<double> oil_viscosity;   ///< kinematic, at working temperature, m2/s
   std::optional<double> mass;            ///< nameplate, kg
   std::optional<bool> through_hardened;  ///< older soft gears instead of case-carburised and ground ones
+};
+
+/// A part of the running time at the output shaft.
+struct DutyPart {
+  double time_share = 1;
+  double torque = 0;  ///< N m, >= 0
+  double speed = 0;   ///< rad/s, > 0
+};
+
+/// What stands around both units.
+struct Surroundings {
+  double air_speed = 1.5;  ///< over the housing, m/s
+  double altitude = 0;     ///< m
+  bool sun = false;
 };
 
 /// The duty both units serve.
@@ -40,6 +55,9 @@ struct UnitDuty {
   double service_time = 25000 * 3600.0;  ///< life asked for, s
   double ambient = 293.15;               ///< K
   double peak_ratio = 2;                 ///< worst momentary torque over T2 (start, jam), >= 1
+  std::vector<DutyPart> parts;           ///< for life and temperature, shares add up to 1; T2 all the time when empty
+  double running_share = 1;              ///< of an intermittent cycle
+  Surroundings around;
 };
 
 enum class StageKind { helical, bevel, worm, planetary, belt };
@@ -73,6 +91,19 @@ struct UnitLosses {
   Coefficient teeth;  ///< gears and belt
   Coefficient bearings;
   Coefficient idle;  ///< oil drag and seals, independent of the load, as part of the rated input power
+  double belt = 0;   ///< of `teeth`, what a belt in front loses: its heat stays out of the oil
+};
+
+/// How the oil temperature was found: what is lost leaves through the wall.
+struct HeatBalance {
+  double loss = 0;             ///< mean of the duty, W
+  double wall = 0;             ///< temperature of the housing, K
+  double to_air = 0;           ///< convection with its ribs, W/K
+  double area = 0;             ///< m2
+  double base = 0;             ///< to what it stands on, W/K
+  double sun = 0;              ///< W
+  double emissivity = 0;       ///< of the wall
+  double oil_conductance = 0;  ///< oil to wall, W/K
 };
 
 struct GearUnit {
@@ -93,7 +124,8 @@ struct GearUnit {
   std::optional<double> belt_pull;  ///< pull of the belt on the unit's input shaft, N, when the pulley is known
   double loss_power = 0;            ///< W at the working load, nominal
   double output_power = 0;          ///< W
-  Coefficient oil_temperature;      ///< K, steady, continuous duty
+  Coefficient oil_temperature;      ///< K, settled on the duty
+  std::optional<HeatBalance> heat;  ///< behind an estimated oil temperature
   Coefficient mass;                 ///< kg without motor
   double length = 0, width = 0, height = 0;  ///< housing, m, estimate
   double output_shaft_diameter = 0;          ///< m, estimate
@@ -101,14 +133,20 @@ struct GearUnit {
   /// the life curve; not given for worm units.
   std::optional<double> life;
   std::vector<Assumption> assumptions;
+
+  /// Its gears are known or designed; of a cycloidal unit only losses, size and heat are.
+  [[nodiscard]] bool geared() const { return !stages.empty(); }
+  [[nodiscard]] bool belt_in_front() const { return geared() && stages.front().kind == StageKind::belt; }
 };
 
 /// Designs (or rebuilds) the unit in service to a duty.
 /// Method: T_design = nameplate torque, else nameplate power at the output speed, else T2 f_s; stages and their ratios
 /// by kind; every pair is the smallest of standard module, whole teeth and 15 degrees helix that reaches S_H >= 1.0 and
 /// S_F >= 1.4 at T_design for the service time (ISO 6336-type, rating.h), worms AGMA 6034. In-line units keep both
-/// centre distances equal. Then everything is evaluated at T2. Errors: duty or nameplate outside the stated ranges;
-/// ratio out of reach of the kind; no gear set of standard modules.
+/// centre distances equal. Then everything is evaluated at T2, life and temperature on the duty's parts. A cycloidal
+/// unit: cycloidal_unit.h. Errors: duty or nameplate outside the stated ranges; a duty that no unit of that plate can
+/// serve (more than three times its torque, or hotter than kHottest); ratio out of reach of the kind; no gear set of
+/// standard modules.
 [[nodiscard]] Result<GearUnit> gear_unit(const UnitInService& unit, const UnitDuty& duty);
 
 /// Pull on a shaft from belt tensions over the force that turns it: (k + 1) / (k - 1) for k = tight over slack tension
@@ -121,6 +159,10 @@ struct GearUnit {
 
 /// Power lost at a part of the working load, W.
 [[nodiscard]] double loss_power_at(const GearUnit& unit, double load_share);
+
+/// No unit settles above this: what would is a plate, a load or a place that was misread, K. Common practice, no
+/// source: mineral oil ends long before.
+inline constexpr double kHottest = kZeroCelsius + 200;
 
 /// Steps behind losses, temperature and mass of the unit.
 [[nodiscard]] Working unit_working(const GearUnit& unit, const UnitDuty& duty);

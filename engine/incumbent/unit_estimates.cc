@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
+#include "engine/base/formula/record.h"
 
 namespace lobewise::incumbent {
 namespace {
@@ -22,7 +23,6 @@ constexpr Coefficient kWormIdle = {0.010, 0.005, 0.020, kPractice};
 constexpr double kReferenceSpeed = 1500 * 2 * kPi / 60;
 /// Torsion stress a unit's output shaft is made for, Pa.
 constexpr double kShaftStress = 30e6;
-constexpr Coefficient kHousingTransfer = {22, 12, 35, kPractice};  // W/m2K: shop air … a motor fan along ribs
 constexpr double kSteelDensity = 7850;
 constexpr double kIronDensity = 7200;
 constexpr double kBronzeDensity = 8800;
@@ -113,6 +113,7 @@ void estimate_losses(GearUnit& unit, const UnitDuty& duty) {
       losses.teeth.nominal += kBelt.nominal;
       losses.teeth.low += kBelt.low;
       losses.teeth.high += kBelt.high;
+      losses.belt += kBelt.nominal;
       continue;
     }
     const bool worm = stage.kind == StageKind::worm;
@@ -140,6 +141,11 @@ void estimate_losses(GearUnit& unit, const UnitDuty& duty) {
   losses.teeth.source = "from memory: ISO/TR 14179-2; worm AGMA 6034; belt and scatter common practice";
   losses.bearings.source = kPractice;
   losses.idle = {idle, idle_low, idle_high, kPractice};
+  total_losses(unit, duty);
+}
+
+void total_losses(GearUnit& unit, const UnitDuty& duty) {
+  const UnitLosses& losses = unit.losses;
   unit.output_power = duty.output_torque * duty.output_speed;
   const double design_power = unit.design_torque * duty.output_speed;
   const auto efficiency = [&](double teeth, double bearings, double drag) {
@@ -147,9 +153,10 @@ void estimate_losses(GearUnit& unit, const UnitDuty& duty) {
     const double input = unit.output_power / (1 - teeth - bearings) + drag * design_power;
     return unit.output_power / input;
   };
-  unit.efficiency = {efficiency(losses.teeth.nominal, losses.bearings.nominal, idle),
-                     efficiency(losses.teeth.high, losses.bearings.high, idle_high),
-                     efficiency(losses.teeth.low, losses.bearings.low, idle_low), "derived, docs/theory/incumbent.md"};
+  unit.efficiency = {efficiency(losses.teeth.nominal, losses.bearings.nominal, losses.idle.nominal),
+                     efficiency(losses.teeth.high, losses.bearings.high, losses.idle.high),
+                     efficiency(losses.teeth.low, losses.bearings.low, losses.idle.low),
+                     "derived, docs/theory/incumbent.md"};
   unit.loss_power = unit.output_power * (1 / unit.efficiency.nominal - 1);
 }
 
@@ -164,8 +171,10 @@ double efficiency_at(const GearUnit& unit, double load_share) {
   return output > 0 ? output / (output + loss_power_at(unit, load_share)) : 0;
 }
 
+double shaft_diameter_for(double design_torque) { return std::cbrt(16 * design_torque / (kPi * kShaftStress)); }
+
 void estimate_housing(GearUnit& unit, std::optional<double> stated_mass) {
-  unit.output_shaft_diameter = std::cbrt(16 * unit.design_torque / (kPi * kShaftStress));
+  unit.output_shaft_diameter = shaft_diameter_for(unit.design_torque);
   const double shaft = unit.output_shaft_diameter;
   double axial = 0, across = 0, gears = 0, tallest = 0;
   const StageBox* first = nullptr;
@@ -211,6 +220,8 @@ void estimate_housing(GearUnit& unit, std::optional<double> stated_mass) {
       unit.width = 2 * (tallest + clearance);
       unit.height = unit.width;
       break;
+    case UnitKind::cycloidal:  // has no gears: cycloidal_unit.cc
+      break;
   }
   if (stated_mass) {
     unit.mass = {*stated_mass, *stated_mass, *stated_mass, "stated"};
@@ -225,19 +236,6 @@ void estimate_housing(GearUnit& unit, std::optional<double> stated_mass) {
   unit.mass = {mass, mass * (1 - kMassScatter), mass * (1 + kMassScatter), kPractice};
 }
 
-void estimate_temperature(GearUnit& unit, const UnitDuty& duty) {
-  const double surface = 2 * (unit.length * unit.width + unit.width * unit.height + unit.height * unit.length);
-  const bool belt = unit.stages.front().kind == StageKind::belt;
-  const auto rise = [&](double efficiency, double belt_loss, double transfer) {
-    // A belt gives its heat to the air, not to the oil.
-    const double input = unit.output_power / efficiency;
-    return (input - unit.output_power - (belt ? belt_loss * input : 0)) / (transfer * surface);
-  };
-  unit.oil_temperature = {duty.ambient + rise(unit.efficiency.nominal, kBelt.nominal, kHousingTransfer.nominal),
-                          duty.ambient + rise(unit.efficiency.high, kBelt.low, kHousingTransfer.high),
-                          duty.ambient + rise(unit.efficiency.low, kBelt.high, kHousingTransfer.low), kPractice};
-}
-
 Working unit_working(const GearUnit& unit, const UnitDuty& duty) {
   const double surface = 2 * (unit.length * unit.width + unit.width * unit.height + unit.height * unit.length);
   Working w;
@@ -249,44 +247,51 @@ Working unit_working(const GearUnit& unit, const UnitDuty& duty) {
                unit.design_torque,
                Quantity::torque,
                "common practice, no source"});
-  w.push_back({"i",
-               "ratio from whole teeth",
-               "i = product of z_2 / z_1",
-               {},
-               unit.ratio,
-               Quantity::number,
-               "derived, counted"});
+  if (unit.geared())
+    w.push_back({"i",
+                 "ratio from whole teeth",
+                 "i = product of z_2 / z_1",
+                 {},
+                 unit.ratio,
+                 Quantity::number,
+                 "derived, counted"});
   for (const UnitStage& stage : unit.stages) {
     if (!stage.worm) continue;
     const Working steps = worm_working(*stage.worm, stage.input_torque * stage.ratio, stage.input_speed);
     w.insert(w.end(), steps.begin(), steps.end());
   }
-  w.push_back({"P_loss",
-               "power that stays in the unit",
-               "P_loss = P_2 (1 / (1 - teeth - bearings) - 1) + idle T_design w_2",
-               {{"P_2", "output power", unit.output_power, Quantity::power},
-                {"teeth", "share lost in teeth and belt", unit.losses.teeth.nominal, Quantity::share},
-                {"bearings", "share lost in bearings", unit.losses.bearings.nominal, Quantity::share},
-                {"idle", "oil drag and seals, share of the design power", unit.losses.idle.nominal, Quantity::share}},
-               unit.loss_power,
-               Quantity::power,
-               unit.losses.teeth.source});
-  w.push_back({"eta",
-               "efficiency at the working load",
-               "eta = P_2 / (P_2 + P_loss)",
-               {},
-               unit.efficiency.nominal,
-               Quantity::share,
-               unit.efficiency.source});
-  w.push_back(
-      {"t_oil",
-       "steady oil temperature in continuous duty",
-       "t_oil = t_air + P_loss / (k A), a belt's loss left out",
-       {{"t_air", "ambient", duty.ambient, Quantity::temperature},
-        {"k A", "heat transfer times surface", kHousingTransfer.nominal * surface, Quantity::thermal_conductance}},
-       unit.oil_temperature.nominal,
-       Quantity::temperature,
-       kHousingTransfer.source});
+  using namespace formula;
+  const Term output = input("P_2", "output power", unit.output_power, Quantity::power);
+  const Term loss =
+      output *
+          (Term(1.0) / (Term(1.0) -
+                        input("s_t", unit.geared() ? "share lost in teeth and belt" : "share lost in lobes and pins",
+                              unit.losses.teeth.nominal, Quantity::share) -
+                        input("s_b", "share lost in bearings", unit.losses.bearings.nominal, Quantity::share)) -
+           Term(1.0)) +
+      input("s_0", "oil drag and seals, share of the design power", unit.losses.idle.nominal, Quantity::share) *
+          input("T_D", "torque the unit was made for", unit.design_torque, Quantity::torque) *
+          input("w_2", "output speed", duty.output_speed, Quantity::angular_speed);
+  record(w, "P_V", "power that stays in the unit at full load", Quantity::power, loss, unit.losses.teeth.source);
+  record(w, "eta", "efficiency at the working load", Quantity::share,
+         output / (output + input("P_V", "power lost", unit.loss_power, Quantity::power)), unit.efficiency.source);
+  if (!unit.heat) return w;
+  const HeatBalance& heat = *unit.heat;
+  const Term wall = input("T_w", "wall of the housing", heat.wall, Quantity::temperature),
+             air = input("T_a", "air and surroundings", duty.ambient, Quantity::temperature),
+             area = input("A", "outer surface", heat.area, Quantity::area),
+             mean = input("P_m", "mean loss of the duty that stays in the oil", heat.loss, Quantity::power);
+  const Term leaves =
+      input("G_a", "convection with its ribs", heat.to_air, Quantity::thermal_conductance) * (wall - air) +
+      input("eps", "emissivity", heat.emissivity) * input("sigma", "Stefan-Boltzmann constant", kStefanBoltzmann) *
+          area * (pow(wall, Term(4.0)) - pow(air, Term(4.0))) +
+      input("G_b", "to the base", heat.base, Quantity::thermal_conductance) * (wall - air) -
+      input("Q_s", "taken up from the sun", heat.sun, Quantity::power);
+  record_solved(w, "T_w", "temperature of the wall at which it sheds the mean loss of the duty", Quantity::temperature,
+                heat.wall, leaves - mean, 1e-3 + 1e-6 * heat.loss, "docs/theory/heat.md");
+  record(w, "T_oil", "oil temperature on this duty", Quantity::temperature,
+         wall + mean / input("G_o", "oil to wall", heat.oil_conductance, Quantity::thermal_conductance),
+         "docs/theory/heat.md");
   return w;
 }
 

@@ -23,7 +23,12 @@ inline constexpr Coefficient kUsualViscosity = {85e-6, 35e-6, 220e-6,
 void estimate_losses(GearUnit& unit, const UnitDuty& duty);
 /// Fills length, width, height, output_shaft_diameter and mass; a stated mass wins.
 void estimate_housing(GearUnit& unit, std::optional<double> stated_mass);
-/// Fills oil_temperature: ambient + loss / (k A), k 22 (12 … 35) W/m2K over the housing's surface.
-void estimate_temperature(GearUnit& unit, const UnitDuty& duty);
+/// Torque a unit was made for: plate, power of the plate at the output speed, else T2 f_s, with the assumption [N m].
+[[nodiscard]] double design_torque(const UnitInService& unit, const UnitDuty& duty,
+                                   std::vector<Assumption>& assumptions);
+/// Output shaft made for a torque, torsion 30 MPa (common practice, no source) [m].
+[[nodiscard]] double shaft_diameter_for(double design_torque);
+/// Fills output power, efficiency and loss_power from `losses`, the torque it was made for and the working load.
+void total_losses(GearUnit& unit, const UnitDuty& duty);
 
 }  // namespace lobewise::incumbent

@@ -1,5 +1,7 @@
 #include "engine/demand/machines/measured_drive.h"
 
+#include <fmt/format.h>
+
 #include "engine/base/constants.h"
 #include "engine/demand/cautions.h"
 #include "engine/demand/measured.h"
@@ -8,6 +10,10 @@ namespace lobewise::demand {
 namespace {
 
 using D = MeasuredDrive;
+
+constexpr const char* kSettlingQuestion =
+    "What power or current does the motor take in the heaviest steady running? One reading turns the bound into a "
+    "load.";
 
 const Fields<D>& numbers() {
   static const Fields<D> list{
@@ -29,7 +35,7 @@ const Fields<D>& numbers() {
       number<&D::measured_torque>("measured_torque", "Measured torque", "At the driven shaft, heaviest steady running.",
                                   Quantity::torque, {0, 1e7}, {}, ""),
       number<&D::load_share>("load_share", "Load of the motor", "Share of its rated torque, when nothing was measured.",
-                             Quantity::share, {0.05, 1.5}, {1.0, 0.5, 1.0, kCommonPractice},
+                             Quantity::share, {0.05, 1.5}, kLoadOfRating,
                              "What current does the motor draw in the heaviest steady running?"),
       number<&D::speed>("speed", "Driven speed", "Of the driven shaft.", Quantity::angular_speed, {0.001, 700}, {},
                         "How fast does the driven shaft turn?"),
@@ -47,7 +53,61 @@ const Fields<D>& numbers() {
   return list;
 }
 
+/// A motor gives more than its rating for moments only; beyond this a steady reading is a mistake. Common practice, no
+/// source: overload relays trip at 1.2 times their setting.
+constexpr double kNoSteadyOverload = 2;
+
+/// Readings that cannot be those of this motor, each with the field that it contradicts.
+void contradictions(Given<D>& in) {
+  const D& m = in.machine();
+  const auto refuse = [&](const char* field, double value, Quantity quantity, const std::string& what) {
+    in.fail(input_error(in.path(field), format_quantity(value, quantity, UnitSystem::si), what));
+  };
+  const auto times = [](double ratio) { return format_number(ratio, 3); };
+  if (m.measured_current && m.rated_current && *m.measured_current > kNoSteadyOverload * *m.rated_current)
+    refuse(
+        "measured_current", *m.measured_current, Quantity::current,
+        fmt::format("A motor of {} ({}) does not draw {} times that in steady running: one of the two is misread, or "
+                    "the reading is that of a start.",
+                    format_quantity(*m.rated_current, Quantity::current, UnitSystem::si), in.path("rated_current"),
+                    times(*m.measured_current / *m.rated_current)));
+  if (m.measured_power && m.rated_power && *m.measured_power > kNoSteadyOverload * *m.rated_power)
+    refuse("measured_power", *m.measured_power, Quantity::power,
+           fmt::format("A motor of {} ({}) does not take {} times that in steady running: one of the two is misread.",
+                       format_quantity(*m.rated_power, Quantity::power, UnitSystem::si), in.path("rated_power"),
+                       times(*m.measured_power / *m.rated_power)));
+  if (m.measured_torque && m.rated_power && m.speed &&
+      *m.measured_torque * *m.speed > kNoSteadyOverload * *m.rated_power)
+    refuse("measured_torque", *m.measured_torque, Quantity::torque,
+           fmt::format("At {} ({}) that is {}, {} times what the motor's plate says ({}, {}): one of the three is "
+                       "misread.",
+                       format_quantity(*m.speed, Quantity::angular_speed, UnitSystem::si), in.path("speed"),
+                       format_quantity(*m.measured_torque * *m.speed, Quantity::power, UnitSystem::si),
+                       times(*m.measured_torque * *m.speed / *m.rated_power),
+                       format_quantity(*m.rated_power, Quantity::power, UnitSystem::si), in.path("rated_power")));
+  constexpr double kNothing = 0.005;  // a motor that turns at all gives more
+  if (m.measured_torque && m.rated_power && m.speed && *m.measured_torque > 0 &&
+      *m.measured_torque * *m.speed < kNothing * *m.rated_power)
+    refuse("measured_torque", *m.measured_torque, Quantity::torque,
+           fmt::format("At {} ({}) that is {} of a motor of {} ({}), less than it loses idling: one of the three is "
+                       "misread.",
+                       format_quantity(*m.speed, Quantity::angular_speed, UnitSystem::si), in.path("speed"),
+                       format_quantity(*m.measured_torque * *m.speed, Quantity::power, UnitSystem::si),
+                       format_quantity(*m.rated_power, Quantity::power, UnitSystem::si), in.path("rated_power")));
+  // Three phases of 200 to 690 V: 0.8 to 10 A a kilowatt; motors above 100 kW may be fed with thousands of volts.
+  constexpr double kFewestAmps = 0.6e-3, kMostAmps = 15e-3, kHighVoltage = 100e3;
+  if (m.rated_current && m.rated_power) {
+    const double amps = *m.rated_current / *m.rated_power;
+    if (amps > kMostAmps || (amps < kFewestAmps && *m.rated_power < kHighVoltage))
+      refuse("rated_current", *m.rated_current, Quantity::current,
+             fmt::format("A three-phase motor of {} ({}) is not rated for {} A a kilowatt: one of the two is misread.",
+                         format_quantity(*m.rated_power, Quantity::power, UnitSystem::si), in.path("rated_power"),
+                         times(1e3 * amps)));
+  }
+}
+
 void physics(Given<D>& in, Demand& out) {
+  contradictions(in);
   const int ways = in.said(&D::measured_current) + in.said(&D::measured_power) + in.said(&D::measured_torque);
   if (ways > 1)
     in.fail(input_error(in.path("measured_current"), "",
@@ -61,7 +121,7 @@ void physics(Given<D>& in, Demand& out) {
     average_run_up = 1.0 * torque;
   } else {
     Nameplate motor{in(&D::rated_power), in(&D::rated_speed), 0, 0, 1};
-    const double train = in(&D::train_efficiency);
+    const double train = in.machine().train ? in(&D::train_efficiency, *in.machine().train) : in(&D::train_efficiency);
     if (in.said(&D::measured_current)) motor.current = in(&D::rated_current);
     if (!in.ok()) return;
     double at_motor = 0;
@@ -79,6 +139,10 @@ void physics(Given<D>& in, Demand& out) {
                        {"T_n", "rated torque", motor.torque(), Quantity::torque}},
                       TorqueFromCurrent(motor, share)(in(&D::measured_current)), Quantity::torque, kDerived);
     } else if (ways == 0) {
+      if (!in.said(&D::load_share)) {
+        out.settled_by = kSettledByReading;
+        in.ask({in.path("measured_power"), kSettlingQuestion, 1});
+      }
       at_motor = step(w, "T_m", "motor torque from its rating, nothing was measured", "T_m = k P_n / w_n",
                       {{"k", "load of the motor", in(&D::load_share), Quantity::share},
                        {"P_n", "rated", motor.power, Quantity::power},
@@ -103,10 +167,19 @@ void physics(Given<D>& in, Demand& out) {
                    {"n_m / n", "ratio", ratio}},
                   at_motor * train * ratio, Quantity::torque, kDerived);
     average_run_up = motor.torque() * train * ratio;
-    if (at_motor > 1.1 * motor.torque())
+    if (at_motor > 1.1 * motor.torque()) {
+      if (ways > 0)
+        in.ask(
+            {in.path(in.said(&D::measured_current) ? "measured_current" : "measured_power"),
+             fmt::format("The motor would carry {:.0f} % of its rating: is the reading right, and the plate it is held "
+                         "against ({})?",
+                         100 * at_motor / motor.torque(),
+                         in.path(in.said(&D::measured_current) ? "rated_current" : "rated_power")),
+             0.6});
       out.cautions.push_back({"motor_overloaded",
                               "The motor that was measured runs above its rating: check the reading, the connection "
                               "and the voltage, and do not simply copy its size."});
+    }
   }
   if (!in.ok()) return;
   out.torque.value = torque;

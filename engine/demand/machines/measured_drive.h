@@ -3,6 +3,10 @@
 
 namespace lobewise::demand {
 
+/// Load over the rating of a motor of which nothing but its plate is known: the rating is taken, the most it can carry
+/// for hours; half of it is as usual. Common practice, no source.
+inline constexpr Coefficient kLoadOfRating{1.0, 0.5, 1.0, kCommonPractice};
+
 /// A machine known by what its present motor draws, or by a torque that was measured: at most one of measured_current,
 /// measured_power and measured_torque is given. Without any the motor's rating is taken as the load (load_share of it).
 struct MeasuredDrive {
@@ -22,6 +26,8 @@ struct MeasuredDrive {
   std::optional<double> run_up_time;  ///< direct on line to full speed [s] 0.05 … 120, default 1; for the inertia
   std::optional<Feed> feed;           ///< evenness of the load, default uneven
   std::optional<bool> can_run_back;   ///< whether the load can turn it back; default yes
+  std::optional<Coefficient> train;  ///< what is known of the present train's kind, where nobody states its efficiency;
+                                     ///< no field, the enquiry's own drive in service says it
 
   static constexpr MachineInfo kInfo{"measured", "Measured drive",
                                      "Any machine, from amps, kW or torque measured on the drive that stands there."};

@@ -11,11 +11,22 @@ const std::vector<MachineInfo>& all_machines() {
   return list;
 }
 
-Result<Demand> compute(const DrivenMachine& machine) {
+namespace {
+
+int count(const DrivenMachine& machine) {
   int set = 0;
 #define LOBEWISE_COUNT(Type, member) set += machine.member.has_value();
   LOBEWISE_MACHINES(LOBEWISE_COUNT)
 #undef LOBEWISE_COUNT
+  return set;
+}
+
+}  // namespace
+
+bool described(const DrivenMachine& machine) { return count(machine) > 0; }
+
+Result<Demand> compute(const DrivenMachine& machine) {
+  const int set = count(machine);
   if (set != 1)
     return input_error(
         "machine", "",

@@ -47,6 +47,9 @@ struct DrivenMachine {
 /// Every machine, in the order it is offered.
 [[nodiscard]] const std::vector<MachineInfo>& all_machines();
 
+/// Whether any machine is set.
+[[nodiscard]] bool described(const DrivenMachine& machine);
+
 /// Demand of the machine that is set. Errors: none or more than one set; those of the machine.
 [[nodiscard]] Result<Demand> compute(const DrivenMachine& machine);
 
