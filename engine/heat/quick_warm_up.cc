@@ -6,7 +6,7 @@
 namespace lobewise::heat {
 namespace {
 
-constexpr double kStep = 1.5;        ///< of the oil [K]
+constexpr double kStep = 1;          ///< of the oil [K]
 constexpr double kLongest = 600;     ///< step [s]
 constexpr double kSettled = 0.1;     ///< change in the longest step that counts as none [K]
 constexpr std::size_t kMost = 300;   ///< steps

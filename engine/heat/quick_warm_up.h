@@ -31,7 +31,8 @@ struct WarmUpPoint {
 };
 
 /// As `warm_up`, both nodes from the surroundings until they settle: implicit Euler in steps of a kelvin or two, the
-/// housing's heat to its surroundings taken as linear. The largest difference of the nodes comes out within 3 %.
+/// housing's heat to its surroundings taken as linear. The largest difference of the nodes comes out at most 5 % too
+/// large and 2 % too small.
 /// Precondition: capacities > 0. Checked by: tests/unit/heat/transient_test.cc.
 [[nodiscard]] std::vector<WarmUpPoint> quick_warm_up(const Housing& housing, const LossCurve& loss);
 
