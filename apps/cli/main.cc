@@ -163,7 +163,13 @@ int check(const Options& options) {
     if (json.ok() && json->is_object() && json->contains("frames")) {
       const Result<Json> result = session().registry().run("check", Json{{"range", *json}});
       if (!result) return refuse(result.errors(), options);
-      std::cout << options.file << ": a sound range\n";
+      const Json& warnings = (*result)["warnings"];
+      std::cout << options.file << ": "
+                << (warnings.empty() ? "a sound range\n" : "a range that can be worked with, but\n");
+      for (const Json& warning : warnings)
+        std::cout << paragraph(warning["path"].get<std::string>() + " = " + warning["offending"].get<std::string>() +
+                                   ": " + warning["message"].get<std::string>(),
+                               4, "  !");
       return kAnswered;
     }
   }

@@ -146,7 +146,10 @@ Result<Json> check(const Json& input) {
   if (input.is_object() && input.contains("range") && !input.contains("enquiry")) {
     const Result<range::Range> range = read_range(input["range"]);
     if (!range) return range.errors();
-    return Json{{"ok", true}, {"frames", range->frames.size()}};
+    Json warnings = Json::array();
+    for (const Error& warning : range::warnings(*range))
+      warnings.push_back({{"path", warning.path}, {"offending", warning.offending}, {"message", warning.message}});
+    return Json{{"ok", true}, {"frames", range->frames.size()}, {"warnings", std::move(warnings)}};
   }
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range"}, job);

@@ -18,6 +18,7 @@ std::span<const Unknown> unknowns() {
       {"air", "air speed over the housing", &C::air_factor, {1, 0.4, 2.5, kPractice}, true},
       {"flange", "heat led into the base", &C::flange_factor, {1, 0, 2.5, kPractice}, false},
       {"oil_to_housing", "heat from oil to housing", &C::oil_factor, {1, 0.5, 2, kPractice}, true},
+      {"disc_temperature", "how much warmer than its oil a disc is", &C::disc_excess, kDiscExcess, false},
       {"viscosity", "viscosity within the grade", &C::viscosity_factor, contact::kViscosityGrade, false},
       {"cleanliness", "cleanliness of the lubricant", &C::contamination, strength::kContaminationSealed, false},
       {"capacity", "capacity of the bearings", &C::capacity_factor, strength::kBearingCapacity, false},

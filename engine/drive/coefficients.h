@@ -11,6 +11,10 @@
 
 namespace lobewise::drive {
 
+/// How much warmer a disc is than the oil that washes it, as a share of oil over housing: the eccentric bearing heats
+/// it from inside, its rollers take heat to the ring.
+inline constexpr Coefficient kDiscExcess{0, -0.3, 0.6, "common practice, no source"};
+
 struct Coefficients {
   losses::SleeveCurve sleeve;
   losses::MixedCurve mixed;
@@ -20,12 +24,14 @@ struct Coefficients {
   double f1_factor = 1;       ///< on the load friction of every bearing
   double seal_factor = losses::kSealFactor.nominal;
   double drag_factor = losses::kDragFactor.nominal;
-  double fin_factor = 1;        ///< on the fin factor of the housing
-  double air_factor = 1;        ///< on the air speed
-  double flange_factor = 1;     ///< on the conductance to the base
-  double oil_factor = 1;        ///< on the conductance from oil to housing
-  double viscosity_factor = 1;  ///< on the grade's viscosity
-  double contamination = 0;     ///< e_C; 0: by the lubricant (grease or filtered 0.5, splash 0.2)
+  double fin_factor = 1;                     ///< on the fin factor of the housing
+  double air_factor = 1;                     ///< on the air speed
+  double flange_factor = 1;                  ///< on the conductance to the base
+  double oil_factor = 1;                     ///< on the conductance from oil to housing
+  double disc_excess = kDiscExcess.nominal;  ///< disc over its oil, share of oil over housing
+  double ring_expansion_shift = 0;           ///< added to the expansion of the ring [1/K]
+  double viscosity_factor = 1;               ///< on the grade's viscosity
+  double contamination = 0;                  ///< e_C; 0: by the lubricant (grease or filtered 0.5, splash 0.2)
   double capacity_factor = strength::kBearingCapacity.nominal;
   double line_factor = 1;       ///< on the capacity of lobes and pins, 1 = nominal
   double torque_factor = 1;     ///< on the torque of the machine

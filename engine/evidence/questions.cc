@@ -9,6 +9,7 @@ const std::vector<Question>& questions() {
   static const std::vector<Question> list{
       {"ratio", "Does the driven shaft turn at the speed asked for?", ratio_checks, write_ratio},
       {"sharing", "How many lobes carry the load, and how evenly?", sharing_checks, write_sharing},
+      {"clearance", "Does it keep play between lobes and rollers, cold and warm?", clearance_checks, write_clearance},
       {"contact", "Are the lobes and rollers safe in contact at the working load?", contact_checks, write_contact},
       {"shock", "What happens in the worst moment: start, jam, reversal?", shock_checks, write_shock},
       {"life", "How long do eccentric bearing, rollers and shaft bearings last on this duty?", life_checks, write_life},

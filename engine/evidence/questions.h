@@ -42,6 +42,8 @@ std::vector<Check> ratio_checks(const drive::Drive&, const Evaluation&);
 void write_ratio(const Context&, Finding&);
 std::vector<Check> sharing_checks(const drive::Drive&, const Evaluation&);
 void write_sharing(const Context&, Finding&);
+std::vector<Check> clearance_checks(const drive::Drive&, const Evaluation&);
+void write_clearance(const Context&, Finding&);
 std::vector<Check> contact_checks(const drive::Drive&, const Evaluation&);
 void write_contact(const Context&, Finding&);
 std::vector<Check> shock_checks(const drive::Drive&, const Evaluation&);

@@ -38,6 +38,12 @@ std::vector<drive::Unknown> unknowns_of(const drive::Drive& drive) {
                   &drive::Coefficients::start_play_shift,
                   {0, share.low - share.nominal, share.high - share.nominal, share.source},
                   false});
+  const Coefficient ring = range::ring_expansion(drive.build.last());
+  list.push_back({"ring_expansion",
+                  "how ring and disc grow with temperature",
+                  &drive::Coefficients::ring_expansion_shift,
+                  {0, ring.low - ring.nominal, ring.high - ring.nominal, ring.source},
+                  false});
   const demand::Figure& torque = drive.requirement.demand.torque;
   if (torque.value > 0 && (torque.low < torque.value || torque.high > torque.value))
     list.push_back({"torque",

@@ -72,6 +72,9 @@ struct ClearanceRule {
   double per_radius;  ///< 1/b
 };
 inline constexpr ClearanceRule kFlankGap{1e-6, 1 / 160e3}, kTipGap{4e-6, 1 / 40e3}, kHoleGap{5e-6, 1 / 20e3};
+/// These gaps are left when the disc is this much warmer than its ring [K]: the pitch radius of the cut is smaller by
+/// what the disc then has grown more. A warm-up with full load from -10 degC reaches about 19 K.
+inline constexpr double kCutForWarmerDisc = 23;
 
 /// Disc width, bearing roller length over disc width, web of the ring between the discs over disc width.
 inline constexpr double kDiscWidth = 0.17, kBearingRollerLength = 0.9, kWeb = 0.25;

@@ -108,6 +108,8 @@ Stage make_stage(int ring_diameter, const Flange& flange, int lobes) {
   const double narrowest = std::sqrt(1 - square(g.shortening()));
   g.radius_offset = -rounded((clearance(kTipGap) - clearance(kFlankGap)) / (1 - narrowest), 1);
   g.roller_offset = rounded(clearance(kFlankGap) + g.radius_offset * narrowest, 1);
+  g.radius_offset -= rounded(expansion(Material::steel).nominal * kCutForWarmerDisc * R, 1);
+  stage.ring_material = Material::ductile_iron;
 
   stage.ring_rollers = carried_by(g.roller_radius);
   if (stage.ring_rollers != Carried::fixed)

@@ -32,6 +32,13 @@ const std::vector<Choice>& choices_of<range::BaseOil>() {
 }
 
 template <>
+const std::vector<Choice>& choices_of<range::Material>() {
+  static const std::vector<Choice> choices{
+      {"steel", "steel"}, {"ductile_iron", "ductile iron"}, {"grey_iron", "grey iron"}, {"aluminium", "aluminium"}};
+  return choices;
+}
+
+template <>
 const RecordType& describe<mechanism::StageGeometry>() {
   static const RecordType type{
       "stage_geometry",
@@ -117,6 +124,8 @@ const RecordType& describe<range::Stage>() {
       "One reduction stage of a frame",
       {
           field<&range::Stage::geometry>("geometry", "Geometry", ""),
+          field<&range::Stage::ring_material>("ring_material", "Ring material",
+                                              "Of the ring that holds the rollers; how it grows when it warms"),
           field<&range::Stage::ring_rollers>("ring_rollers", "Ring rollers", "How a ring roller is carried")
               .with_default(),
           field<&range::Stage::ring_pin_radius>("ring_pin_radius", "Ring pin radius",

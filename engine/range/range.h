@@ -6,8 +6,10 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/constants.h"
 #include "engine/contact/film.h"
 #include "engine/mechanism/stage_geometry.h"
+#include "engine/range/material.h"
 
 namespace lobewise::range {
 
@@ -41,6 +43,7 @@ struct Bearing {
 /// One reduction stage of a frame.
 struct Stage {
   mechanism::StageGeometry geometry;
+  std::optional<Material> ring_material;  ///< of the ring that holds the rollers; cast iron taken when not said
   Carried ring_rollers = Carried::needle;
   double ring_pin_radius = 0;  ///< pin inside a turning ring roller [m]; 0 when fixed
   Carried output_rollers = Carried::needle;
@@ -60,6 +63,11 @@ struct Stage {
 
   friend bool operator==(const Stage&, const Stage&) = default;
 };
+
+/// Linear expansion of the ring of a stage [1/K].
+[[nodiscard]] inline Coefficient ring_expansion(const Stage& stage) {
+  return stage.ring_material ? expansion(*stage.ring_material) : kUnknownRing;
+}
 
 /// Output shaft with the seat of the bearing next to the load, and its key.
 struct OutputShaft {
@@ -162,5 +170,14 @@ struct Range {
 /// no frame or stage. Errors are of kind data. A field's own limits are checked when a file is read
 /// (`model::describe`).
 [[nodiscard]] Errors check(const Range& range);
+
+/// Temperatures of ring and disc at which a unit must keep its play [K]: cold, and in a warm-up, when the disc is this
+/// much warmer than its ring. Common practice, no source.
+inline constexpr double kColdUnit = kZeroCelsius - 20, kWarmRing = kZeroCelsius + 60, kWarmerDisc = 20;
+
+/// What a sound range holds and an engineer should know before it is used, as errors that refuse nothing: stages that
+/// keep no play between lobes and rollers, as drawn, cold or in a warm-up. The finding on clearance judges each on its
+/// job.
+[[nodiscard]] Errors warnings(const Range& range);
 
 }  // namespace lobewise::range

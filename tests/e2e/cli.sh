@@ -17,7 +17,7 @@ done
 conveyor=$source/examples/inclined_cullet_conveyor.yaml
 expect 5 'No build of this range serves' "$lobewise" size "$source/examples/furnace_return_apron.yaml"
 expect 5 'No build of this range serves' "$lobewise" prove "$source/examples/furnace_return_apron.yaml"
-for id in ratio sharing contact shock life overhung efficiency heat lubrication motion motor fit cost; do
+for id in ratio sharing clearance contact shock life overhung efficiency heat lubrication motion motor fit cost; do
   expect 0 'Working' "$lobewise" prove "$conveyor" --why "$id"
 done
 expect 0 'Side by side' "$lobewise" compare "$conveyor"

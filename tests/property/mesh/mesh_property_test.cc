@@ -6,6 +6,7 @@
 
 #include "engine/contact/mesh_solver.h"
 #include "engine/contact/mesh_stiffness.h"
+#include "engine/contact/thermal_play.h"
 #include "engine/mechanism/kinematics.h"
 #include "engine/mechanism/profile.h"
 #include "tests/property/mesh/random_stage.h"
@@ -359,6 +360,56 @@ TEST(Facts, OutlineNeedsAbout800PointsPerLobe) {
   };
   EXPECT_LT(worst(800), 5e-7);
   EXPECT_GT(worst(40), 1e-5);
+}
+
+RC_GTEST_PROP(MeshProperty, LeastPlayIsTheSmallestGapOfTheIdealPose, ()) {
+  // Closed form of first order against the gaps themselves, at many crank angles; either sign of the clearances.
+  Task task = random_task(true);
+  mechanism::StageGeometry stage = task.model.stage;
+  stage.radius_offset = between(-4e-5, 2e-5);
+  stage.roller_offset = between(-2e-5, 2e-5);
+  RC_PRE(mechanism::check_geometry(stage).empty());
+  RingGapFinder finder(stage);
+  RingGaps gaps(stage.rollers());
+  double least = 1;
+  for (int i = 0; i < 40; ++i) {
+    finder.set_crank(2 * kPi * i / (40.0 * stage.rollers()));
+    finder.evaluate({}, gaps);
+    least = std::min(least, *std::min_element(gaps.gap.begin(), gaps.gap.end()));
+  }
+  const double first_order = least_play(stage, stage.radius_offset).least();
+  // The second order, by the curvature of the trace; and the least place falls between two crank angles.
+  const double shift = std::abs(stage.radius_offset) + stage.flank_relief * stage.pitch_radius;
+  const double K = stage.shortening();
+  const double root = std::abs(1 - K * stage.rollers()) / ((1 - K) * (1 - K) * stage.pitch_radius);
+  const double second = shift * shift * std::max(1 / mechanism::roller_radius_limit(stage), root);
+  RC_ASSERT(least >= first_order - second - 1e-9);
+  RC_ASSERT(least <= first_order + second + 0.02 * shift + 1e-9);
+}
+
+RC_GTEST_PROP(MeshProperty, AWarmDiscIsAProfileOfALargerPitchRadius, ()) {
+  // Grown bodies against the offset that stands for them: ring, rollers, eccentric and profile multiplied by their own
+  // growth, the gaps solved again.
+  Task task = random_task(true);
+  const mechanism::StageGeometry& stage = task.model.stage;
+  const double disc_temperature = kDrawingTemperature + between(-40, 80);
+  const double ring_temperature = disc_temperature - between(-10, 30);
+  const double disc = 1 + 11.5e-6 * (disc_temperature - kDrawingTemperature);
+  const double ring = 1 + 10.5e-6 * (ring_temperature - kDrawingTemperature);
+  mechanism::StageGeometry grown = stage;
+  grown.pitch_radius *= ring;
+  grown.roller_radius *= disc;
+  grown.eccentricity *= disc;
+  grown.roller_offset = disc * stage.cut_roller_radius() - grown.roller_radius;
+  grown.radius_offset = disc * stage.cut_pitch_radius() - grown.pitch_radius;
+  mechanism::StageGeometry offset = stage;
+  offset.radius_offset = warm_radius_offset<double>(stage.radius_offset, stage.pitch_radius, 11.5e-6, disc_temperature,
+                                                    10.5e-6, ring_temperature, kDrawingTemperature);
+  RC_PRE(mechanism::check_geometry(grown).empty() && mechanism::check_geometry(offset).empty());
+  const double size = std::abs(offset.radius_offset) + std::abs(stage.radius_offset) + std::abs(stage.roller_offset) +
+                      stage.flank_relief * stage.pitch_radius;
+  RC_ASSERT(std::abs(least_play(grown, grown.radius_offset).least() -
+                     least_play(offset, offset.radius_offset).least()) < 0.003 * size);
 }
 
 }  // namespace

@@ -5,6 +5,8 @@
 #include <array>
 #include <cmath>
 
+#include "engine/heat/quick_warm_up.h"
+
 namespace lobewise::heat {
 namespace {
 
@@ -76,6 +78,29 @@ TEST(TwoNodes, WarmUpEndsInTheSteadyState) {
   const auto end = warm_up(real_housing(), loss, {kAmbient, kAmbient}, times);
   EXPECT_NEAR(end[0].oil, steady->oil_temperature, 1e-4);
   EXPECT_NEAR(end[0].housing, steady->housing_temperature, 1e-4);
+}
+
+TEST(QuickWarmUp, FindsTheLargestDifferenceOfTheFullOne) {
+  // Losses that thin with the oil: by half every 8 K, and a part that stays.
+  for (const double cold : {-25.0, 0.0, 30.0})
+    for (const double thick : {200.0, 900.0}) {
+      Housing housing = real_housing();
+      housing.ambient_temperature = kZeroCelsius + cold;
+      const auto loss = [&](double oil) { return 150 + thick * std::exp2((kZeroCelsius + 20 - oil) / 8); };
+      std::vector<double> times;
+      for (int i = 1; i < 3000; ++i) times.push_back(5.0 * i);
+      double exact = 0;
+      for (const NodeTemperatures& at :
+           warm_up(housing, loss, {housing.ambient_temperature, housing.ambient_temperature}, times))
+        exact = std::max(exact, at.oil - at.housing);
+      double quick = 0;
+      const double hot = kZeroCelsius + 70;
+      const std::vector<WarmUpPoint> points = quick_warm_up(housing, LossCurve(loss, housing.ambient_temperature, hot));
+      for (const WarmUpPoint& point : points) quick = std::max(quick, point.oil - point.housing);
+      EXPECT_LE(quick, 1.05 * exact) << cold << " " << thick;
+      EXPECT_GE(quick, 0.98 * exact) << cold << " " << thick;
+      EXPECT_NEAR(points.back().oil, steady_state(housing, loss)->oil_temperature, 2) << cold << " " << thick;
+    }
 }
 
 TEST(TimeToLimit, IsWhereTheWarmUpCrosses) {

@@ -96,6 +96,26 @@ TEST(RangeCheck, AnEmptyRangeNeedsNameCurrencyAndFrames) {
   EXPECT_EQ(errors.size(), 3u);
 }
 
+TEST(RangeWarnings, TheDemoRangeKeepsItsPlay) { EXPECT_TRUE(warnings(demo_range()).empty()); }
+
+TEST(RangeWarnings, AStageWithoutPlayIsNamedAndRefusesNothing) {
+  Range range = small_range();
+  mechanism::StageGeometry& g = range.frames[0].stages[1].geometry;
+  g.radius_offset = -1e-6;
+  g.roller_offset = -5e-6;
+  EXPECT_TRUE(check(range).empty());
+  ASSERT_EQ(warnings(range).size(), 1u);
+  EXPECT_TRUE(
+      says(warnings(range), "frames[0].stages[1].geometry.radius_offset", "as drawn, lobes and rollers overlap"));
+  // 10 K of a steel disc in an iron ring: enough as drawn, not in a warm-up.
+  g.roller_offset = 0;
+  g.radius_offset = -g.pitch_radius * 11.5e-6 * 10;
+  EXPECT_TRUE(says(warnings(range), "frames[0].stages[1].geometry.radius_offset", "its disc 20 K warmer"));
+  // Aluminium shrinks twice as much as the disc inside it.
+  range.frames[0].stages[1].ring_material = Material::aluminium;
+  EXPECT_TRUE(says(warnings(range), "frames[0].stages[1].geometry.radius_offset", "at -20 °C"));
+}
+
 TEST(RangeCheck, TheSamePairTwice) {
   Range range = small_range();
   range.two_stage.push_back(range.two_stage[0]);

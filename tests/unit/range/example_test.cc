@@ -16,8 +16,9 @@ TEST(ExampleOwnRange, LoadsAndIsClean) {
   for (const Error& error : range.ok() ? range::check(*range) : range.errors())
     ADD_FAILURE() << error.path << " [" << error.offending << "]: " << error.message;
   ASSERT_TRUE(range.ok());
+  for (const Error& warning : range::warnings(*range)) ADD_FAILURE() << warning.path << ": " << warning.message;
   EXPECT_EQ(range->frames[0].stages[0].geometry.lobes, 17);
-  EXPECT_DOUBLE_EQ(range->frames[0].stages[0].geometry.radius_offset, -5e-6);
+  EXPECT_DOUBLE_EQ(range->frames[0].stages[0].geometry.radius_offset, -20e-6);
 }
 
 }  // namespace
