@@ -166,7 +166,7 @@ void look(const enquiry::Requirement& requirement, const drive::TableSource& tab
   for (const evidence::QuickFinding& quick : findings) {
     Margin margin{quick.question->id, quick.verdict, std::nullopt};
     for (const evidence::Check& check : quick.checks)
-      margin.margin = std::min(margin.margin.value_or(1e9), check.margin());
+      if (!check.of_order) margin.margin = std::min(margin.margin.value_or(1e9), check.margin());
     candidate.margins.push_back(std::move(margin));
   }
   candidate.verdict = serves(findings) ? Verdict::holds : Verdict::does_not_hold;
@@ -177,7 +177,7 @@ void look(const enquiry::Requirement& requirement, const drive::TableSource& tab
 
 bool serves(const std::vector<evidence::QuickFinding>& findings) {
   return std::none_of(findings.begin(), findings.end(), [](const evidence::QuickFinding& finding) {
-    return decides(finding.question->id) && finding.verdict == Verdict::does_not_hold;
+    return decides(finding.question->id) && finding.of_build == Verdict::does_not_hold;
   });
 }
 
