@@ -35,11 +35,40 @@ LossPlaces as_torques(LossPlaces power, double speed) {
   return power;
 }
 
+/// Torque that breaks the machine away: never more than all assumptions at their worst together make it.
+double breaking_away(const Drive& drive, const Coefficients& c) {
+  const demand::Figure& torque = drive.requirement.demand.starting_torque;
+  return std::min(torque.value * c.start_factor * c.torque_factor, std::max(torque.value, torque.high));
+}
+
+/// Torque of the motor as it is started, over its speed up to breakdown.
+class StartTorque {
+ public:
+  StartTorque(const Drive& drive, const motion::MotorCurve& curve, const Coefficients& c)
+      : curve_(curve), voltage_(c.voltage_factor * c.voltage_factor), rated_(drive.motor->rated_torque) {
+    const enquiry::Starting way = drive.requirement.starting;
+    inverter_ = way == enquiry::Starting::inverter;
+    if (way != enquiry::Starting::star_delta) return;
+    star_ = motion::kStarFactor.nominal;
+    delta_from_ = motion::kStarDeltaSwitch.nominal * drive.motor->synchronous_speed;
+  }
+  [[nodiscard]] double share(double speed) const { return speed < delta_from_ ? star_ : 1; }
+  [[nodiscard]] double operator()(double speed) const {
+    if (inverter_) return std::min(motion::kInverterTorqueLimit.nominal * rated_, curve_.catalogue().breakdown_torque);
+    return share(speed) * voltage_ * curve_.torque(speed);
+  }
+
+ private:
+  const motion::MotorCurve& curve_;
+  double voltage_, rated_, star_ = 1, delta_from_ = 0;
+  bool inverter_ = false;
+};
+
 }  // namespace
 
 Rest at_rest(const Drive& drive, double machine, double temperature, const Coefficients& c) {
   // Friction of dry contacts does not depend on the speed: any speed gives it.
-  const Running now = drive.running({1, machine, drive.requirement.speed}, c);
+  const Running now = drive.running({1, machine / c.torque_factor, drive.requirement.speed}, c);
   const RunningLosses losses = running_losses(drive.build, drive.tables, drive.oil, now, temperature, stuck(c));
   const double input_speed = now.speed * drive.build.ratio();
   Rest rest;
@@ -54,7 +83,6 @@ ColdTurning::ColdTurning(const Drive& drive, double temperature, const Coefficie
     : nu_(drive.oil.nu(temperature, c.viscosity_factor)),
       eta_(drive.oil.eta(temperature, c.viscosity_factor)),
       falls_(contact::viscosity_fall(drive.oil.curve, temperature)),
-      full_speed_(drive.input_speed),
       cold_factor_(c.cold_factor) {
   const auto add = [&](const range::Bearing& bearing, double count, double speed_share) {
     bearings_.push_back({&bearing, count, speed_share, no_load_factor(bearing, drive.oil) * c.f0_factor});
@@ -95,7 +123,7 @@ ColdDrag ColdTurning::at(double input_speed) const {
   return drag;
 }
 
-double ColdTurning::hardest_speed() const {
+double ColdTurning::hardest_speed(double top_speed) const {
   // Every part resists most where its Na is of order 1 to 20: from there downwards the drag only falls. Speeds are
   // spread over the logarithm, then the best one is refined by a parabola.
   const auto total = [&](double log_speed) { return at(std::exp(log_speed)).total(); };
@@ -104,7 +132,7 @@ double ColdTurning::hardest_speed() const {
     quickest = std::max(quickest, part.bearing->pitch_diameter / 4 * part.speed_share);
   for (const Gap& gap : gaps_) quickest = std::max(quickest, gap.speed_per_input);
   const double warms = std::sqrt(losses::kOilConductivity.nominal / (falls_ * eta_)) / quickest;  // Na = 1 there
-  const double top = std::log(full_speed_), bottom = std::log(std::min(warms, full_speed_)) - 1;
+  const double top = std::log(top_speed), bottom = std::log(std::min(warms, top_speed)) - 1;
   constexpr int kSpeeds = 12;
   std::array<double, kSpeeds + 1> torque{};
   const double step = (top - bottom) / kSpeeds;
@@ -136,12 +164,44 @@ double coldest(const Drive& drive, const Coefficients& c) {
 ColdStart cold_start(const Drive& drive, double temperature, const Coefficients& c) {
   ColdStart start;
   start.temperature = temperature;
-  start.rest = at_rest(drive, drive.requirement.demand.starting_torque.value * c.start_factor, temperature, c);
+  start.rest = at_rest(drive, breaking_away(drive, c), temperature, c);
   const ColdTurning turning(drive, temperature, c);
-  start.hardest_speed = turning.hardest_speed();
-  start.drag = turning.at(start.hardest_speed);
-  if (drive.motor)
-    start.given = least_start_torque(*drive.motor, drive.requirement.starting, c.motor_torque_factor, c.voltage_factor);
+  const Result<motion::MotorCurve> curve = motor_curve_of(drive, c);
+  const bool inverter = drive.requirement.starting == enquiry::Starting::inverter;
+  const double top = curve && !inverter ? curve->breakdown_speed() : drive.input_speed;
+  const double hardest = turning.hardest_speed(top);
+  const ColdDrag most = turning.at(hardest);
+  if (!curve || inverter) {
+    start.speed = top;
+    start.drag_speed = hardest;
+    start.drag = most;
+    if (curve) start.given = StartTorque(drive, *curve, c)(top);
+    return start;
+  }
+  const StartTorque torque(drive, *curve, c);
+  start.given = torque(0);
+  constexpr int kSpeeds = 12;
+  std::array<double, kSpeeds + 1> speeds{};
+  for (int i = 0; i < kSpeeds; ++i) speeds[static_cast<std::size_t>(i)] = top * (i + 1) / kSpeeds;
+  speeds[kSpeeds] = curve->pull_up_speed();
+  std::sort(speeds.begin(), speeds.end());
+  ColdDrag passed;
+  double passed_at = 0;
+  for (const double speed : speeds) {
+    const bool beyond = speed >= hardest;
+    const ColdDrag here = beyond ? most : turning.at(speed);
+    if (here.total() >= passed.total()) {
+      passed = here;
+      passed_at = beyond ? hardest : speed;
+    }
+    const double given = torque(speed);
+    if (given * start.asked() < start.given * (start.rest.torque + passed.total())) {
+      start.speed = speed;
+      start.drag = passed;
+      start.drag_speed = passed_at;
+      start.given = given;
+    }
+  }
   return start;
 }
 
@@ -153,17 +213,15 @@ ColdRunUp cold_run_up(const Drive& drive, const ColdStart& start, const Coeffici
   const double ratio = drive.build.ratio();
   const double inertia = (torsion.motor_inertia + torsion.load_inertia) / (ratio * ratio);
   const ColdTurning turning(drive, start.temperature, c);
-  const double rated = drive.motor->rated_torque, voltage = c.voltage_factor * c.voltage_factor;
-  const bool star = drive.requirement.starting == enquiry::Starting::star_delta;
-  const double delta_from = motion::kStarDeltaSwitch.nominal * drive.motor->synchronous_speed;
+  const StartTorque torque(drive, *curve, c);
+  const double least = kLeastSurplus * drive.motor->rated_torque;
   constexpr int kSpeeds = 24;
   const double step = motion::kStartedShare * drive.motor->rated_speed / kSpeeds;
   for (int i = 0; i < kSpeeds; ++i) {
     const double speed = (i + 0.5) * step;
-    const double share = star && speed < delta_from ? motion::kStarFactor.nominal : 1;
-    const double left = share * voltage * curve->torque(speed) - start.rest.torque - turning.at(speed).total();
-    if (left < kLeastSurplus * rated) out.sticks = true;
-    out.time += share * inertia * step / std::max(left, kLeastSurplus * rated);
+    const double left = torque(speed) - start.rest.torque - turning.at(speed).total();
+    if (left < least) out.sticks = true;
+    out.time += torque.share(speed) * inertia * step / std::max(left, least);
   }
   return out;
 }

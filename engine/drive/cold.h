@@ -18,7 +18,7 @@ struct Rest {
   double efficiency = 0;  ///< machine / (torque i): what of the motor's torque arrives
   LossPlaces friction;    ///< by place, as torques at the motor shaft [N m]
 };
-/// @param machine      torque at the output shaft >= 0 [N m]
+/// @param machine      torque at the output shaft >= 0, whatever the coefficients say of it [N m]
 /// @param temperature  of the seals [K]
 /// Source: the losses of docs/theory/losses.md without film, times losses::kBearingAtRest and kSealAtRest.
 [[nodiscard]] Rest at_rest(const Drive& drive, double machine, double temperature, const Coefficients& c);
@@ -36,8 +36,8 @@ class ColdTurning {
   ColdTurning(const Drive& drive, double temperature, const Coefficients& c);
   /// @param input_speed  of the unit >= 0 [rad/s]
   [[nodiscard]] ColdDrag at(double input_speed) const;
-  /// Speed up to the unit's own at which the drag is largest: oil that its shear warms resists less above it [rad/s].
-  [[nodiscard]] double hardest_speed() const;
+  /// Speed up to `top` at which the drag is largest: oil that its shear warms resists less above it [rad/s].
+  [[nodiscard]] double hardest_speed(double top) const;
 
   /// A bearing as its ring turns.
   struct Bearing {
@@ -60,21 +60,23 @@ class ColdTurning {
  private:
   std::vector<Bearing> bearings_;
   std::vector<Gap> gaps_;
-  double nu_ = 0, eta_ = 0, falls_ = 0, full_speed_ = 0, cold_factor_ = 1;
+  double nu_ = 0, eta_ = 0, falls_ = 0, cold_factor_ = 1;
 };
 
-/// A start with lubricant and walls at one temperature: torque asked and given.
+/// A start with lubricant and walls at one temperature, at the speed, from rest to the motor's breakdown, at which its
+/// torque is the least share of what is asked. The machine asks there what breaks it away, without any film; the oil
+/// asks the most that it asked on the way up to there, so that colder never asks less.
 struct ColdStart {
   double temperature = 0;  ///< [K]
   Rest rest;
-  double hardest_speed = 0;  ///< of the input, where the drag is largest [rad/s]
-  ColdDrag drag;             ///< there
-  double given = 0;          ///< least torque of the motor on its way up; 0 without a motor [N m]
-  /// Most that is asked on the way up [N m].
+  double speed = 0;       ///< of the motor [rad/s]
+  double drag_speed = 0;  ///< up to it, where the drag is largest [rad/s]
+  ColdDrag drag;          ///< there
+  double given = 0;       ///< torque of the motor at `speed`; 0 without a motor [N m]
   [[nodiscard]] double asked() const { return rest.torque + drag.total(); }
-  /// The motor's least torque over the most that is asked.
   [[nodiscard]] double ratio() const { return given / asked(); }
 };
+/// Without a motor: what is asked up to the unit's own speed.
 [[nodiscard]] ColdStart cold_start(const Drive& drive, double temperature, const Coefficients& c);
 
 /// Coldest surroundings, with the shift of what nobody said [K].

@@ -125,17 +125,18 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
   drive.today = runs_today(requirement);
   if (drive.today) bound(drive.requirement, *drive.today, most_at_start(drive));
   const double shaft_power = requirement.torque * requirement.speed / guessed_efficiency(build);
-  const double start_torque = kSpareStartTorque * cold_start(drive, kNormalTemperature, {}).asked();
+  const auto starts = [&](const Motor& candidate) {
+    drive.motor = candidate;
+    return cold_start(drive, kNormalTemperature, {}).ratio() >= kSpareStartTorque;
+  };
   const Result<Motor> motor =
       requirement.motor_power
           ? drive::motor(*requirement.motor_power, requirement.frequency, poles, motor_class(requirement.motor_class),
                          requirement.motor_speed)
-          : smallest_motor(shaft_power, start_torque, requirement.starting, requirement.frequency, poles,
-                           motor_class(requirement.motor_class), requirement.ambient_high, requirement.altitude);
-  if (motor)
-    drive.motor = *motor;
-  else
-    drive.motor_errors = motor.errors();
+          : smallest_motor(shaft_power, starts, requirement.frequency, poles, motor_class(requirement.motor_class),
+                           requirement.ambient_high, requirement.altitude);
+  drive.motor = motor ? std::optional(*motor) : std::nullopt;
+  if (!motor) drive.motor_errors = motor.errors();
   enquiry::Requirement fixed = requirement;
   fixed.poles = poles;
   const Speeds speeds = speeds_of(fixed, build.ratio(), motor ? std::optional(motor->rated_speed) : std::nullopt);

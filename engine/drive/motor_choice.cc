@@ -207,8 +207,8 @@ double rated_current(const Motor& motor, double voltage) {
 
 double usual_voltage(double frequency) { return frequency == 60 ? 460 : 400; }
 
-Result<Motor> smallest_motor(double shaft_power, double start_torque, enquiry::Starting starting, double frequency,
-                             int poles, MotorClass efficiency_class, double ambient_temperature, double altitude) {
+Result<Motor> smallest_motor(double shaft_power, FunctionRef<bool(const Motor&)> starts, double frequency, int poles,
+                             MotorClass efficiency_class, double ambient_temperature, double altitude) {
   const double left = derating(ambient_temperature, altitude);
   const std::vector<double> known = ratings(frequency);
   if (known.empty())
@@ -217,7 +217,7 @@ Result<Motor> smallest_motor(double shaft_power, double start_torque, enquiry::S
   for (double rating : known) {
     if (rating * left < shaft_power) continue;
     Result<Motor> found = motor(rating, frequency, poles, efficiency_class, std::nullopt);
-    if (!found || least_start_torque(*found, starting, kTypicalStartTorque.nominal, 1) >= start_torque) return found;
+    if (!found || starts(*found)) return found;
   }
   return model_error("supply.motor_power", format_quantity(shaft_power, Quantity::power, UnitSystem::si),
                      fmt::format("the motor tables end at {}, of which {} is left at this temperature and altitude",

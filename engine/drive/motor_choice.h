@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/function_ref.h"
 #include "engine/base/result.h"
 #include "engine/base/working.h"
 #include "engine/enquiry/enquiry.h"
@@ -80,11 +81,12 @@ inline constexpr Coefficient kMotorWidthOverHeight{2.0, 1.9, 2.1, "from memory o
 /// Torque the motor should have to spare on its way up. Common practice, no source.
 inline constexpr double kSpareStartTorque = 1.1;
 
-/// The smallest motor whose derated rating reaches `shaft_power` and whose `least_start_torque` at rated voltage, with
-/// kTypicalStartTorque, reaches `start_torque` at its shaft. Errors: none is large enough.
-[[nodiscard]] Result<Motor> smallest_motor(double shaft_power, double start_torque, enquiry::Starting starting,
-                                           double frequency, int poles, MotorClass efficiency_class,
-                                           double ambient_temperature, double altitude);
+/// The smallest motor whose derated rating reaches `shaft_power` and which starts the machine. Errors: none is large
+/// enough.
+/// @param starts  whether a motor does
+[[nodiscard]] Result<Motor> smallest_motor(double shaft_power, FunctionRef<bool(const Motor&)> starts, double frequency,
+                                           int poles, MotorClass efficiency_class, double ambient_temperature,
+                                           double altitude);
 
 /// Rated current [A] of a three-phase motor: P / (sqrt(3) U eta cos phi).
 [[nodiscard]] double rated_current(const Motor& motor, double voltage);

@@ -73,7 +73,7 @@ Text motor_line(const Drive& drive, double temperature) {
 std::optional<double> warm_enough(const Drive& drive, double from) {
   double low = from, high = kZeroCelsius + 40;
   if (low >= high || !cold_verdict(drive, high).good()) return std::nullopt;
-  while (high - low > 0.5) {
+  while (high - low > 0.05) {
     const double middle = 0.5 * (low + high);
     (cold_verdict(drive, middle).good() ? high : low) = middle;
   }
@@ -89,7 +89,7 @@ std::vector<Text> cold_remedies(const Drive& drive, const Evaluation& e) {
   if (!drive.motor || now.good()) return out;
   std::optional<Text> together;  // a fill that needs a larger motor as well
   for (const range::Lubricant& fill : drive.build.frame().lubricants) {
-    if (drive.requirement.food_area && !fill.food_grade) continue;
+    if (drive.requirement.food_area != fill.food_grade) continue;
     const std::optional<Drive> other = with_fill(drive, fill);
     if (!other || !cold_verdict(*other, temperature).flows) continue;
     if (cold_verdict(*other, temperature).good()) {

@@ -30,29 +30,6 @@ Check heat_check(const Drive& drive, const drive::MotorStarts& starts) {
   return check;
 }
 
-/// Least torque of the motor on its way up.
-void give_working(const Drive& drive, const drive::Coefficients& c, Working& working) {
-  using namespace formula;
-  const drive::Motor& motor = *drive.motor;
-  const Term rated = input("T_N", "rated torque", motor.rated_torque, Quantity::torque);
-  const Term typical = input("f", "motors of today over the least of the standard", c.motor_torque_factor);
-  if (drive.requirement.starting == enquiry::Starting::inverter) {
-    record(working, "T_M", "least torque of the motor on its way up, on an inverter", Quantity::torque,
-           min(input("g", "limit of the inverter over the rated torque", motion::kInverterTorqueLimit.nominal) * rated,
-               typical * input("t_b", "breakdown over rated torque", motor.breakdown) * rated),
-           "limit: common practice, no source (1.2 to 2)");
-    return;
-  }
-  const Term voltage = input("U", "voltage over rated voltage", c.voltage_factor);
-  const bool star = drive.requirement.starting == enquiry::Starting::star_delta;
-  record(working, "T_M", "least torque of the motor on its way up", Quantity::torque,
-         min(input("t_LR", "locked rotor over rated torque", motor.locked_rotor),
-             input("t_PU", "pull-up over rated torque", motor.pull_up)) *
-             typical * rated * voltage * voltage *
-             input("s", "left by the way of starting", star ? motion::kStarFactor.nominal : 1),
-         "derived; factor common practice, no source (1 to 1.8)");
-}
-
 void starts_working(const Drive& drive, const drive::MotorStarts& starts, Working& working) {
   using namespace formula;
   constexpr const char* kSource = "derived, docs/theory/cold.md; shares common practice, no source";
@@ -117,7 +94,8 @@ void cold_words(const Drive& drive, const Evaluation& e, Finding& out) {
   const ColdVerdict verdict = cold_verdict(drive, temperature);
   const bool good = verdict.starts && verdict.quick;
   out.notes.push_back(
-      {"On the coldest day, {}, the oil has {}: a start asks up to {} of the motor's {}, of which {} before anything "
+      {"On the coldest day, {}, the oil has {}: where the motor has least to spare a start asks {} of its {}, of which "
+       "{} before anything "
        "turns and {} of drag, largest at {}.",
        {{temperature, Quantity::temperature},
         {drive.oil.nu(temperature, 1), Quantity::kinematic_viscosity},
@@ -125,7 +103,7 @@ void cold_words(const Drive& drive, const Evaluation& e, Finding& out) {
         {start.given, Quantity::torque},
         {start.rest.torque, Quantity::torque},
         {start.drag.total(), Quantity::torque},
-        {start.hardest_speed, Quantity::angular_speed}}});
+        {start.drag_speed, Quantity::angular_speed}}});
   if (good) return;
   append(out.answer,
          {" On the coldest day, {}, it gives {} on its way up where machine and cold oil ask for {}.",
@@ -239,7 +217,6 @@ void write_motor(const Context& context, Finding& out) {
                          drive::part_load_efficiency(motor, e.full.input_power() / motor.rated_power),
                          Quantity::share,
                          "common practice, no source (f 0.25 to 0.5)"});
-  give_working(drive, e.coefficients, out.working);
   cold_working(drive, e, out.working);
   const drive::MotorStarts starts = drive::motor_starts(drive, e.full, e.coefficients);
   starts_working(drive, starts, out.working);
