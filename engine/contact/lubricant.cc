@@ -60,6 +60,12 @@ double kinematic_viscosity(double nu_40, double nu_100, double temperature) {
   return kinematic_viscosity(viscosity_curve(nu_40, nu_100), temperature);
 }
 
+double viscosity_fall(const ViscosityCurve& curve, double temperature) {
+  const double log_sum = std::pow(10.0, curve.a - curve.b * std::log10(temperature)) * std::log(10.0);
+  const double sum = std::exp(log_sum);  // nu + 0.7
+  return curve.b * log_sum / temperature * sum / (sum - 0.7);
+}
+
 double viscosity_index(double nu_40, double nu_100) {
   const double u = nu_40 / kMm2, y = nu_100 / kMm2;
   std::size_t i = 0;

@@ -49,6 +49,11 @@ struct ViscosityCurve {
 /// As above, in one call.
 [[nodiscard]] double kinematic_viscosity(double nu_40, double nu_100, double temperature);
 
+/// How fast it falls: b = -d ln(nu)/dT = B (1 + 0.7/nu) ln(nu + 0.7)/T, nu in mm2/s [1/K]. Source: derived from the
+/// curve; the correction below 2 mm2/s and the fall of density (6.5e-4 1/K) are left out.
+/// Preconditions as `kinematic_viscosity`, above 2 mm2/s.
+[[nodiscard]] double viscosity_fall(const ViscosityCurve& curve, double temperature);
+
 /// Viscosity index. U = nu_40, Y = nu_100 in mm2/s, L(Y), H(Y) piecewise quadratic.
 /// U >= H: 100 (L-U)/(L-H); else 100 + (10^n - 1)/0.00715, n = (lg H - lg U)/lg Y.
 /// Precondition: nu_100 >= 2 mm2/s, nu_40 > nu_100. Source: ASTM D2270; coefficients from memory, checked by continuity

@@ -39,6 +39,11 @@ struct Coefficients {
   double play_factor = 1;       ///< on the lost motion
   double start_play_shift = 0;  ///< added to the share of the play that a start crosses
   double motor_inertia_factor = 1;
+  double start_factor = 1;           ///< on the torque that breaks the machine away, besides `torque_factor`
+  double rest_factor = 1;            ///< on what friction at rest is over friction while turning
+  double cold_factor = 1;            ///< on what bearings take beyond their formula's validity: losses::kBeyondValid
+  double ambient_low_shift = 0;      ///< added to the coldest surroundings when nobody said them [K]
+  double voltage_factor = 1;         ///< on the voltage of the mains
   double motor_torque_factor = 1.3;  ///< on the least torques of the standard: kTypicalStartTorque of motor_choice.h
 };
 

@@ -4,8 +4,8 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
+#include "engine/drive/cold.h"
 #include "engine/drive/job_motor.h"
-#include "engine/motion/simulate.h"
 #include "engine/range/bearing.h"
 
 namespace lobewise::drive {
@@ -19,19 +19,27 @@ range::Lubricant lubricant_of(const range::Frame& frame, bool food_area) {
   return frame.lubricants.empty() ? range::Lubricant{} : frame.lubricants.front();
 }
 
-}  // namespace
-
-double start_share(enquiry::Starting starting) {
-  switch (starting) {
-    case enquiry::Starting::star_delta:
-      return motion::kStarFactor.nominal;
-    case enquiry::Starting::soft_starter:  // its ramp ends at full voltage
-    case enquiry::Starting::direct:
-    case enquiry::Starting::inverter:
-      break;
-  }
-  return 1;
+/// How the oil reaches the bearings of an upright shaft. Jet or pump and a full housing double the bearings' no-load
+/// friction; a full housing wets all of the discs. Source: list of f_0 in public source code (losses/coefficients.h).
+void reach_upright(Drive& drive) {
+  if (drive.requirement.orientation == enquiry::Orientation::horizontal) return;
+  const std::optional<range::UprightLubrication> how = drive.build.frame().upright_lubrication;
+  const bool flooded = how == range::UprightLubrication::flooded;
+  if (flooded || how == range::UprightLubrication::pump) drive.oil.f0_factor = 2;
+  if (flooded) drive.oil.wetted_share = 1;
 }
+
+/// Torque at the output shaft with which the motor of today would still have its usual spare, through this unit. Its
+/// own unit passes on no more than it can.
+double most_at_start(const Drive& drive) {
+  const RunsToday& today = *drive.today;
+  const ColdStart start = cold_start(drive, kNormalTemperature, {});
+  const double ratio = std::min(drive.build.ratio(), today.motor_speed / drive.requirement.speed);
+  const double at_motor = today.motor_torque / kSpareStartTorque - start.drag.total();
+  return std::max(0.0, at_motor * ratio * std::min(today.passes, start.rest.efficiency));
+}
+
+}  // namespace
 
 Speeds speeds_with(const enquiry::Requirement& requirement, double ratio, int poles,
                    std::optional<double> rated_speed) {
@@ -95,19 +103,26 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
   if (!oil) errors.insert(errors.end(), oil.errors().begin(), oil.errors().end());
   if (!errors.empty()) return errors;
   drive.oil = *oil;
-
-  JobMotor chosen = motor_for(requirement, build);
-  if (chosen.motor)
-    drive.motor = std::move(*chosen.motor);
-  else
-    drive.motor_errors = chosen.motor.errors();
-  drive.input_speed = chosen.input_speed;
-  drive.speed_error = chosen.error;
-  drive.output_speed = drive.input_speed / build.ratio();
-
+  reach_upright(drive);
   drive.radial_force = requirement.radial_force;
   const double position = requirement.position >= 0 ? requirement.position : shaft.length / 2;
   drive.radial_position = shaft.overhang + position;
+
+  JobMotor chosen = motor_for(requirement, build);
+  drive.input_speed = chosen.input_speed;
+  drive.speed_error = chosen.error;
+  drive.today = runs_today(requirement);
+  if (drive.today) bound(drive.requirement, *drive.today, most_at_start(drive));
+  if (!requirement.motor_power)
+    chosen = motor_with(requirement, build, chosen.poles, [&](const Motor& candidate) {
+      drive.motor = candidate;
+      return cold_start(drive, kNormalTemperature, {}).ratio() >= kSpareStartTorque;
+    });
+  drive.motor = chosen.motor ? std::optional(*chosen.motor) : std::nullopt;
+  if (!chosen.motor) drive.motor_errors = chosen.motor.errors();
+  drive.input_speed = chosen.input_speed;
+  drive.speed_error = chosen.error;
+  drive.output_speed = drive.input_speed / build.ratio();
   return drive;
 }
 

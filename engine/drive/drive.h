@@ -11,6 +11,7 @@
 #include "engine/drive/coefficients.h"
 #include "engine/drive/losses_model.h"
 #include "engine/drive/motor_choice.h"
+#include "engine/drive/runs_today.h"
 #include "engine/drive/stage_table.h"
 #include "engine/enquiry/requirement.h"
 #include "engine/strength/bearing_life.h"
@@ -34,12 +35,13 @@ struct Drive {
   strength::RollingBearing output_inside, output_outside;
   Oil oil;
   std::optional<Motor> motor;
-  Errors motor_errors;         ///< why there is no motor
-  double output_speed = 0;     ///< at full load with this motor and ratio [rad/s]
-  double input_speed = 0;      ///< [rad/s]
-  double speed_error = 0;      ///< share of the speed asked for
-  double radial_force = 0;     ///< on the output shaft [N]
-  double radial_position = 0;  ///< from the outside bearing towards the load [m]
+  Errors motor_errors;             ///< why there is no motor
+  std::optional<RunsToday> today;  ///< what the drive that stands there proves; its assumed torques are bounded by it
+  double output_speed = 0;         ///< at full load with this motor and ratio [rad/s]
+  double input_speed = 0;          ///< [rad/s]
+  double speed_error = 0;          ///< share of the speed asked for
+  double radial_force = 0;         ///< on the output shaft [N]
+  double radial_position = 0;      ///< from the outside bearing towards the load [m]
 
   /// Duty block at this build's real speed.
   [[nodiscard]] Running running(const enquiry::Block& block, const Coefficients& c) const;
@@ -58,13 +60,8 @@ struct Speeds {
 /// Poles of motors, the usual ones first.
 inline constexpr std::array<int, 4> kUsualPoles{4, 6, 2, 8};
 
-/// Share of its own starting torque that the motor gives with this way of starting: 1/3 in star, 0.6 with the voltage
-/// held back by a soft starter, and with an inverter what its current limit leaves (as a share of the least starting
-/// torque, at most 1). Sources: motion::kStarFactor; 0.6 common practice, no source.
-[[nodiscard]] double start_share(enquiry::Starting starting);
-/// Starting torque the motor should have to spare. Common practice, no source.
-inline constexpr double kSpareStartTorque = 1.1;
-
+/// The usual fill of the frame, a motor that carries the load and starts it in a hall at kNormalTemperature; a drive
+/// that stands there bounds the torques that were assumed. Cold mornings choose nothing: findings judge them.
 /// Errors: bearings without capacities, geometry that cannot be solved, oil without a curve.
 [[nodiscard]] Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& build,
                                      const TableSource& tables);

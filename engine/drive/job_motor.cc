@@ -13,22 +13,22 @@ constexpr double kLeastOfSynchronous = 0.8;
 
 MotorClass motor_class(enquiry::EfficiencyClass wanted) { return static_cast<MotorClass>(static_cast<int>(wanted)); }
 
-Result<Motor> motor_with(const enquiry::Requirement& requirement, const Build& build, int poles) {
+Result<Motor> power_with(const enquiry::Requirement& requirement, const Build& build, int poles,
+                         FunctionRef<bool(const Motor&)> starts) {
   if (requirement.motor_power)
     return motor(*requirement.motor_power, requirement.frequency, poles, motor_class(requirement.motor_class),
                  requirement.motor_speed);
-  const double efficiency = guessed_efficiency(build);
-  const double shaft_power = requirement.torque * requirement.speed / efficiency;
-  const double start_torque = kSpareStartTorque * requirement.demand.starting_torque.value / build.ratio() / efficiency;
-  return smallest_motor(shaft_power, start_torque, start_share(requirement.starting), requirement.frequency, poles,
-                        motor_class(requirement.motor_class), requirement.ambient_high, requirement.altitude);
+  const double shaft_power = requirement.torque * requirement.speed / guessed_efficiency(build);
+  return smallest_motor(shaft_power, starts, requirement.frequency, poles, motor_class(requirement.motor_class),
+                        requirement.ambient_high, requirement.altitude);
 }
 
-JobMotor with_poles(const enquiry::Requirement& requirement, const Build& build, int poles) {
-  Result<Motor> motor = motor_with(requirement, build, poles);
-  const std::optional<double> rated = motor ? std::optional(motor->rated_speed) : std::nullopt;
-  const Speeds speeds = speeds_with(requirement, build.ratio(), poles, rated);
-  return {poles, std::move(motor), speeds.input, speeds.error};
+JobMotor by_guess(const enquiry::Requirement& requirement, const Build& build, int poles) {
+  const double needed =
+      kSpareStartTorque * requirement.demand.starting_torque.value / build.ratio() / guessed_efficiency(build);
+  return motor_with(requirement, build, poles, [&](const Motor& candidate) {
+    return least_start_torque(candidate, requirement.starting, kTypicalStartTorque.nominal, 1) >= needed;
+  });
 }
 
 /// Poles of a motor that stands, by its nameplate speed; 0 when none turns a little faster without slip.
@@ -44,11 +44,19 @@ int poles_of(double rated_speed, double frequency) {
 
 double guessed_efficiency(const Build& build) { return build.stages.size() == 1 ? 0.88 : 0.80; }
 
+JobMotor motor_with(const enquiry::Requirement& requirement, const Build& build, int poles,
+                    FunctionRef<bool(const Motor&)> starts) {
+  Result<Motor> motor = power_with(requirement, build, poles, starts);
+  const std::optional<double> rated = motor ? std::optional(motor->rated_speed) : std::nullopt;
+  const Speeds speeds = speeds_with(requirement, build.ratio(), poles, rated);
+  return {poles, std::move(motor), speeds.input, speeds.error};
+}
+
 JobMotor motor_for(const enquiry::Requirement& requirement, const Build& build) {
-  if (requirement.poles) return with_poles(requirement, build, *requirement.poles);
+  if (requirement.poles) return by_guess(requirement, build, *requirement.poles);
   if (requirement.motor_speed)
     if (const int poles = poles_of(*requirement.motor_speed, requirement.frequency); poles > 0)
-      return with_poles(requirement, build, poles);
+      return by_guess(requirement, build, poles);
   // A motor is looked for only where the speed that is typical of its power comes near.
   constexpr double kTypicalSpread = 0.03;
   int nearest = kUsualPoles.front();
@@ -56,7 +64,7 @@ JobMotor motor_for(const enquiry::Requirement& requirement, const Build& build) 
   for (const int poles : kUsualPoles) {
     const double typical = std::abs(speeds_with(requirement, build.ratio(), poles).error);
     if (typical <= requirement.speed_tolerance + kTypicalSpread) {
-      JobMotor found = with_poles(requirement, build, poles);
+      JobMotor found = by_guess(requirement, build, poles);
       if (std::abs(found.error) <= requirement.speed_tolerance) return found;
     }
     if (typical < least) {
@@ -64,7 +72,7 @@ JobMotor motor_for(const enquiry::Requirement& requirement, const Build& build) 
       nearest = poles;
     }
   }
-  return with_poles(requirement, build, nearest);
+  return by_guess(requirement, build, nearest);
 }
 
 }  // namespace lobewise::drive

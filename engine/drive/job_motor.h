@@ -3,6 +3,7 @@
 
 #include <optional>
 
+#include "engine/base/function_ref.h"
 #include "engine/drive/build.h"
 #include "engine/drive/motor_choice.h"
 #include "engine/enquiry/requirement.h"
@@ -20,9 +21,14 @@ struct JobMotor {
   double error = 0;        ///< of the output speed, share of the speed asked for
 };
 
+/// With poles that are settled. The power as given, else the smallest that carries the job and starts it.
+/// @param starts  whether a motor does
+[[nodiscard]] JobMotor motor_with(const enquiry::Requirement& requirement, const Build& build, int poles,
+                                  FunctionRef<bool(const Motor&)> starts);
+
 /// Poles as given or as a nameplate speed tells, else the first of 4, 6, 2, 8 whose motor gives the speed within its
-/// tolerance, else the one that comes nearest to it. The power as given, else the smallest that carries and starts the
-/// job.
+/// tolerance, else the one that comes nearest to it. Starts are judged by the guessed efficiency, for a look at many
+/// builds.
 [[nodiscard]] JobMotor motor_for(const enquiry::Requirement& requirement, const Build& build);
 
 }  // namespace lobewise::drive

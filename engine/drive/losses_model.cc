@@ -50,11 +50,10 @@ double roller_friction_at(const StageTable& table, double torque, losses::Slidin
   return (1 - b.share) * friction(*b.below) + b.share * friction(*b.above);
 }
 
-double bearing_loss(const range::Bearing& bearing, bool grease, double speed, double nu, double load,
+double bearing_loss(const range::Bearing& bearing, const Oil& oil, double speed, double nu, double load,
                     const Coefficients& c) {
-  const losses::BearingFriction& friction = friction_of(bearing.kind);
-  const Coefficient& f0 = grease ? friction.f0_grease : friction.f0_oil;
-  const losses::BearingDrag drag{bearing.pitch_diameter, f0.nominal * c.f0_factor, friction.f1.nominal * c.f1_factor};
+  const losses::BearingDrag drag{bearing.pitch_diameter, no_load_factor(bearing, oil) * c.f0_factor,
+                                 friction_of(bearing.kind).f1.nominal * c.f1_factor};
   return losses::bearing_friction(drag, speed, nu, load).power;
 }
 
@@ -105,6 +104,11 @@ const losses::BearingFriction& friction_of(range::BearingKind kind) {
   return losses::kAngularBall;
 }
 
+double no_load_factor(const range::Bearing& bearing, const Oil& oil) {
+  const losses::BearingFriction& friction = friction_of(bearing.kind);
+  return oil.grease() ? friction.f0_grease.nominal : friction.f0_oil.nominal * oil.f0_factor;
+}
+
 double input_bearing_share(const range::Stage& stage) {
   if (stage.geometry.discs == 1) return 0.5;
   const double couple = (stage.pin_lever_far - stage.pin_lever_near) / stage.input_span;
@@ -139,14 +143,13 @@ RunningLosses running_losses(const Build& build, const std::vector<std::shared_p
                             roller_friction_at(table, torque, &MeshLevel::pin_sliding, stage.output_rollers,
                                                stage.output_pin_radius / g.pin_radius, eta_speed, c);
     const double bearing_force = table.at(torque, &MeshLevel::bearing_equivalent);
-    at.losses.eccentric_bearings = discs * bearing_loss(stage.eccentric_bearing, oil.grease(),
+    at.losses.eccentric_bearings = discs * bearing_loss(stage.eccentric_bearing, oil,
                                                         at.input_speed * g.rollers() / g.lobes, nu, bearing_force, c);
-    at.losses.input_bearings = 2 * bearing_loss(stage.input_bearing, oil.grease(), at.input_speed, nu,
-                                                bearing_force * input_bearing_share(stage), c);
+    at.losses.input_bearings =
+        2 * bearing_loss(stage.input_bearing, oil, at.input_speed, nu, bearing_force * input_bearing_share(stage), c);
     if (i + 1 == count) {
-      at.losses.output_bearings =
-          bearing_loss(frame.output.bearing_inside, oil.grease(), speed, nu, running.radial_inside, c) +
-          bearing_loss(frame.output.bearing_outside, oil.grease(), speed, nu, running.radial_outside, c);
+      at.losses.output_bearings = bearing_loss(frame.output.bearing_inside, oil, speed, nu, running.radial_inside, c) +
+                                  bearing_loss(frame.output.bearing_outside, oil, speed, nu, running.radial_outside, c);
       at.losses.seals +=
           c.seal_factor * losses::seal_loss(frame.output.seal_diameter, speed, oil.fill.viscosity_40, oil_temperature);
     }
@@ -155,9 +158,8 @@ RunningLosses running_losses(const Build& build, const std::vector<std::shared_p
                                                            oil.fill.viscosity_40, oil_temperature);
     if (!oil.grease()) {
       const double face = kPi * g.pitch_radius * g.pitch_radius;
-      at.losses.oil_drag =
-          c.drag_factor * losses::gap_shear_loss(eta, g.eccentricity * at.input_speed, 2 * discs * face,
-                                                 losses::kDiscGap, losses::kWettedShare.nominal);
+      at.losses.oil_drag = c.drag_factor * losses::gap_shear_loss(eta, g.eccentricity * at.input_speed,
+                                                                  2 * discs * face, losses::kDiscGap, oil.wetted_share);
     }
     out.places += at.losses;
     torque = torque / g.lobes + at.losses.total() / at.input_speed;

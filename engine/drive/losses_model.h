@@ -33,6 +33,8 @@ struct Oil {
   contact::ViscosityCurve curve;  ///< nominal grade
   double density_15 = 0;          ///< [kg/m3]
   double pressure_viscosity = 0;  ///< [1/Pa]
+  double f0_factor = 1;           ///< on the no-load friction of bearings in oil, by how the oil reaches them
+  double wetted_share = losses::kWettedShare.nominal;  ///< of the gaps at the discs
   [[nodiscard]] bool grease() const { return fill.kind == range::LubricantKind::grease; }
   /// [m2/s] at a temperature, with the factor on the grade.
   [[nodiscard]] double nu(double temperature, double factor) const;
@@ -77,6 +79,9 @@ struct RunningLosses {
 /// a couple B s over the span of the input bearings, s from the near to the far disc; three discs 0.866 of that.
 /// Source: derived, docs/theory/rating.md.
 [[nodiscard]] double input_bearing_share(const range::Stage& stage);
+
+/// f_0 of a bearing in a lubricant, as that reaches it.
+[[nodiscard]] double no_load_factor(const range::Bearing& bearing, const Oil& oil);
 
 /// Friction factors of a kind of bearing.
 [[nodiscard]] const losses::BearingFriction& friction_of(range::BearingKind kind);

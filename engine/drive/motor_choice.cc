@@ -11,6 +11,7 @@
 #include "data/motor_ratings.h"
 #include "data/motor_torque_minima.h"
 #include "engine/base/constants.h"
+#include "engine/motion/simulate.h"
 
 namespace lobewise::drive {
 namespace {
@@ -183,7 +184,30 @@ Result<Motor> motor(double rated_power, double frequency, int poles, MotorClass 
   return m;
 }
 
-Result<Motor> smallest_motor(double shaft_power, double start_torque, double start_share, double frequency, int poles,
+double least_start_torque(const Motor& motor, enquiry::Starting starting, double torque_factor, double voltage_factor) {
+  const double rated = torque_factor * motor.rated_torque;
+  const double at_mains = rated * std::min(motor.locked_rotor, motor.pull_up) * voltage_factor * voltage_factor;
+  switch (starting) {
+    case enquiry::Starting::star_delta:
+      return motion::kStarFactor.nominal * at_mains;
+    case enquiry::Starting::inverter:
+      return std::min(motion::kInverterTorqueLimit.nominal * motor.rated_torque, rated * motor.breakdown);
+    case enquiry::Starting::direct:
+    case enquiry::Starting::soft_starter:
+      break;
+  }
+  return at_mains;
+}
+
+double typical_power_factor(int poles) { return poles == 2 ? 0.88 : poles == 4 ? 0.83 : poles == 6 ? 0.78 : 0.74; }
+
+double rated_current(const Motor& motor, double voltage) {
+  return motor.rated_power / (std::sqrt(3.0) * voltage * motor.efficiency * typical_power_factor(motor.poles));
+}
+
+double usual_voltage(double frequency) { return frequency == 60 ? 460 : 400; }
+
+Result<Motor> smallest_motor(double shaft_power, FunctionRef<bool(const Motor&)> starts, double frequency, int poles,
                              MotorClass efficiency_class, double ambient_temperature, double altitude) {
   const double left = derating(ambient_temperature, altitude);
   const std::vector<double> known = ratings(frequency);
@@ -193,10 +217,7 @@ Result<Motor> smallest_motor(double shaft_power, double start_torque, double sta
   for (double rating : known) {
     if (rating * left < shaft_power) continue;
     Result<Motor> found = motor(rating, frequency, poles, efficiency_class, std::nullopt);
-    if (!found || kTypicalStartTorque.nominal * std::min(found->locked_rotor, found->pull_up) * found->rated_torque *
-                          start_share >=
-                      start_torque)
-      return found;
+    if (!found || starts(*found)) return found;
   }
   return model_error("supply.motor_power", format_quantity(shaft_power, Quantity::power, UnitSystem::si),
                      fmt::format("the motor tables end at {}, of which {} is left at this temperature and altitude",

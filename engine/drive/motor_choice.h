@@ -6,8 +6,10 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/function_ref.h"
 #include "engine/base/result.h"
 #include "engine/base/working.h"
+#include "engine/enquiry/enquiry.h"
 
 namespace lobewise::drive {
 
@@ -68,12 +70,32 @@ inline constexpr Coefficient kMotorWidthOverHeight{2.0, 1.9, 2.1, "from memory o
 [[nodiscard]] Result<Motor> motor(double rated_power, double frequency, int poles, MotorClass efficiency_class,
                                   std::optional<double> rated_speed);
 
-/// The smallest motor whose derated rating reaches `shaft_power` and whose least torque while starting (locked rotor or
-/// pull-up), times `start_share` for the way it is started, reaches `start_torque` at its shaft. Errors: none is large
+/// Least torque the motor gives on its way up [N m]: the smaller of locked rotor and pull-up, f times the standard's
+/// least, with the square of the voltage; a third of it in star; with a soft starter as at the end of its ramp, at full
+/// voltage. An inverter gives its limit, kInverterTorqueLimit times the rated torque, or the breakdown torque.
+/// @param torque_factor   f: kTypicalStartTorque
+/// @param voltage_factor  voltage over rated voltage; an inverter makes its own
+/// Sources: motion::kStarFactor, motion::kInverterTorqueLimit.
+[[nodiscard]] double least_start_torque(const Motor& motor, enquiry::Starting starting, double torque_factor,
+                                        double voltage_factor);
+/// Torque the motor should have to spare on its way up. Common practice, no source.
+inline constexpr double kSpareStartTorque = 1.1;
+
+/// The smallest motor whose derated rating reaches `shaft_power` and which starts the machine. Errors: none is large
 /// enough.
-[[nodiscard]] Result<Motor> smallest_motor(double shaft_power, double start_torque, double start_share,
-                                           double frequency, int poles, MotorClass efficiency_class,
-                                           double ambient_temperature, double altitude);
+/// @param starts  whether a motor does
+[[nodiscard]] Result<Motor> smallest_motor(double shaft_power, FunctionRef<bool(const Motor&)> starts, double frequency,
+                                           int poles, MotorClass efficiency_class, double ambient_temperature,
+                                           double altitude);
+
+/// Rated current [A] of a three-phase motor: P / (sqrt(3) U eta cos phi).
+[[nodiscard]] double rated_current(const Motor& motor, double voltage);
+/// Power factor at rated load by poles. Common practice, no source: 0.88, 0.83, 0.78, 0.74 for 2, 4, 6, 8 poles.
+[[nodiscard]] double typical_power_factor(int poles);
+/// Current with the rotor held over rated current, at full voltage.
+inline constexpr Coefficient kLockedRotorCurrent{7, 5, 8.5, "common practice, no source"};
+/// Voltage of a low-voltage motor when nobody said it [V]: 400 V at 50 Hz, 460 V at 60 Hz. Common practice, no source.
+[[nodiscard]] double usual_voltage(double frequency);
 
 /// Share of the rated losses that do not change with the load. Common practice, no source.
 inline constexpr double kFixedLossShare = 0.35;

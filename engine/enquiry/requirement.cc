@@ -100,6 +100,7 @@ void fill_supply(const Supply& supply, Filler& fill, Requirement& out) {
   out.starting = fill.word(supply.starting, "supply.starting", Starting::direct,
                            "How is the motor started: direct, star-delta, soft starter or inverter?", 0.2);
   out.motor_class = fill.word(supply.efficiency_class, "supply.efficiency_class", EfficiencyClass::ie3);
+  out.voltage = supply.voltage;
   out.poles = supply.poles;
   out.motor_power = supply.motor_power;
   out.motor_speed = supply.motor_speed;
@@ -187,6 +188,17 @@ void add_site_cautions(const Site& site, Requirement& out) {
 }
 
 }  // namespace
+
+const RequirementLine* line_of(const Requirement& requirement, std::string_view path) {
+  for (const RequirementLine& line : requirement.lines)
+    if (line.path == path) return &line;
+  return nullptr;
+}
+
+bool said(const Requirement& requirement, std::string_view path) {
+  const RequirementLine* line = line_of(requirement, path);
+  return line != nullptr && !line->assumed;
+}
 
 Result<Requirement> require(const Enquiry& enquiry) {
   if (Errors against = contradictions(enquiry); !against.empty()) return against;

@@ -59,7 +59,8 @@ struct Requirement {
   bool by_chain_or_belt = false;
 
   double frequency = 50;
-  std::optional<int> poles;  ///< of the motor; the one whose speed suits the ratio when nobody asked
+  std::optional<double> voltage;  ///< of the supply [V]
+  std::optional<int> poles;       ///< of the motor; the one whose speed suits the ratio when nobody asked
   EfficiencyClass motor_class = EfficiencyClass::ie3;
   Starting starting = Starting::direct;
   std::optional<double> motor_power, motor_speed;  ///< of a motor that stands already
@@ -78,6 +79,11 @@ struct Requirement {
   std::vector<demand::Caution> cautions;
   std::vector<demand::Question> questions;  ///< most worthwhile first
 };
+
+/// The line with a path; null when the requirement has none.
+[[nodiscard]] const RequirementLine* line_of(const Requirement& requirement, std::string_view path);
+/// Whether somebody said the value behind a line: what fails because of it breaks a promise, not an assumption.
+[[nodiscard]] bool said(const Requirement& requirement, std::string_view path);
 
 /// Errors: the machine cannot be computed, values that contradict each other, a job that must be refused (people
 /// lifting).

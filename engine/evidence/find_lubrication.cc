@@ -1,10 +1,14 @@
 // lubrication: whether the fill separates the surfaces, and for how long it serves.
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "engine/base/constants.h"
+#include "engine/base/formula/record.h"
 #include "engine/contact/film.h"
 #include "engine/drive/lobe_film.h"
+#include "engine/evidence/cold_start.h"
 #include "engine/evidence/lubricant_charts.h"
 #include "engine/evidence/questions.h"
 
@@ -12,6 +16,112 @@ namespace lobewise::evidence {
 namespace {
 
 using drive::Drive;
+
+bool upright_in_oil(const Drive& drive) {
+  return drive.requirement.orientation != enquiry::Orientation::horizontal && !drive.oil.grease();
+}
+/// The bearings that stand above the oil when the shaft stands upright: those of the input with the output down, those
+/// of the output with the output up.
+const char* upper_bearings(const Drive& drive) {
+  return drive.requirement.orientation == enquiry::Orientation::output_down ? "input bearings" : "output bearings";
+}
+
+/// Upright in oil: a frame that is not made for it leaves its upper bearings dry; bearings packed with grease may turn
+/// so fast.
+std::optional<Check> upright_check(const Drive& drive) {
+  if (!upright_in_oil(drive)) return std::nullopt;
+  const range::Frame& frame = drive.build.frame();
+  Check check;
+  if (!frame.vertical) {
+    check.name = "bearings that the lubricant reaches, shaft upright";
+    check.limit = 2.0 + 3.0 * static_cast<double>(drive.build.stages.size());
+    check.figure = check.limit - 2;
+    check.at_most = false;
+    return check;
+  }
+  if (frame.upright_lubrication != range::UprightLubrication::grease) return std::nullopt;
+  const bool input = drive.requirement.orientation == enquiry::Orientation::output_down;
+  check.name = fmt::format("speed factor n d_m of the grease in the upper {}", upper_bearings(drive));
+  check.figure = input ? contact::speed_factor(drive.input_speed, drive.build.first().input_bearing.pitch_diameter)
+                       : contact::speed_factor(drive.output_speed, frame.output.bearing_inside.pitch_diameter);
+  check.limit = contact::kGreaseSpeedFactorRoller;
+  return check;
+}
+
+/// What an upright shaft means for this frame.
+void upright_words(const Drive& drive, Finding& out) {
+  if (drive.requirement.orientation == enquiry::Orientation::horizontal) return;
+  if (drive.oil.grease()) {
+    out.notes.push_back({"Upright shaft: grease stays where it is put; agree on the fill of the upper bearings.", {}});
+    return;
+  }
+  const range::Frame& frame = drive.build.frame();
+  if (!frame.vertical) {
+    out.answer.pattern +=
+        fmt::format(" Upright, its {} stand above the oil: this frame is not made for it.", upper_bearings(drive));
+    out.notes.push_back(
+        {"Would mend it: a frame made to stand upright, with its upper bearings packed with grease, fed "
+         "by a pump, or filled to the top.",
+         {}});
+    return;
+  }
+  if (!frame.upright_lubrication) {
+    out.missing.push_back(
+        fmt::format("how the range lubricates the {} of this frame above the oil when the shaft stands "
+                    "upright: packed with grease, by a pump, or filled to the top",
+                    upper_bearings(drive)));
+    return;
+  }
+  switch (*frame.upright_lubrication) {
+    case range::UprightLubrication::grease:
+      out.notes.push_back({fmt::format("Upright shaft: the {} stand above the oil and are packed with grease, to be "
+                                       "renewed with the oil; fill the oil to the middle of the upper disc.",
+                                       upper_bearings(drive)),
+                           {}});
+      break;
+    case range::UprightLubrication::pump:
+      out.notes.push_back({fmt::format("Upright shaft: a pump feeds the {}. It must deliver before the motor starts, "
+                                       "and its failure must stop the drive; its fine hole is the first to clog in the "
+                                       "cold.",
+                                       upper_bearings(drive)),
+                           {}});
+      break;
+    case range::UprightLubrication::flooded:
+      out.notes.push_back(
+          {"Upright shaft: filled to the top, with room for the oil to grow; the drag of all bearings and "
+           "discs in oil is counted.",
+           {}});
+      break;
+  }
+}
+
+/// Whether the fill flows on the coldest day; when not, said at once and with what mends it.
+void cold_words(const Drive& drive, const Evaluation& e, Finding& out) {
+  using namespace formula;
+  const double temperature = drive::coldest(drive, e.coefficients);
+  const drive::PourPoint pour = drive::pour_point(drive.oil.fill);
+  const bool grease = drive.oil.grease();
+  record(
+      out.working, "T_low", grease ? "coldest surroundings the grease is made for" : "coldest surroundings to start in",
+      Quantity::temperature,
+      input("T_p", grease ? "its lower temperature of use" : "its pour point", pour.at.nominal, Quantity::temperature) +
+          input("dT", "to keep above it", pour.lowest - pour.at.nominal, Quantity::temperature_difference),
+      grease ? pour.at.source : std::string(pour.at.source) + "; distance ANSI/AGMA 9005, from memory");
+  out.notes.push_back({grease ? "On the coldest day, {}, its base oil has {}; it is made for {} and more{}"
+                              : "On the coldest day, {}, it has {}; it flows to where it is needed from {} on{}",
+                       {{temperature, Quantity::temperature},
+                        {drive.oil.nu(temperature, 1), Quantity::kinematic_viscosity},
+                        {pour.lowest, Quantity::temperature}}});
+  out.notes.back().pattern.replace(out.notes.back().pattern.size() - 2, 2,
+                                   pour.stated ? "." : " (usual for its kind; this range does not state it).");
+  if (temperature >= pour.lowest) return;
+  append(out.answer, {grease ? " On the coldest day, {}, it is stiffer than it is made for: {} and more."
+                             : " On the coldest day, {}, it no longer flows to where it is needed: that takes {}.",
+                      {{temperature, Quantity::temperature}, {pour.lowest, Quantity::temperature}}});
+  const std::vector<Text> remedies = cold_remedies(drive, e);
+  if (!remedies.empty()) append(out.answer, prefixed(" What mends it: ", remedies.front()));
+  for (const Text& remedy : remedies) out.notes.push_back(prefixed("Would mend the coldest day: ", remedy));
+}
 
 }  // namespace
 
@@ -33,6 +143,8 @@ std::vector<Check> lubrication_checks(const Drive& drive, const Evaluation& e) {
                       {},
                       {}});
   }
+  checks.push_back(flow_check(drive, e));
+  if (const std::optional<Check> upright = upright_check(drive)) checks.push_back(*upright);
   return checks;
 }
 
@@ -105,29 +217,12 @@ void write_lubrication(const Context& context, Finding& out) {
        fastest,
        Quantity::number,
        "common practice, no source"});
-  const double cold = drive.requirement.ambient_low;
-  const double stiff = no_load_torque(drive, e, cold);
-  out.notes.push_back(
-      {"On the coldest day, {}, the oil has {}; turning it then takes up to {} at the input (an upper bound: the "
-       "formula "
-       "overstates cold oil).",
-       {{cold, Quantity::temperature},
-        {drive.oil.nu(cold, 1), Quantity::kinematic_viscosity},
-        {stiff, Quantity::torque}}});
-  if (drive.motor && stiff > 0.5 * drive.motor->rated_torque)
-    out.notes.push_back(
-        {"That is {} of the motor's rated torque: warm the oil before the start or take a thinner "
-         "synthetic one.",
-         {{stiff / drive.motor->rated_torque, Quantity::share}}});
+  cold_words(drive, e, out);
   out.notes.push_back({lambda < 1 ? "At the lobes the film is {} of the roughness: the surfaces touch. Additives and "
                                     "clean oil carry there; watch iron in the oil."
                                   : "At the lobes the film is {} of the roughness.",
                        {{lambda, Quantity::share}}});
-  if (drive.requirement.orientation != enquiry::Orientation::horizontal)
-    out.notes.push_back({drive.oil.grease()
-                             ? "Upright shaft: grease stays where it is put; agree on the fill of the upper bearing."
-                             : "Upright shaft: the upper bearings stand out of the oil; they need grease or a pump.",
-                         {}});
+  upright_words(drive, out);
   if (drive.requirement.food_area && !fill.food_grade)
     out.missing.push_back("a food-grade lubricant in this range for this frame");
   const double interval = renewal_interval(drive.oil, e.oil_temperature);
@@ -145,7 +240,8 @@ void write_lubrication(const Context& context, Finding& out) {
                        {{interval, Quantity::duration}}});
   out.charts = lubricant_charts(drive, e);
   out.left_out = {"Starvation, water, ageing and additives.",
-                  "The pour point: near it the oil no longer flows as its curve of viscosity says."};
+                  "Near its pour point an oil is thicker than its curve of viscosity says: below it, drag is a lower "
+                  "bound."};
 }
 
 }  // namespace lobewise::evidence

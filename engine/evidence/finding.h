@@ -34,6 +34,8 @@ struct Check {
   std::optional<double> low, high;  ///< of the figure over the range of what is uncertain, 5 % and 95 %
   double zero = 0;                  ///< where the scale of the margin begins: 0, or the surroundings for a temperature
   Basis basis = Basis::promise;
+  /// Mended by an option of the order, another fill, motor or a heater: no reason to take another build.
+  bool of_order = false;
 
   /// Share of the limit left: (limit - figure) / (limit - zero), with the sign turned when the limit is a least value.
   [[nodiscard]] double margin() const { return (at_most ? limit - figure : figure - limit) / (limit - zero); }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "engine/drive/cold.h"
+
 namespace lobewise::evidence {
 namespace {
 
@@ -100,8 +102,7 @@ Chart torque_chart(const Context& context, const MotorCurve& curve) {
   const auto point = [&](const char* name, double speed, double torque, std::vector<Value> values) {
     chart.series.push_back({name, {speed}, {torque}, false, std::move(values)});
   };
-  const double breaks_away =
-      drive.requirement.demand.starting_torque.value / (drive.build.ratio() * e.full.efficiency());
+  const double breaks_away = drive::cold_start(drive, drive::kNormalTemperature, e.coefficients).rest.torque;
   if (breaks_away > 0)
     point("asked for at rest, {} times what breaks it away", 0, drive::kSpareStartTorque * breaks_away,
           {{drive::kSpareStartTorque, Quantity::number}});

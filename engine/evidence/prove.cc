@@ -185,8 +185,14 @@ std::vector<QuickFinding> quick_look(const drive::Drive& drive) {
   std::vector<QuickFinding> out;
   for (const Question& question : questions()) {
     if (!question.about_build) continue;
-    QuickFinding quick{&question, question.checks(drive, e), Verdict::cannot_be_judged};
+    QuickFinding quick;
+    quick.question = &question;
+    quick.checks = question.checks(drive, e);
     quick.verdict = judge(quick.checks);
+    std::vector<Check> of_build;
+    for (const Check& check : quick.checks)
+      if (!check.of_order) of_build.push_back(check);
+    quick.of_build = judge(of_build);
     out.push_back(std::move(quick));
   }
   return out;

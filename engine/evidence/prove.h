@@ -28,6 +28,7 @@ struct QuickFinding {
   const Question* question = nullptr;
   std::vector<Check> checks;
   Verdict verdict = Verdict::cannot_be_judged;
+  Verdict of_build = Verdict::cannot_be_judged;  ///< of the checks that another build could mend (Check::of_order)
 };
 [[nodiscard]] std::vector<QuickFinding> quick_look(const drive::Drive& drive);
 

@@ -1,9 +1,11 @@
 #include "engine/evidence/sampling.h"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
 #include "engine/drive/shocks.h"
+#include "engine/losses/cold.h"
 
 namespace lobewise::evidence {
 
@@ -16,6 +18,43 @@ std::uint64_t Random::next() {
 }
 
 double Random::uniform() { return static_cast<double>(next() >> 11U) * 0x1.0p-53; }
+
+namespace {
+
+/// What a start depends on besides.
+void add_start_unknowns(const drive::Drive& drive, std::vector<drive::Unknown>& list) {
+  using C = drive::Coefficients;
+  static constexpr const char* kPractice = "common practice, no source";
+  const enquiry::Requirement& requirement = drive.requirement;
+  const demand::Figure &start = requirement.demand.starting_torque, &torque = requirement.demand.torque;
+  if (start.value > 0 && torque.value > 0) {
+    // What the torque of the machine does to it is another unknown.
+    const double low = std::min(1.0, start.low / start.value * torque.value / torque.low);
+    const double high = std::max(1.0, start.high / start.value * torque.value / torque.high);
+    if (torque.low > 0 && (low < 1 || high > 1))
+      list.push_back({"start",
+                      "torque that breaks the machine away",
+                      &C::start_factor,
+                      {1, low, high, "range of the enquiry's assumptions"},
+                      false});
+  }
+  list.push_back({"rest", "friction before anything turns", &C::rest_factor, {1, 0.75, 1.5, kPractice}, true});
+  list.push_back({"cold", "drag of bearings in thick oil", &C::cold_factor, losses::kBeyondValid, true});
+  list.push_back({"voltage",
+                  "voltage of the mains",
+                  &C::voltage_factor,
+                  {1, 0.95, 1.05, "IEC 60034-1 zone A (from memory)"},
+                  false});
+  if (const enquiry::RequirementLine* line = enquiry::line_of(requirement, "site.ambient_low");
+      line != nullptr && line->assumed)
+    list.push_back({"ambient_low",
+                    "the coldest surroundings",
+                    &C::ambient_low_shift,
+                    {0, line->low - line->value, line->high - line->value, line->source.c_str()},
+                    false});
+}
+
+}  // namespace
 
 std::vector<drive::Unknown> unknowns_of(const drive::Drive& drive) {
   std::vector<drive::Unknown> list(drive::unknowns().begin(), drive::unknowns().end());
@@ -51,6 +90,7 @@ std::vector<drive::Unknown> unknowns_of(const drive::Drive& drive) {
                     &drive::Coefficients::torque_factor,
                     {1, torque.low / torque.value, torque.high / torque.value, "range of the enquiry's assumptions"},
                     false});
+  add_start_unknowns(drive, list);
   return list;
 }
 

@@ -95,10 +95,12 @@ Dimensions make_dimensions(double R, const Housing& housing, const OutputShaft& 
 }
 
 std::vector<Lubricant> lubricants_of(bool small) {
-  const Lubricant grease{LubricantKind::grease, BaseOil::mineral, 220e-6, std::nullopt, false};
-  const Lubricant mineral{LubricantKind::oil, BaseOil::mineral, 220e-6, std::nullopt, false};
-  const Lubricant synthetic{LubricantKind::oil, BaseOil::pao, 220e-6, std::nullopt, false};
-  const Lubricant food{LubricantKind::oil, BaseOil::pao, 220e-6, std::nullopt, true};
+  // Invented fills; what they still flow at is of the order usual for their kind (data/lubricants.csv).
+  const auto celsius = [](double degrees) { return kZeroCelsius + degrees; };
+  const Lubricant grease{LubricantKind::grease, BaseOil::mineral, 220e-6, std::nullopt, false, celsius(-20)};
+  const Lubricant mineral{LubricantKind::oil, BaseOil::mineral, 220e-6, std::nullopt, false, celsius(-18)};
+  const Lubricant synthetic{LubricantKind::oil, BaseOil::pao, 220e-6, std::nullopt, false, celsius(-42)};
+  const Lubricant food{LubricantKind::oil, BaseOil::pao, 220e-6, std::nullopt, true, celsius(-36)};
   if (small) return {grease, mineral, synthetic, food};
   return {mineral, synthetic, food};
 }
@@ -154,6 +156,7 @@ Sized make_frame(int ring_diameter) {
   frame.housing.mass = rounded(frame.stages.front().mass + shaft + castings(frame, other), 100000);
   frame.dimensions = make_dimensions(R, frame.housing, frame.output);
   frame.lubricants = lubricants_of(ring_diameter <= 132);
+  frame.upright_lubrication = UprightLubrication::grease;
   frame.input_seal_diameter = frame.stages.front().input_shaft_diameter;
   frame.motor_frames = motor_frames_for(frame.dimensions.shaft_height);
   for (Stage& stage : frame.stages) stage.price = price_of(frame.housing.mass, stage.geometry.rollers());

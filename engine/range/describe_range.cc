@@ -39,6 +39,14 @@ const std::vector<Choice>& choices_of<range::Material>() {
 }
 
 template <>
+const std::vector<Choice>& choices_of<range::UprightLubrication>() {
+  static const std::vector<Choice> choices{{"grease", "upper bearings packed with grease"},
+                                           {"pump", "a pump feeds the upper bearings"},
+                                           {"flooded", "filled with oil to the top"}};
+  return choices;
+}
+
+template <>
 const RecordType& describe<mechanism::StageGeometry>() {
   static const RecordType type{
       "stage_geometry",
@@ -270,6 +278,10 @@ const RecordType& describe<range::Lubricant>() {
                                                     {0, 400}),
           field<&range::Lubricant::food_grade>("food_grade", "Food grade", "Registered for incidental contact")
               .with_default(),
+          field<&range::Lubricant::pour_point>(
+              "pour_point", "Pour point",
+              "Of an oil (ISO 3016); of a grease its lower temperature of use. Usual for kind and grade when left out",
+              Quantity::temperature, {173.15, 303.15}),
       }};
   return type;
 }
@@ -291,6 +303,9 @@ const RecordType& describe<range::Frame>() {
           field<&range::Frame::flange>("flange", "Flange mounting", "").with_default(),
           field<&range::Frame::vertical>("vertical", "Vertical", "May stand with the output shaft upright")
               .with_default(),
+          field<&range::Frame::upright_lubrication>(
+              "upright_lubrication", "Upper bearings upright",
+              "How bearings above the oil level are lubricated when the shaft stands upright"),
           field<&range::Frame::input_seal_diameter>("input_seal_diameter", "Input seal diameter", "", Quantity::length,
                                                     {1e-3, 1}),
           field<&range::Frame::motor_frames>("motor_frames", "Motor frames", "IEC motor frames that fit"),

@@ -126,6 +126,16 @@ struct Lubricant {
   double viscosity_40 = 0;                ///< of the (base) oil at 40 degC [m2/s]
   std::optional<double> viscosity_index;  ///< default by base oil
   bool food_grade = false;                ///< registered for incidental contact
+  /// Of an oil its pour point (ISO 3016), of a grease its lower temperature of use; by kind and grade when left out
+  /// [K].
+  std::optional<double> pour_point = {};
+};
+
+/// How bearings above the oil level are lubricated when the shaft stands upright and the fill is oil.
+enum class UprightLubrication {
+  grease,   ///< the upper bearings are packed with grease, the oil stands over the discs
+  pump,     ///< a pump feeds them
+  flooded,  ///< filled to the top
 };
 
 struct Frame {
@@ -137,10 +147,11 @@ struct Frame {
   std::vector<Lubricant> lubricants;  ///< offered, the usual one first
   bool foot = true;
   bool flange = true;
-  bool vertical = true;                   ///< may stand with the output shaft upright
-  double input_seal_diameter = 0;         ///< [m]
-  std::vector<std::string> motor_frames;  ///< IEC motor frames that fit
-  std::optional<double> sound_level;      ///< measured A-weighted level at 1 m, dB; absent when nobody measured it
+  bool vertical = true;                                   ///< may stand with the output shaft upright
+  std::optional<UprightLubrication> upright_lubrication;  ///< nobody knows when absent
+  double input_seal_diameter = 0;                         ///< [m]
+  std::vector<std::string> motor_frames;                  ///< IEC motor frames that fit
+  std::optional<double> sound_level;  ///< measured A-weighted level at 1 m, dB; absent when nobody measured it
 };
 
 /// A first stage of a smaller frame in front of a frame.

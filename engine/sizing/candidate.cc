@@ -76,7 +76,7 @@ int rank(const Candidate& candidate) {
 
 bool serves(const std::vector<evidence::QuickFinding>& findings) {
   return std::none_of(findings.begin(), findings.end(),
-                      [](const evidence::QuickFinding& finding) { return finding.verdict == Verdict::does_not_hold; });
+                      [](const evidence::QuickFinding& finding) { return finding.of_build == Verdict::does_not_hold; });
 }
 
 Candidate glance(const enquiry::Requirement& requirement, drive::Build build, double price_of_mass) {
@@ -113,18 +113,21 @@ void look(const enquiry::Requirement& requirement, const drive::TableSource& tab
   const std::vector<evidence::QuickFinding> findings = evidence::quick_look(*drive);
   for (const evidence::QuickFinding& quick : findings) {
     Margin margin{quick.question->id, quick.verdict, std::nullopt};
-    if (const evidence::Check* deciding = evidence::worst(quick.checks)) {
+    std::vector<evidence::Check> of_build;
+    for (const evidence::Check& check : quick.checks)
+      if (!check.of_order) of_build.push_back(check);
+    if (const evidence::Check* deciding = evidence::worst(of_build)) {
       margin.margin = deciding->margin();
       margin.basis = deciding->basis;
     }
-    for (const evidence::Check& check : quick.checks)
+    for (const evidence::Check& check : of_build)
       if (check.basis == Basis::promise && check.margin() < 0 &&
           (!candidate.failure || check.margin() < candidate.failure->check.margin()))
         candidate.failure = Failure{quick.question, check};
     candidate.margins.push_back(std::move(margin));
   }
   const bool conditional = std::any_of(findings.begin(), findings.end(), [](const evidence::QuickFinding& finding) {
-    return finding.verdict == Verdict::holds_if;
+    return finding.of_build == Verdict::holds_if;
   });
   candidate.verdict = !serves(findings) ? Verdict::does_not_hold : conditional ? Verdict::holds_if : Verdict::holds;
   candidate.ratio_error = drive->speed_error;

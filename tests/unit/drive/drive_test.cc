@@ -91,13 +91,17 @@ TEST(Motor, DeratesAboveReferenceConditionsOnly) {
 }
 
 TEST(Motor, SmallestMotorReachesPowerAndStart) {
-  const auto by_power = smallest_motor(6000, 0, 1, 50, 4, MotorClass::ie3, kZeroCelsius + 40, 0);
+  const auto any = [](const drive::Motor&) { return true; };
+  const auto strong = [](const drive::Motor& motor) {
+    return least_start_torque(motor, enquiry::Starting::direct, 1.3, 1) >= 200;
+  };
+  const auto by_power = smallest_motor(6000, any, 50, 4, MotorClass::ie3, kZeroCelsius + 40, 0);
   ASSERT_TRUE(by_power.ok());
   EXPECT_EQ(by_power->rated_power, 7500);
-  const auto by_start = smallest_motor(6000, 200, 1, 50, 4, MotorClass::ie3, kZeroCelsius + 40, 0);
+  const auto by_start = smallest_motor(6000, strong, 50, 4, MotorClass::ie3, kZeroCelsius + 40, 0);
   ASSERT_TRUE(by_start.ok());
   EXPECT_GT(by_start->rated_power, 7500);
-  EXPECT_FALSE(smallest_motor(5e6, 0, 1, 50, 4, MotorClass::ie3, kZeroCelsius + 40, 0).ok());
+  EXPECT_FALSE(smallest_motor(5e6, any, 50, 4, MotorClass::ie3, kZeroCelsius + 40, 0).ok());
 }
 
 }  // namespace
