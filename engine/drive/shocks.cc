@@ -5,7 +5,6 @@
 
 #include "engine/motion/shock.h"
 #include "engine/strength/shaft.h"
-#include "engine/strength/shaft_pins.h"
 
 namespace lobewise::drive {
 namespace {
@@ -298,11 +297,6 @@ Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coeff
   return out;
 }
 
-double pin_bending_stress(const range::Stage& stage, double force) {
-  const auto support = stage.pins_guided ? strength::PinSupport::guided : strength::PinSupport::cantilever;
-  return strength::pin_bending(force, 2 * stage.output_pin_radius, stage.pin_lever_far, support).stress;
-}
-
 PeakEffect effect_of(const Drive& drive, double torque) {
   PeakEffect out;
   out.bearing_static = 1e9;
@@ -310,11 +304,12 @@ PeakEffect effect_of(const Drive& drive, double torque) {
   for (std::size_t i = drive.build.stages.size(); i-- > 0;) {
     const range::Stage& stage = *drive.build.stages[i].stage;
     const StageTable& table = *drive.tables[i];
-    out.lobe_pressure = std::max(out.lobe_pressure, table.pressure_at(at, &MeshLevel::lobe_pressure));
-    out.pin_pressure = std::max(out.pin_pressure, table.pressure_at(at, &MeshLevel::pin_pressure));
-    out.pin_stress = std::max(out.pin_stress, pin_bending_stress(stage, table.at(at, &MeshLevel::pin_force)));
+    const double hard = at * table.hardest_disc();
+    out.lobe_pressure = std::max(out.lobe_pressure, table.pressure_at(hard, &MeshLevel::lobe_pressure));
+    out.pin_pressure = std::max(out.pin_pressure, table.pressure_at(hard, &MeshLevel::pin_pressure));
+    out.pin_stress = std::max(out.pin_stress, hardest_pin(stage, table, at).stress);
     out.bearing_static = std::min(out.bearing_static,
-                                  drive.bearings[i].eccentric.rating.C_0 / table.at(at, &MeshLevel::bearing_largest));
+                                  drive.bearings[i].eccentric.rating.C_0 / table.at(hard, &MeshLevel::bearing_largest));
     if (i + 1 == drive.build.stages.size())
       out.loaded = std::min<double>(table.at(at, &MeshLevel::loaded_mean), stage.geometry.rollers());
     at /= stage.geometry.lobes;

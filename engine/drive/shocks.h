@@ -86,7 +86,4 @@ struct ShockRun {
 /// Holding brake of a brake motor over the motor's rated torque.
 inline constexpr Coefficient kBrakeShare{2.0, 1.5, 3.0, "common practice, no source"};
 
-/// Bending stress of an output pin under a force: guided or as a cantilever at the far disc's lever [Pa].
-[[nodiscard]] double pin_bending_stress(const range::Stage& stage, double force);
-
 }  // namespace lobewise::drive

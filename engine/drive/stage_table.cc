@@ -10,6 +10,7 @@
 #include "engine/contact/mesh_stiffness.h"
 #include "engine/range/bearing.h"
 #include "engine/strength/bearing_life.h"
+#include "engine/strength/disc_share.h"
 #include "engine/strength/line_life.h"
 #include "engine/strength/shaft_pins.h"
 
@@ -118,9 +119,39 @@ void record(const Mesh& mesh, const mechanism::StageGeometry& stage, const conta
   level.rotation += mesh.rotation() / turn.phases();
 }
 
+strength::PinSupport pin_support(const range::Stage& stage) {
+  return stage.pins_guided ? strength::PinSupport::guided : strength::PinSupport::cantilever;
+}
+
+/// Bending of an output pin that the elastic level itself counts, at the mean lever of the discs [m/N].
+double mean_pin_compliance(const range::Stage& stage) {
+  const double lever = 0.5 * (stage.pin_lever_near + stage.pin_lever_far);
+  return lever > 0 ? strength::pin_bending(1.0, 2 * stage.output_pin_radius, lever, pin_support(stage)).deflection : 0;
+}
+
+/// Torque of each disc over the mean, from the stiffness of the mesh at the reference torque and of the pins at the
+/// levers of the discs. The supporting ring is taken to stand as far behind the last disc as the flange before the
+/// first (common practice, no source).
+/// @param counted  bending of a pin that the mesh's rotation holds already [m/N]
+std::vector<double> loads_of_discs(const range::Stage& stage, const StageTable& table, double counted) {
+  const mechanism::StageGeometry& g = stage.geometry;
+  if (g.discs < 2 || !(stage.pin_lever_near > 0) || !(stage.output_pin_radius > 0)) return {};
+  const double length = stage.pin_lever_near + stage.pin_lever_far;
+  std::vector<double> pins;
+  for (int disc = 0; disc < g.discs; ++disc) {
+    const double compliance =
+        strength::pin_compliance_at(2 * stage.output_pin_radius, disc_lever(stage, disc), length, pin_support(stage));
+    pins.push_back(strength::pin_turn(compliance, g.pins, g.pin_circle_radius));
+  }
+  const double mesh =
+      g.discs / table.stiffness(table.reference_torque) - strength::pin_turn(counted, g.pins, g.pin_circle_radius);
+  return strength::disc_shares(mesh, pins);
+}
+
+/// @param counted  bending of an output pin that the mesh itself counts [m/N]
 template <class Mesh>
 Result<StageTable> solve_table(Mesh& mesh, const range::Stage& stage, double reference_torque,
-                               std::span<const double> shares, int fewest_phases) {
+                               std::span<const double> shares, int fewest_phases, double counted) {
   const contact::CrankTurn turn(stage.geometry, fewest_phases);
   StageTable table;
   table.reference_torque = reference_torque;
@@ -149,6 +180,7 @@ Result<StageTable> solve_table(Mesh& mesh, const range::Stage& stage, double ref
   const Result<double> lost = mesh.lost_motion(reference_torque);
   if (!lost) return lost.errors();
   table.lost_motion = *lost;
+  table.disc_loads = loads_of_discs(stage, table, counted);
   return table;
 }
 
@@ -158,7 +190,7 @@ Result<StageTable> rigid_table(const range::Stage& stage, double reference_torqu
   const Errors errors = contact::check_model(model);
   if (!errors.empty()) return errors;
   RigidMesh mesh(model);
-  Result<StageTable> table = solve_table(mesh, stage, reference_torque, shares, fewest_phases);
+  Result<StageTable> table = solve_table(mesh, stage, reference_torque, shares, fewest_phases, 0);
   if (table)
     table->model =
         "Rigid discs, elastic contacts, torque through the output pins (level L2, log law): single lobe forces and "
@@ -183,6 +215,29 @@ void complete(const range::Stage& stage, MeshLevel& level) {
   const strength::PinLife pins = strength::output_pin_life(g, level.forces.pins);
   level.hole_life = pins.hole;
   level.sleeve_life = pins.sleeve;
+  level.hardest = contact::hardest_lobe_contact(g, level.forces.flank, contact::Elastic{},
+                                                stage.ring_rollers != range::Carried::fixed);
+}
+
+double disc_lever(const range::Stage& stage, int disc) {
+  const int last = stage.geometry.discs - 1;
+  if (last == 0) return stage.pin_lever_far;
+  return stage.pin_lever_near + (stage.pin_lever_far - stage.pin_lever_near) * disc / last;
+}
+
+PinLoad hardest_pin(const range::Stage& stage, const StageTable& table, double torque) {
+  PinLoad hardest;
+  for (int disc = 0; disc < stage.geometry.discs; ++disc) {
+    const double share = table.disc_loads.empty() ? 1 : table.disc_loads[static_cast<std::size_t>(disc)];
+    PinLoad pin{disc, table.at(share * torque, &MeshLevel::pin_force), disc_lever(stage, disc)};
+    pin.stress = strength::pin_bending(pin.force, 2 * stage.output_pin_radius, pin.lever, pin_support(stage)).stress;
+    if (disc == 0 || pin.stress > hardest.stress) hardest = pin;
+  }
+  return hardest;
+}
+
+double StageTable::hardest_disc() const {
+  return disc_loads.empty() ? 1.0 : *std::max_element(disc_loads.begin(), disc_loads.end());
 }
 
 StageTable::Between StageTable::between(double torque) const {
@@ -240,17 +295,15 @@ Result<contact::ElasticDisc> elastic_disc_of(const range::Stage& stage) {
     model.rollers.cage_speed = contact::cage_speed(g.lobes, model.bore_radius, model.rollers.radius);
   }
   model.pin_core_radius = stage.output_pin_radius;
-  const auto support = stage.pins_guided ? strength::PinSupport::guided : strength::PinSupport::cantilever;
-  const double lever = 0.5 * (stage.pin_lever_near + stage.pin_lever_far);
-  if (lever > 0)
-    model.pin_compliance = strength::pin_bending(1.0, 2 * stage.output_pin_radius, lever, support).deflection;
+  model.pin_compliance = mean_pin_compliance(stage);
   return contact::ElasticDisc::build(model);
 }
 
 Result<StageTable> elastic_stage_table(const range::Stage& stage, const contact::ElasticDisc& disc,
                                        double reference_torque) {
   ElasticMesh mesh(disc);
-  Result<StageTable> table = solve_table(mesh, stage, reference_torque, kElasticShares, kElasticPhases);
+  Result<StageTable> table =
+      solve_table(mesh, stage, reference_torque, kElasticShares, kElasticPhases, mean_pin_compliance(stage));
   if (table) {
     table->elastic = true;
     table->model =

@@ -31,6 +31,7 @@ struct MeshLevel {
   double lobe_life = 0;                   ///< one disc, millions of input revolutions
   double roller_life = 0;                 ///< one ring roller under one disc
   double hole_life = 0, sleeve_life = 0;  ///< one each
+  contact::HardContact hardest;           ///< lobe contact of the largest pressure
 };
 
 /// Fills what follows from `forces`: loads of the eccentric bearing, sliding, lives of one part each.
@@ -43,7 +44,12 @@ struct StageTable {
   std::vector<MeshLevel> levels;  ///< torque rising
   double lost_motion = 0;         ///< at +-3 % of the reference torque [rad]
   double reference_torque = 0;    ///< [N m]
+  /// Torque of each disc over the mean of all, the disc beside the flange first; empty: all alike. What is tabulated of
+  /// one disc belongs to disc d at `disc_loads[d]` times the torque of the stage.
+  std::vector<double> disc_loads;
 
+  /// Torque of the disc that carries most over the mean: its peaks are those at so many times the torque.
+  [[nodiscard]] double hardest_disc() const;
   /// Linear in torque between the levels; beyond the last one along the last piece, below the first one through zero.
   [[nodiscard]] double at(double torque, double MeshLevel::*member) const;
   /// Pressures grow with the root of the load: interpolated as squares.
@@ -60,6 +66,18 @@ struct StageTable {
   /// Torsional stiffness of the stage at its output between half and full `torque` [N m/rad].
   [[nodiscard]] double stiffness(double torque) const;
 };
+
+/// From the flange to the middle of a disc, the one beside the flange first [m].
+[[nodiscard]] double disc_lever(const range::Stage& stage, int disc);
+/// An output pin under the disc that bends it most, each with its own force and lever.
+struct PinLoad {
+  int disc = 0;
+  double force = 0;   ///< [N]
+  double lever = 0;   ///< [m]
+  double stress = 0;  ///< [Pa]
+};
+/// @param torque  of the whole stage [N m]
+[[nodiscard]] PinLoad hardest_pin(const range::Stage& stage, const StageTable& table, double torque);
 
 /// Torque that a table is built around: the next number of the series R20 (ISO 3), so that neighbouring torques share a
 /// table and the result does not depend on what was asked before.

@@ -10,7 +10,6 @@
 #include "engine/drive/thermal.h"
 #include "engine/strength/shaft.h"
 #include "engine/strength/shaft_key.h"
-#include "engine/strength/shaft_overhung.h"
 
 namespace lobewise::evidence {
 
@@ -25,8 +24,8 @@ struct Evaluation {
   drive::Lives lives;
   drive::Peaks peaks;
   drive::PeakEffect working, at_start, at_jam;
-  strength::Reactions reactions;       ///< of the output shaft
-  strength::AllowableForce allowable;  ///< radial force at the place of the load
+  strength::Reactions reactions;  ///< of the output shaft
+  drive::AllowedForce allowed;    ///< radial force at the place of the load
   double shaft_safety = 0;             ///< against fatigue at the outside bearing
   double end_safety = 0;               ///< against fatigue in the keyed shaft end
   strength::KeyStress key;
@@ -36,15 +35,6 @@ struct Evaluation {
 /// @param oil_temperature  held there when given, whatever the losses [K]
 [[nodiscard]] Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& coefficients,
                                   std::optional<double> oil_temperature = std::nullopt);
-
-/// Shaft, bearings and duty that limit the overhung load; `torque` at full load [N m].
-[[nodiscard]] strength::OverhungShaft overhung_shaft(const drive::Drive& drive, const drive::Coefficients& c,
-                                                     double torque, double speed);
-/// Endurance limit of the output shaft at a diameter [Pa].
-[[nodiscard]] double endurance(const range::OutputShaft& shaft, double diameter);
-/// Torque amplitude of unlimited number that does to the shaft there what the torque cycles of its service life do: of
-/// starts and reversals, or as a log counted them [N m].
-[[nodiscard]] double torque_amplitude(const drive::Drive& drive, double diameter);
 
 /// Torque at the input that turns the unloaded unit at full speed with its oil at a temperature [N m].
 [[nodiscard]] double no_load_torque(const drive::Drive& drive, const Evaluation& e, double oil_temperature);

@@ -53,7 +53,7 @@ Chart over_torque(const Drive& drive, const char* id, const char* title, const c
   for (int i = 1; i <= 50; ++i) {
     const double torque = 0.1 * i * drive.requirement.torque;
     series.x.push_back(torque);
-    series.y.push_back(pressure ? table.pressure_at(torque, member) : table.at(torque, member));
+    series.y.push_back(pressure ? table.pressure_at(table.hardest_disc() * torque, member) : table.at(torque, member));
   }
   if (limit > 0) chart.series.push_back({limit_name, {series.x.front(), series.x.back()}, {limit, limit}, true});
   chart.series.insert(chart.series.begin(), std::move(series));
@@ -145,13 +145,15 @@ void write_sharing(const Context& context, Finding& out) {
                          "largest force on a lobe, from the equilibrium of the loaded mesh",
                          "sum F_k arm_k + sum Q_j arm_j = 0; delta(F_k) = -gap_k",
                          {{"T", "torque at the output of the stage", torque, Quantity::torque},
+                          {"t", "torque of the disc that carries most over the mean of the discs",
+                           table.hardest_disc(), Quantity::number},
                           {"R", "ring pitch radius", g.pitch_radius, Quantity::length},
                           {"e", "eccentricity", g.eccentricity, Quantity::length},
                           {"dr", "profile offset by roller", g.roller_offset, Quantity::length},
                           {"dR", "profile offset by pitch radius", g.radius_offset, Quantity::length},
                           {"dang", "flank relief, which opens the gap of every lobe by dang times its lever",
                            g.flank_relief, Quantity::angle}},
-                         table.at(torque, &MeshLevel::lobe_force),
+                         table.at(torque * table.hardest_disc(), &MeshLevel::lobe_force),
                          Quantity::force,
                          "derived, docs/theory/mesh.md"});
   out.working.push_back({"n_loaded",
@@ -211,10 +213,11 @@ void write_contact(const Context& context, Finding& out) {
   out.answer = {
       "At full load the hardest pressed lobe sees {}; up to {} no fatigue below the surface is expected in clean oil.",
       {{e.working.lobe_pressure, Quantity::pressure}, {strength::kFatigueLimitPressure, Quantity::pressure}}};
-  const double force = table.at(drive.requirement.torque, &MeshLevel::lobe_force);
+  const double hard = table.hardest_disc() * drive.requirement.torque;
+  const double force = table.at(hard, &MeshLevel::lobe_force);
   const contact::Elastic steel;
   const double modulus = contact::contact_modulus(steel, steel);
-  const double pressure = table.pressure_at(drive.requirement.torque, &MeshLevel::lobe_pressure);
+  const double pressure = table.pressure_at(hard, &MeshLevel::lobe_pressure);
   out.working.push_back(
       {"p_0",
        "peak Hertz pressure of the hardest pressed lobe; the flank's own curvature at that place enters rho",
@@ -234,20 +237,20 @@ void write_contact(const Context& context, Finding& out) {
                          Quantity::number,
                          "[iso76] 4000 MPa read in a preview; square law from memory"});
   const range::Stage& stage = drive.build.last();
-  const double pin_force = table.at(drive.requirement.torque, &MeshLevel::pin_force);
+  const drive::PinLoad pin = drive::hardest_pin(stage, table, drive.requirement.torque);
   out.working.push_back(
       {"sigma_pin",
        "bending of the core of an output pin under its largest force",
        stage.pins_guided ? "sigma = 32 (Q L/2)/(pi d^3), both ends held" : "sigma = 32 Q L/(pi d^3), free end",
-       {{"Q", "largest force on an output pin", pin_force, Quantity::force},
+       {{"Q", "largest force on an output pin by the disc that bends it most", pin.force, Quantity::force},
         {"Q_sine", "the same if all pins were exact and rigid, 4 T/(n_d M R_w)",
          strength::pin_load(drive.requirement.torque / g.discs, g.pins, g.pin_circle_radius), Quantity::force},
         {"d", "diameter of the pin core", 2 * stage.output_pin_radius, Quantity::length},
-        {"L", "flange to the middle of the far disc", stage.pin_lever_far, Quantity::length}},
-       drive::pin_bending_stress(stage, pin_force),
+        {"L", "flange to the middle of that disc", pin.lever, Quantity::length}},
+       pin.stress,
        Quantity::pressure,
        "derived, beam tables; limit common practice, no source"});
-  const double five = table.pressure_at(5 * drive.requirement.torque, &MeshLevel::lobe_pressure);
+  const double five = table.pressure_at(5 * hard, &MeshLevel::lobe_pressure);
   out.notes.push_back(
       {"At five times the torque the pressure is {}, {} times as high: it grows with the root of the load, and more "
        "lobes join.",

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/evidence/life_working.h"
+#include "engine/evidence/overhung_working.h"
 #include "engine/evidence/questions.h"
 #include "engine/strength/torque_cycles.h"
 
@@ -15,15 +17,12 @@ using drive::Drive;
 
 constexpr double kHour = 3600;
 
-}  // namespace
-
-namespace {
-
 /// The input shaft at the eccentric: opposed discs bend it with the couple of their forces, the motor turns it.
 void write_input_shaft(const Drive& drive, const Evaluation& e, Working& working) {
   for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
     const range::Stage& stage = *drive.build.stages[i].stage;
-    const double force = drive.tables[i]->at(e.full.stages[i].torque, &drive::MeshLevel::bearing_largest);
+    const double force = drive.tables[i]->at(drive.tables[i]->hardest_disc() * e.full.stages[i].torque,
+                                             &drive::MeshLevel::bearing_largest);
     const double reaction = force * drive::input_bearing_share(stage);
     // From a bearing to the middle of the disc beside it, the largest moment of the couple (or of one disc's force).
     const double spread = stage.geometry.discs > 1 ? stage.pin_lever_far - stage.pin_lever_near : 0;
@@ -55,8 +54,19 @@ void write_input_shaft(const Drive& drive, const Evaluation& e, Working& working
 std::vector<Check> overhung_checks(const Drive& drive, const Evaluation& e) {
   const double radial = drive.radial_force * e.coefficients.torque_factor;
   std::vector<Check> checks;
-  if (radial > 0)
-    checks.push_back({"radial force on the shaft end", radial, e.allowable.force, Quantity::force, true, {}, {}});
+  if (radial > 0) {
+    checks.push_back({"radial force on the shaft end",
+                      radial,
+                      e.allowed.force,
+                      Quantity::force,
+                      true,
+                      {},
+                      {},
+                      e.allowed.force > 0 ? 0 : -radial});
+    // The allowed force moves with what is not known, as the force itself does: their difference carries both.
+    checks.push_back(
+        {"radial force left to what is allowed", e.allowed.force - radial, 0, Quantity::force, false, {}, {}, -radial});
+  }
   checks.push_back({"fatigue safety of the shaft at the outside bearing",
                     e.shaft_safety,
                     strength::kShaftSafety.nominal,
@@ -96,29 +106,24 @@ void write_overhung(const Context& context, Finding& out) {
   if (!drive.requirement.shaft_load_open.empty()) {
     out.missing.push_back(drive.requirement.shaft_load_open);
     out.answer = {"Nobody said what the machine puts on the shaft; up to {} would be allowed at {} from the shoulder.",
-                  {{e.allowable.force, Quantity::force}, {drive.radial_position - shaft.overhang, Quantity::length}}};
+                  {{e.allowed.force, Quantity::force}, {drive.radial_position - shaft.overhang, Quantity::length}}};
   } else if (drive.radial_force > 0) {
     out.answer = {
         fmt::format("{} pulls {{}} at {{}} from the outside bearing; {{}} is allowed there, limited by the {}.",
-                    drive.requirement.link, strength::name(e.allowable.limit)),
+                    drive.requirement.link, drive::words(e.allowed.limit)),
         {{drive.radial_force, Quantity::force},
          {drive.radial_position, Quantity::length},
-         {e.allowable.force, Quantity::force}}};
+         {e.allowed.force, Quantity::force}}};
     out.answer.pattern[0] = static_cast<char>(std::toupper(out.answer.pattern[0]));
   } else {
     out.answer = {"No radial force acts on the shaft end; up to {} would be allowed at its middle.",
-                  {{e.allowable.force, Quantity::force}}};
+                  {{e.allowed.force, Quantity::force}}};
   }
-  out.working.push_back(
-      {"R_B",
-       "reaction of the outside bearing (lever law)",
-       "R_B = F x / span",
-       {{"F", "radial force", drive.radial_force, Quantity::force},
-        {"x", "place of the force from the inside bearing", shaft.span + drive.radial_position, Quantity::length},
-        {"span", "bearing span", shaft.span, Quantity::length}},
-       e.reactions.at_B,
-       Quantity::force,
-       "derived, lever law"});
+  const drive::OutputDuty output =
+      drive::output_duty(drive, e.oil_temperature, e.coefficients, drive.radial_position, drive.requirement.life);
+  record_output_loads(drive, output.full_loads(drive.radial_force), drive.radial_force, drive.radial_position,
+                      out.working);
+  record_allowed_force(drive, e, output, out.working);
   out.working.push_back({"M_B",
                          "bending moment at the outside bearing",
                          "M_B = F (x - span)",
@@ -135,8 +140,9 @@ void write_overhung(const Context& context, Finding& out) {
        "T_a = (sum n_i (dT_i/2)^k / 10^6)^(1/k)",
        {{"n", "cycles of all sizes", cycles, Quantity::number},
         {"k", "slope of the Woehler line",
-         strength::woehler_exponent(shaft.tensile_strength, endurance(shaft, shaft.seat_diameter)), Quantity::number}},
-       torque_amplitude(drive, shaft.seat_diameter),
+         strength::woehler_exponent(shaft.tensile_strength, drive::endurance(shaft, shaft.seat_diameter)),
+         Quantity::number}},
+       drive::torque_amplitude(drive, shaft.seat_diameter, drive.requirement.life),
        Quantity::torque,
        "[shigley] Woehler line and Palmgren-Miner, from memory"});
   out.working.push_back(
@@ -144,11 +150,9 @@ void write_overhung(const Context& context, Finding& out) {
        "safety against fatigue there: bending alternates, torque steady with its cycles",
        "1/n = sigma_a/S_e + sigma_m/S_ut",
        {{"d", "shaft diameter", shaft.seat_diameter, Quantity::length},
-        {"S_e", "endurance limit", endurance(shaft, shaft.seat_diameter), Quantity::pressure},
+        {"S_e", "endurance limit", drive::endurance(shaft, shaft.seat_diameter), Quantity::pressure},
         {"S_ut", "tensile strength", shaft.tensile_strength, Quantity::pressure},
-        {"T_a", "torque amplitude",
-         std::max(torque_amplitude(drive, shaft.seat_diameter), drive.requirement.reversing ? e.moment.torque : 0.0),
-         Quantity::torque},
+        {"T_a", "torque amplitude", output.seat().torque_amplitude, Quantity::torque},
         {"T_m", "steady torque", drive.requirement.reversing ? 0.0 : e.moment.torque, Quantity::torque}},
        e.shaft_safety,
        Quantity::number,
@@ -205,54 +209,8 @@ void write_overhung(const Context& context, Finding& out) {
                          Quantity::angle,
                          "from memory: beam tables"});
   write_input_shaft(drive, e, out.working);
-  const auto limits = overhung_shaft(drive, e.coefficients, e.moment.torque, e.moment.speed);
-  Chart chart{"overhung_over_position",
-              "Allowable radial force along the shaft end",
-              "From the shoulder of the shaft",
-              "Allowable radial force",
-              Quantity::length,
-              Quantity::force,
-              {},
-              false,
-              false,
-              false};
-  Series allowed{"allowed", {}, {}, false};
-  for (int i = 1; i <= 40; ++i) {
-    const double position = shaft.length * i / 40;
-    allowed.x.push_back(position);
-    allowed.y.push_back(strength::allowable_overhung(limits, shaft.span + shaft.overhang + position).force);
-  }
-  chart.series.push_back(std::move(allowed));
-  if (drive.radial_force > 0)
-    chart.series.push_back({"this machine", {drive.radial_position - shaft.overhang}, {drive.radial_force}, true});
-  out.charts.push_back(std::move(chart));
-  Chart over_life{"overhung_over_life",
-                  "Allowable radial force over the hours it must last",
-                  "Life",
-                  "Allowable radial force",
-                  Quantity::duration,
-                  Quantity::force,
-                  {},
-                  false,
-                  true,
-                  false};
-  const std::pair<const char*, double> places[] = {
-      {"at the shoulder", shaft.overhang},
-      {"in the middle of the shaft end", shaft.overhang + shaft.length / 2},
-      {"at the end of the shaft", shaft.overhang + shaft.length}};
-  for (const auto& [place, position] : places) {
-    Series series{place, {}, {}, false};
-    auto asked = limits;
-    for (int i = 0; i <= 30; ++i) {
-      asked.hours = 1000 * std::pow(100.0, i / 30.0);
-      series.x.push_back(asked.hours * kHour);
-      series.y.push_back(strength::allowable_overhung(asked, shaft.span + position).force);
-    }
-    over_life.series.push_back(std::move(series));
-  }
-  if (drive.radial_force > 0)
-    over_life.series.push_back({"this machine", {drive.requirement.life}, {drive.radial_force}, true});
-  out.charts.push_back(std::move(over_life));
+  out.charts.push_back(overhung_over_position(drive, e));
+  out.charts.push_back(overhung_over_life(drive, e));
   out.left_out = {
       "Direction of the force against the mounting (bearings and shaft do not ask for it); shocks of the link; the "
       "hub's own fit.",

@@ -82,11 +82,6 @@ double Rater::load_for_life(const strength::RollingBearing& bearing, double spee
   return bearing.rating.C / std::pow(conditions_.hours * 3600 * speed / (2 * kPi) / 1e6, 1 / exponent);
 }
 
-double Rater::pin_stress(std::size_t i, double force) const {
-  const auto support = stage(i).pins_guided ? strength::PinSupport::guided : strength::PinSupport::cantilever;
-  return strength::pin_bending(force, 2 * stage(i).output_pin_radius, stage(i).pin_lever_far, support).stress;
-}
-
 strength::ParallelKey Rater::key() const {
   return {shaft().key_width, shaft().key_height, shaft().key_shaft_depth, shaft().key_length, true};
 }
@@ -139,20 +134,22 @@ double Rater::torque_where(FunctionRef<double(double)> use) const {
 
 void Rater::add_stage(std::size_t i, std::vector<CriterionTorque>& out) const {
   const drive::StageTable& table = *tables_[i];
+  const double hard = table.hardest_disc();
   const auto add = [&](Criterion criterion, FunctionRef<double(double)> use) {
     out.push_back({criterion, i, torque_where([&](double torque) { return use(stage_torque(i, torque)); })});
   };
   add(Criterion::lobe_pressure, [&](double torque) {
-    return table.pressure_at(torque, &MeshLevel::lobe_pressure) / strength::kFatigueLimitPressure;
+    return table.pressure_at(hard * torque, &MeshLevel::lobe_pressure) / strength::kFatigueLimitPressure;
   });
   add(Criterion::pin_pressure, [&](double torque) {
-    return table.pressure_at(torque, &MeshLevel::pin_pressure) / strength::kFatigueLimitPressure;
+    return table.pressure_at(hard * torque, &MeshLevel::pin_pressure) / strength::kFatigueLimitPressure;
   });
-  add(Criterion::pin_bending,
-      [&](double torque) { return pin_stress(i, table.at(torque, &MeshLevel::pin_force)) / kPinBendingLimit.nominal; });
+  add(Criterion::pin_bending, [&](double torque) {
+    return drive::hardest_pin(stage(i), table, torque).stress / strength::kPinBendingLimit.nominal;
+  });
   const double eccentric = load_for_life(bearings_[i].eccentric, eccentric_speed(i));
   add(Criterion::eccentric_bearing,
-      [&](double torque) { return table.at(torque, &MeshLevel::bearing_equivalent) / eccentric; });
+      [&](double torque) { return table.at(hard * torque, &MeshLevel::bearing_equivalent) / eccentric; });
   const double input = load_for_life(bearings_[i].input, input_speed(i)) / drive::input_bearing_share(stage(i));
   add(Criterion::input_bearing,
       [&](double torque) { return table.at(torque, &MeshLevel::bearing_equivalent) / input; });

@@ -34,7 +34,6 @@ class Rater {
   [[nodiscard]] double stage_torque(std::size_t i, double torque) const;
   /// Largest load of a bearing that lasts the hours asked for at a speed [N].
   [[nodiscard]] double load_for_life(const strength::RollingBearing& bearing, double speed) const;
-  [[nodiscard]] double pin_stress(std::size_t i, double force) const;
   [[nodiscard]] strength::ParallelKey key() const;
   [[nodiscard]] drive::RunningLosses losses(double torque) const;
   [[nodiscard]] heat::Housing housing() const;

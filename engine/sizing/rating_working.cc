@@ -42,21 +42,23 @@ void Rater::explain_bearing(const CriterionTorque& criterion, Working& working) 
                        Quantity::force,
                        "derived, docs/theory/rating.md"});
   }
-  working.push_back(
-      {"T",
-       words(criterion.criterion),
-       eccentric ? "B(T) = P" : "B(T) = P_e",
-       {{eccentric ? "P" : "P_e", "equivalent load of an eccentric bearing",
-         tables_[i]->at(stage_torque(i, criterion.torque), &MeshLevel::bearing_equivalent), Quantity::force}},
-       criterion.torque,
-       Quantity::torque,
-       kMesh});
+  working.push_back({"T",
+                     words(criterion.criterion),
+                     eccentric ? "B(T) = P" : "B(T) = P_e",
+                     {{eccentric ? "P" : "P_e", "equivalent load of an eccentric bearing",
+                       tables_[i]->at((eccentric ? tables_[i]->hardest_disc() : 1) * stage_torque(i, criterion.torque),
+                                      &MeshLevel::bearing_equivalent),
+                       Quantity::force}},
+                     criterion.torque,
+                     Quantity::torque,
+                     kMesh});
 }
 
 void Rater::explain(const CriterionTorque& criterion, Working& working) const {
   const std::size_t i = criterion.stage;
   const drive::StageTable& table = *tables_[i];
   const double at = stage_torque(i, criterion.torque);
+  const double hard = at * table.hardest_disc();
   const auto mesh_step = [&](std::string formula, std::vector<WorkingInput> inputs, std::string source) {
     working.push_back({"T", words(criterion.criterion), std::move(formula), std::move(inputs), criterion.torque,
                        Quantity::torque, std::move(source)});
@@ -66,22 +68,25 @@ void Rater::explain(const CriterionTorque& criterion, Working& working) const {
       return mesh_step("p_max(T) = p_lim",
                        {{"p_lim", "pressure below which no fatigue is expected in clean oil",
                          strength::kFatigueLimitPressure, Quantity::pressure},
-                        {"F", "largest lobe force there", table.at(at, &MeshLevel::lobe_force), Quantity::force}},
+                        {"F", "largest lobe force there", table.at(hard, &MeshLevel::lobe_force), Quantity::force}},
                        std::string("limit behind C_u of ISO 281; ") + kMesh);
     case Criterion::pin_pressure:
-      return mesh_step("p_max(T) = p_lim",
-                       {{"p_lim", "pressure below which no fatigue is expected in clean oil",
-                         strength::kFatigueLimitPressure, Quantity::pressure},
-                        {"Q", "largest output pin force there", table.at(at, &MeshLevel::pin_force), Quantity::force}},
-                       std::string("limit behind C_u of ISO 281; ") + kMesh);
-    case Criterion::pin_bending:
+      return mesh_step(
+          "p_max(T) = p_lim",
+          {{"p_lim", "pressure below which no fatigue is expected in clean oil", strength::kFatigueLimitPressure,
+            Quantity::pressure},
+           {"Q", "largest output pin force there", table.at(hard, &MeshLevel::pin_force), Quantity::force}},
+          std::string("limit behind C_u of ISO 281; ") + kMesh);
+    case Criterion::pin_bending: {
+      const drive::PinLoad pin = drive::hardest_pin(stage(i), table, at);
       return mesh_step(
           stage(i).pins_guided ? "32 (Q L / 2) / (pi d^3) = sigma_lim" : "32 Q L / (pi d^3) = sigma_lim",
           {{"sigma_lim", "bending stress that a hardened pin stands", kPinBendingLimit.nominal, Quantity::pressure},
-           {"Q", "largest output pin force there", table.at(at, &MeshLevel::pin_force), Quantity::force},
-           {"L", "lever of the far disc", stage(i).pin_lever_far, Quantity::length},
+           {"Q", "largest output pin force there, of the disc that bends it most", pin.force, Quantity::force},
+           {"L", "lever of that disc", pin.lever, Quantity::length},
            {"d", "core of the pin", 2 * stage(i).output_pin_radius, Quantity::length}},
           std::string("beam tables; limit: ") + kPinBendingLimit.source);
+    }
     case Criterion::eccentric_bearing:
     case Criterion::input_bearing:
       return explain_bearing(criterion, working);

@@ -7,38 +7,14 @@
 #include <string>
 
 #include "engine/base/constants.h"
+#include "engine/strength/life_factor.h"
+#include "engine/strength/system_life.h"
 
 namespace lobewise::strength {
 namespace {
 
 constexpr double kMm = 1e3;  // mm in a metre
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
-
-struct KappaTerm {
-  double c, x;
-};
-// c / kappa^x of the bracket, by branch of kappa.
-double kappa_bracket(double kappa, double start, const std::array<KappaTerm, 3>& terms) {
-  const double k = std::min(kappa, kKappaMax);
-  const KappaTerm& t = terms[k < 0.4 ? 0 : (k < 1 ? 1 : 2)];
-  return start - t.c / std::pow(k, t.x);
-}
-
-// 0.1 base^-power, at most 50; a base that has fallen to zero means no fatigue at all.
-double capped(double base, double power) {
-  if (base <= 0) return kLifeFactorMax;
-  return std::min(0.1 * std::pow(base, -power), kLifeFactorMax);
-}
-
-double roller_factor(double kappa, double ratio) {
-  constexpr std::array<KappaTerm, 3> kTerms{{{1.3993, 0.054381}, {1.2348, 0.19087}, {1.2348, 0.071739}}};
-  return capped(1 - kappa_bracket(kappa, 1.5859, kTerms) * std::pow(ratio, 0.4), 9.185);
-}
-
-double ball_factor(double kappa, double ratio) {
-  constexpr std::array<KappaTerm, 3> kTerms{{{2.2649, 0.054381}, {1.9987, 0.19087}, {1.9987, 0.071739}}};
-  return capped(1 - std::pow(kappa_bracket(kappa, 2.5671, kTerms), 0.83) * std::cbrt(ratio), 9.3);
-}
 
 Error no_factor(double kappa) {
   return model_error("kappa", std::to_string(kappa),
@@ -107,9 +83,7 @@ int full_complement_count(double roller_diameter, double pitch_diameter) {
   return static_cast<int>(std::floor(0.995 / pitch));
 }
 
-double reliability_factor(double reliability) {
-  return 0.95 * std::pow(std::log(1 / reliability) / std::log(1 / 0.9), 1 / 1.5) + 0.05;
-}
+double reliability_factor(double reliability) { return life_share(reliability, kWeibullModified, kLeastLifeModified); }
 
 double reliability_factor_table(double reliability) {
   struct Row {
@@ -133,12 +107,14 @@ double reliability_factor_table(double reliability) {
 
 Result<double> life_factor_roller(double kappa, double limit_ratio) {
   if (!(kappa >= kKappaMin)) return no_factor(kappa);
-  return roller_factor(kappa, limit_ratio);
+  return roller_life_factor(kappa, limit_ratio);
 }
 
 LifeFactor life_factor(RollingElement element, double kappa, double limit_ratio) {
   if (!(kappa >= kKappaMin)) return {kLifeFactorBound, true};
-  return {element == RollingElement::ball ? ball_factor(kappa, limit_ratio) : roller_factor(kappa, limit_ratio), false};
+  return {
+      element == RollingElement::ball ? ball_life_factor(kappa, limit_ratio) : roller_life_factor(kappa, limit_ratio),
+      false};
 }
 
 BearingLife bearing_life(const RollingBearing& bearing, double P, double speed, const LifeConditions& conditions) {

@@ -24,6 +24,10 @@ inline constexpr Coefficient kLineFactor{1.1 * 0.83, 0.6, 1.1, "common practice,
 /// Weibull slopes: line contacts 9/8, point contacts 10/9 (Lundberg and Palmgren, from memory).
 inline constexpr double kWeibullLine = 9.0 / 8.0;
 inline constexpr double kWeibullPoint = 10.0 / 9.0;
+/// Slope and least life of the modified life of a rolling bearing: the distribution behind a_1, in which every bearing
+/// reaches 0.05 of the life that 90 % reach. ISO 281:2007 and ISO/TR 1281-2 (from memory).
+inline constexpr double kWeibullModified = 1.5;
+inline constexpr double kLeastLifeModified = 0.05;
 
 /// Largest contact pressure of a roller contact at its static rating [Pa]: 4000 MPa, ISO 76 (read in a public preview).
 inline constexpr double kStaticPressure = 4.0e9;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "engine/base/constants.h"
 #include "engine/base/quantity.h"
@@ -83,6 +84,22 @@ Result<double> endurance_limit(double tensile_strength, double diameter, double 
 
 double goodman_safety(const FatigueLoad& load, double diameter, double S_e, double S_ut) {
   return kPi * diameter * diameter * diameter / (16 * goodman_sum(load, S_e, S_ut));
+}
+
+double endurance_needed(const FatigueLoad& load, double diameter, double S_ut) {
+  const double unit = 16 / (kPi * diameter * diameter * diameter);
+  const double mean = unit * equivalent_moment(load.K_f, load.moment_mean, load.K_fs, load.torque_mean);
+  if (mean >= S_ut) return std::numeric_limits<double>::infinity();
+  return unit * equivalent_moment(load.K_f, load.moment_amplitude, load.K_fs, load.torque_amplitude) /
+         (1 - mean / S_ut);
+}
+
+double moment_for_safety(const FatigueLoad& load, double diameter, double S_e, double S_ut, double safety) {
+  const double unit = 16 / (kPi * diameter * diameter * diameter);
+  const double mean = unit * equivalent_moment(load.K_f, load.moment_mean, load.K_fs, load.torque_mean);
+  const double left = (1 / safety - mean / S_ut) * S_e / unit;
+  const double torsion = std::sqrt(3.0) * load.K_fs * load.torque_amplitude;
+  return left > torsion ? std::sqrt(left * left - torsion * torsion) / (2 * load.K_f) : 0;
 }
 
 double goodman_diameter(const FatigueLoad& load, double safety, double S_e, double S_ut) {

@@ -76,6 +76,12 @@ struct FatigueLoad {
 /// Source: Budynas/Nisbett, Shigley's Mechanical Engineering Design, shaft chapter, DE-Goodman.
 /// Checked by: tests/reference/strength/shaft_test.cc.
 [[nodiscard]] double goodman_safety(const FatigueLoad& load, double diameter, double S_e, double S_ut);
+/// Endurance limit with which the same load would just last, n = 1: sigma_a/(1 - sigma_m/S_ut) [Pa]; infinite where the
+/// mean alone reaches S_ut.
+[[nodiscard]] double endurance_needed(const FatigueLoad& load, double diameter, double S_ut);
+/// Bending moment amplitude that may come to the torques of `load` at a safety n > 0 [N m]; 0 when they use it up.
+[[nodiscard]] double moment_for_safety(const FatigueLoad& load, double diameter, double S_e, double S_ut,
+                                       double safety);
 /// The same solved for the diameter at a safety n > 0 [m].
 [[nodiscard]] double goodman_diameter(const FatigueLoad& load, double safety, double S_e, double S_ut);
 

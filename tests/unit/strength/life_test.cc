@@ -80,6 +80,26 @@ TEST(SystemLife, ClosedForms) {
   EXPECT_NEAR(system_life(one_lasts), 1000, 1e-9);
 }
 
+TEST(SystemLife, OnePartIsItsOwnReliabilityFactor) {
+  // The distribution behind a_1: with one bearing alone the share of units is the share of bearings.
+  const std::array<SystemPart, 1> one{{{1000, kWeibullModified, 1, kLeastLifeModified}}};
+  for (const double share : {0.6, 0.9, 0.95, 0.99, 0.9995}) {
+    EXPECT_NEAR(system_life(one, share), 1000 * reliability_factor(share), 1e-9);
+    EXPECT_NEAR(system_reliability(1000 * reliability_factor(share), one), share, 1e-12);
+  }
+  EXPECT_EQ(system_reliability(50, one), 1);  // every one reaches 0.05 of it
+  // ISO 281:2007 table of a_1 (from memory): 0.64, 0.55, 0.47, 0.37, 0.25 at 95 to 99 %.
+  EXPECT_NEAR(life_share(0.95, kWeibullModified, kLeastLifeModified), 0.64, 0.005);
+  EXPECT_NEAR(life_share(0.99, kWeibullModified, kLeastLifeModified), 0.25, 0.005);
+}
+
+TEST(SystemLife, OtherShares) {
+  const std::array<SystemPart, 3> parts{
+      {{1000, 1.125, 2, 0}, {3000, kWeibullModified, 1, kLeastLifeModified}, {500, 10.0 / 9, 1, 0}}};
+  for (const double share : {0.3, 0.9, 0.99})
+    EXPECT_NEAR(system_reliability(system_life(parts, share), parts), share, 1e-12);
+}
+
 // Flank length by the complete elliptic integral (mechanism) less 2 pi r.
 TEST(LobeLife, FlankLength) {
   const contact::CycleForces cycle = contact::equal_stiffness_cycle(stage(), 300);
