@@ -110,7 +110,7 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
     if (finding.id == "efficiency" && !finding.checks.empty())
       out["figures"]["efficiency"] = finding.checks.front().figure;
   }
-  out["serves"] = !fails && none.empty();
+  out["serves"] = !fails && choice.none.empty();
   add_energy(*drive, out);
   out["mesh"] = drive->tables.back()->model;
   out["build_name"] = build.name();

@@ -17,7 +17,7 @@ constexpr Coefficient kPeakAllowed{2.0, 1.6, 3.0, "common practice, no source: m
 using Row = data::ServiceFactorPracticeRow;
 
 /// @param value  hours or starts; a row covers what lies above its `from` and not above its `to`
-const Row* find(std::string_view part, std::string_view item, std::optional<double> value = std::nullopt) {
+const Row* row_of(std::string_view part, std::string_view item, std::optional<double> value = std::nullopt) {
   const auto covers = [&](const Row& row) {
     return row.part == part && row.item == item &&
            (!value || ((*value > *row.from || *row.from == 0) && *value <= *row.to));
@@ -51,11 +51,11 @@ Result<Practice> practice_factor(const Demand& demand, double hours_per_day, dou
                                  double reversals_per_hour, PrimeMover prime_mover) {
   Practice practice;
   const std::string_view load = to_string(demand.shock_class);
-  const Row* base = find(kByLoad, load, std::min(hours_per_day / kHour, 24.0));
-  const Row* usual_day = find(kByLoad, load, kRowHours);
-  const Row* driver = find("added by what drives it", mover_word(prime_mover));
-  const Row* starts = find(kByStarts, "", std::min(starts_per_hour, kMostStarts));
-  const Row* reversing = find("times reversing under load", "");
+  const Row* base = row_of(kByLoad, load, std::min(hours_per_day / kHour, 24.0));
+  const Row* usual_day = row_of(kByLoad, load, kRowHours);
+  const Row* driver = row_of("added by what drives it", mover_word(prime_mover));
+  const Row* starts = row_of(kByStarts, "", std::min(starts_per_hour, kMostStarts));
+  const Row* reversing = row_of("times reversing under load", "");
   if (!base || !usual_day || !driver || !starts || !reversing)
     return Error{ErrorKind::internal, "practice", "", "The service-factor table lacks a row.", 0};
   double low = base->low, high = base->high;
@@ -78,7 +78,7 @@ Result<Practice> practice_factor(const Demand& demand, double hours_per_day, dou
   practice.high = high + driver->high;
   if (prime_mover != PrimeMover::electric)
     step_ends(practice.working, "f_d", "added for an engine", "table", {}, driver->low, driver->high);
-  if (starts_per_hour > *find(kByStarts, "", 1)->to) {
+  if (starts_per_hour > *row_of(kByStarts, "", 1)->to) {
     practice.low *= starts->low;
     practice.high *= starts->high;
     step_ends(practice.working, "f_s", "starts an hour (above 200 practice has none: the duty must be worked out)",

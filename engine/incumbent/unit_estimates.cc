@@ -237,7 +237,6 @@ void estimate_housing(GearUnit& unit, std::optional<double> stated_mass) {
 }
 
 Working unit_working(const GearUnit& unit, const UnitDuty& duty) {
-  const double surface = 2 * (unit.length * unit.width + unit.width * unit.height + unit.height * unit.length);
   Working w;
   w.push_back({"T_design",
                "torque the unit was made for",
