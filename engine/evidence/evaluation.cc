@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-
 namespace lobewise::evidence {
 
 Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& c, std::optional<double> oil_temperature) {

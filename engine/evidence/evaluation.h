@@ -26,8 +26,8 @@ struct Evaluation {
   drive::PeakEffect working, at_start, at_jam;
   strength::Reactions reactions;  ///< of the output shaft
   drive::AllowedForce allowed;    ///< radial force at the place of the load
-  double shaft_safety = 0;             ///< against fatigue at the outside bearing
-  double end_safety = 0;               ///< against fatigue in the keyed shaft end
+  double shaft_safety = 0;        ///< against fatigue at the outside bearing
+  double end_safety = 0;          ///< against fatigue in the keyed shaft end
   strength::KeyStress key;
   double slope = 0;  ///< at the outside bearing [rad]
 };
