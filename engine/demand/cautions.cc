@@ -42,6 +42,8 @@ Caution lifting_caution() {
           "(usually 1.25 times static and 1.1 times dynamic). Nobody may stand under the load or ride on it."};
 }
 
+Caution no_people_caution() { return {"no_people", "Not for lifting or carrying people, not even now and then."}; }
+
 Caution jam_caution() {
   return {"jam",
           "A rigid jam stores the motor's and reducer's rotation in a few degrees of twist and can exceed any service "

@@ -15,6 +15,8 @@ namespace lobewise::demand {
 [[nodiscard]] Caution holding_caution();
 /// Lifting of goods: lifting code, factors, test loads.
 [[nodiscard]] Caution lifting_caution();
+/// Goods only.
+[[nodiscard]] Caution no_people_caution();
 /// Rigid jam exceeds what a service factor covers.
 [[nodiscard]] Caution jam_caution();
 /// Guards; every machine carries it.

@@ -28,16 +28,24 @@ std::vector<Text> texts_of(const Enquiry& enquiry) {
   return texts;
 }
 
-}  // namespace
-
-std::optional<Error> people_refused(const Enquiry& enquiry) {
-  using demand::Aboard;
-  const std::vector<Text> texts = texts_of(enquiry);
+demand::WhoRides who_rides_in(const Enquiry& enquiry, const std::vector<Text>& texts) {
   std::vector<std::string_view> all;
   for (const Text& text : texts) all.push_back(text.words);
   // A bucket elevator titled `Elevator 3` says itself what it lifts.
   if (enquiry.machine.bucket_elevator) all.emplace_back(demand::BucketElevator::kInfo.title);
-  const demand::WhoRides who = demand::who_rides(all);
+  return demand::who_rides(all);
+}
+
+}  // namespace
+
+bool lifts_goods_unasked(const Enquiry& enquiry) {
+  return !enquiry.machine.hoist && who_rides_in(enquiry, texts_of(enquiry)).aboard == demand::Aboard::goods;
+}
+
+std::optional<Error> people_refused(const Enquiry& enquiry) {
+  using demand::Aboard;
+  const std::vector<Text> texts = texts_of(enquiry);
+  const demand::WhoRides who = who_rides_in(enquiry, texts);
   const bool answered = enquiry.machine.hoist && enquiry.machine.hoist->lifts_people == false;
   if (who.aboard != Aboard::people && (who.aboard != Aboard::unclear || answered)) return std::nullopt;
   for (const Text& text : texts)

@@ -301,6 +301,12 @@ Result<Requirement> require(const Enquiry& enquiry) {
   for (demand::Caution& caution : cautions_of(enquiry, out.ambient_low, out.altitude))
     out.cautions.push_back(std::move(caution));
   out.cautions.push_back(demand::lockout_caution());
+  if (lifts_goods_unasked(enquiry)) {
+    out.cautions.push_back(demand::lifting_caution());
+    out.cautions.push_back(demand::no_people_caution());
+    out.questions.insert(out.questions.begin(),
+                         {"machine", "Its words speak of lifting: is anybody ever lifted or carried by it?", 1});
+  }
   return out;
 }
 

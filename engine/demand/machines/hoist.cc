@@ -130,7 +130,7 @@ void physics(Given<H>& in, Demand& out) {
       counter > 0 ? "set the load down, pin or prop the counterweight, and slacken the rope before the brake is opened"
                   : "set the load down and slacken the rope before the brake is opened"));
   for (auto caution : {lifting_caution, holding_caution, jam_caution, guard_caution}) out.cautions.push_back(caution());
-  out.cautions.push_back({"no_people", "Not for lifting or carrying people, not even now and then."});
+  out.cautions.push_back(no_people_caution());
 }
 
 }  // namespace

@@ -118,7 +118,6 @@ void physics(Given<D>& in, Demand& out) {
     in.fail(input_error(in.path("measured_current"), "",
                         "Give only one of measured current, measured power and measured torque."));
   const double speed = in(&D::speed);
-  plausible(in);
   Working& w = out.working;
   double torque = 0;
   double average_run_up = 0;  // torque the motor has to spare while running up, at the driven shaft
