@@ -152,7 +152,9 @@ std::string case_report(const Json& one, const Style& style, bool all) {
   const Json& value = one["value"];
   out += fmt::format("  {} {}  {}\n", pad("Present value of the change", 34),
                      pad(shown(value["nominal"], style), 12, true), range_of(value["low"], value["high"], style));
-  out += fmt::format("  {} {}\n", pad("Years until it has paid back", 34), band(one["payback"], style, false));
+  out += fmt::format("  {} {}\n", pad("Years until it has paid back", 34),
+                     one["hangs_on_spare"] == true ? "ask for the spare of the present unit first"
+                                                   : band(one["payback"], style, false));
   out += fmt::format("  {} {}\n", pad("Return a year", 34), band(one["return_rate"], style, true));
   if (one.contains("value_with_spare"))
     out += fmt::format("  {} {}\n", pad("… with a spare of it on the shelf", 34),

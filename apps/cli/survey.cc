@@ -204,6 +204,7 @@ int run_survey(const SurveyOptions& options) {
       if (row.number == options.line) break;
     }
     const survey::Line line = survey::read_line(row, list->mapping, fields);
+    if (line.refused) return no({input_error("--line", std::to_string(options.line), line.obstacle)});
     for (const survey::Problem& problem : line.problems)
       std::cerr << fmt::format("{}{} '{}': {} ({})\n", problem.column, line.row, problem.cell, problem.message,
                                problem.done);

@@ -128,7 +128,9 @@ std::string one_case(const Source& source, const Json& one) {
   for (const char* key : {"nominal", "low", "median", "high"})
     value.push_back(quantity(source, one["value"], key) + " " + currency);
   std::vector<std::string> payback{"Pays back after"};
-  for (const char* key : {"nominal", "low", "median", "high"}) payback.push_back(years(one["payback"], key));
+  const bool asked_first = one["hangs_on_spare"].get<bool>();
+  for (const char* key : {"nominal", "low", "median", "high"})
+    payback.push_back(asked_first ? "ask for the spare first" : years(one["payback"], key));
   spread.rows = {std::move(value), std::move(payback)};
   out += spread.html();
   const double paying = 100 * one["share_paying"].get<double>();

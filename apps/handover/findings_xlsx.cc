@@ -371,7 +371,9 @@ class Book {
       payback[1] = text("pays back after");
       for (const char* key : {"nominal", "low", "median", "high"}) {
         value.push_back(split(one["value"][key]).first);
-        payback.push_back(one["payback"].contains(key) ? number(one["payback"][key]) : text("not within the years"));
+        payback.push_back(one["hangs_on_spare"] == true     ? text("ask for the spare first")
+                          : one["payback"].contains(key) ? number(one["payback"][key])
+                                                         : text("not within the years"));
       }
       value.push_back(text(currency));
       payback.push_back(text("years"));

@@ -107,14 +107,11 @@ Result<Json> compare(const Json& input, TableShelf& shelf) {
   };
   const std::vector<std::string> gaps = evidence::missing_of_incumbent(job.requirement);
   for (const std::string& gap : gaps) missing.push_back(gap);
-  std::optional<Result<incumbent::GearUnit>> unit;
-  if (gaps.empty()) unit = evidence::unit_beside(*drive, nominal);
-  // A plate that cannot be right leaves the place and the candidate as they are.
-  if (unit && !*unit)
-    for (const Error& error : unit->errors())
-      missing.push_back(
-          fmt::format("{}{}{}: {}", error.path, error.offending.empty() ? "" : " ", error.offending, error.message));
-  if (unit && *unit) set_beside(job, *drive, nominal, **unit, out, missing, caution);
+  if (gaps.empty()) {
+    const Result<incumbent::GearUnit> unit = evidence::unit_beside(*drive, nominal);
+    if (!unit) return unit.errors();
+    set_beside(job, *drive, nominal, *unit, out, missing, caution);
+  }
   caution(
       "case_estimate",
       "The comparison is an estimate over ranges, no promise. Nobody measured the unit that stands there: where its "

@@ -192,6 +192,7 @@ Json case_json(const evidence::CaseStudy& study) {
               {"median", money(s.npv_median)},
               {"high", money(s.npv_high)}}},
             {"payback", study.hangs_on_spare() ? Json::object() : band_json(r.payback, s.payback)},
+            {"hangs_on_spare", study.hangs_on_spare()},
             {"return_rate", band_json(r.return_rate.rate, s.return_rate)},
             {"return_ambiguous", r.return_rate.ambiguous},
             {"share_paying", s.share_positive},

@@ -49,10 +49,10 @@ incumbent::UnitDuty duty_of(const enquiry::Requirement& r) {
   constexpr double kUsualEfficiency = 0.9;  // only to look up the slip of a motor of about that power
   const int poles = r.poles.value_or(4);
   const double synchronous = 4 * kPi * r.frequency / poles;
-  const std::optional<double> nameplate = r.incumbent ? r.incumbent->input_speed : std::nullopt;
   const std::optional<double> motor =
       r.motor_speed ? r.motor_speed : drive::typical_speed(r.torque * r.speed / kUsualEfficiency, r.frequency, poles);
-  duty.input_speed = nameplate.value_or(motor.value_or(synchronous));
+  duty.input_speed = motor.value_or(synchronous);
+  if (r.incumbent && r.incumbent->input_speed) duty.input_speed = *r.incumbent->input_speed;
   if (r.service_factor) duty.service_factor = std::clamp(*r.service_factor, 1.0, 4.0);
   duty.service_time = r.life;
   duty.ambient = r.ambient_high;
@@ -90,6 +90,12 @@ Result<incumbent::GearUnit> unit_beside(const enquiry::Incumbent& in, const incu
     set(l.idle, factor * l.idle.nominal);
     unit->loss_power = loss;
     incumbent::estimate_temperature(*unit, duty);
+    if (!(unit->oil_temperature.nominal <= incumbent::kHottest) && !in.oil_temperature)
+      return input_error("incumbent.efficiency", format_quantity(*in.efficiency, Quantity::share, UnitSystem::si),
+                         fmt::format("at {} that would heat a unit of its size above {}: efficiency, plate or load is "
+                                     "misread",
+                                     format_quantity(duty.output_torque, Quantity::torque, UnitSystem::si),
+                                     format_quantity(incumbent::kHottest, Quantity::temperature, UnitSystem::si)));
   }
   if (in.oil_temperature) {
     unit->oil_temperature = {*in.oil_temperature, *in.oil_temperature, *in.oil_temperature, "measured"};

@@ -50,7 +50,7 @@ const cost::DriveLosses& losses() {
 drive::Drive any_drive() {
   drive::Drive drive = base();
   enquiry::Incumbent in;
-  in.kind = static_cast<incumbent::UnitKind>(*rc::gen::inRange(0, 6));
+  in.kind = static_cast<incumbent::UnitKind>(*rc::gen::inRange(0, 7));
   in.running_time = within(0, 60000) * kHour;
   enquiry::Economics m;
   m.years = *rc::gen::inRange(1, 20);
@@ -125,7 +125,11 @@ RC_GTEST_PROP(BesideProperty, AStatedEfficiencyIsMetWhateverTheKind, ()) {
   enquiry::Incumbent in = *drive.requirement.incumbent;
   in.efficiency = within(0.3, 0.98);
   const auto unit = unit_beside(in, duty_of(drive, nominal()));
-  RC_ASSERT(unit.ok());
+  if (!unit) {  // one that would melt the unit is a misreading
+    RC_ASSERT(unit.errors().front().path == "incumbent.efficiency");
+    RC_ASSERT(*in.efficiency < 0.9);
+    return;
+  }
   RC_ASSERT(std::abs(incumbent::efficiency_at(*unit, 1) - *in.efficiency) < 1e-9);
   RC_ASSERT(incumbent::loss_power_at(*unit, 0) > 0);
 }

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <map>
 
+#include "engine/base/formula/record.h"
 #include "engine/incumbent/compare.h"
 #include "engine/incumbent/fit.h"
 
@@ -108,6 +109,98 @@ TEST(GearUnit, BeltHeatStaysOutOfTheOil) {
   EXPECT_NEAR(with.oil_temperature.nominal - without.oil_temperature.nominal, 0, 5);
   ASSERT_TRUE(with.belt_pull.has_value());
   EXPECT_NEAR(*with.belt_pull, 1.5 * 2 * with.stages[1].input_torque / 0.2, 1e-9);
+}
+
+TEST(GearUnit, ABeltMayStandInFrontOfAnyKind) {
+  UnitInService worm;
+  worm.kind = UnitKind::worm;
+  const GearUnit plain = gear_unit(worm, duty(800, 60)).value();
+  worm.belt_ratio = 2;
+  worm.belt_pulley = 0.25;
+  const GearUnit belted = gear_unit(worm, duty(800, 60)).value();
+  EXPECT_TRUE(belted.belt_in_front());
+  EXPECT_EQ(belted.stages.size(), plain.stages.size() + 1);
+  EXPECT_TRUE(belted.belt_pull.has_value());
+}
+
+TEST(GearUnit, TheSameAirAndTheDutyDecideItsTemperature) {
+  UnitInService unit;
+  unit.kind = UnitKind::parallel_shaft;
+  UnitDuty d = duty(1000, 20);
+  const double hot = gear_unit(unit, d)->oil_temperature.nominal;
+  UnitDuty windy = d;
+  windy.around.air_speed = 6;
+  EXPECT_LT(gear_unit(unit, windy)->oil_temperature.nominal, hot - 3);
+  UnitDuty high = d;
+  high.around.altitude = 3000;
+  EXPECT_GT(gear_unit(unit, high)->oil_temperature.nominal, hot);
+  UnitDuty sunny = d;
+  sunny.around.sun = true;
+  EXPECT_GT(gear_unit(unit, sunny)->oil_temperature.nominal, hot + 3);
+  UnitDuty half = d;
+  half.parts = {{0.5, 1000, d.output_speed}, {0.5, 300, d.output_speed}};
+  const GearUnit eased = gear_unit(unit, half).value();
+  EXPECT_LT(eased.oil_temperature.nominal, hot);
+  EXPECT_NEAR(eased.efficiency.nominal, gear_unit(unit, d)->efficiency.nominal, 1e-12);  // that of full load
+  UnitDuty rests = d;
+  rests.running_share = 0.5;
+  EXPECT_LT(gear_unit(unit, rests)->oil_temperature.nominal, hot);
+  UnitDuty same = d;
+  same.parts = {{0.4, 1000, d.output_speed}, {0.6, 1000, d.output_speed}};
+  EXPECT_NEAR(gear_unit(unit, same)->oil_temperature.nominal, hot, 1e-9);
+}
+
+TEST(GearUnit, DamageOfTheDutyAddsUp) {
+  UnitInService unit;
+  unit.kind = UnitKind::parallel_shaft;
+  unit.rated_torque = 1000;
+  unit.through_hardened = true;
+  UnitDuty d = duty(1600, 20);  // overloaded, so that the life ends
+  const double always = *gear_unit(unit, d)->life;
+  ASSERT_TRUE(std::isfinite(always));
+  d.parts = {{0.5, 1600, d.output_speed}, {0.5, 0, d.output_speed}};
+  EXPECT_NEAR(*gear_unit(unit, d)->life, 2 * always, 1e-6 * always);
+}
+
+TEST(GearUnit, ACycloidalUnitHasLossesHeatAndSizeOnly) {
+  const GearUnit unit = build(UnitKind::cycloidal, 1200, 29);
+  EXPECT_FALSE(unit.geared());
+  EXPECT_DOUBLE_EQ(unit.ratio, 29);
+  EXPECT_GT(unit.efficiency.nominal, 0.9);
+  EXPECT_LT(unit.efficiency.low, unit.efficiency.nominal);
+  EXPECT_GT(unit.oil_temperature.nominal, 293);
+  EXPECT_FALSE(unit.life.has_value());
+  EXPECT_LT(build(UnitKind::cycloidal, 1200, 900).efficiency.nominal, unit.efficiency.nominal);  // two stages
+  for (const Axis& axis : compare(unit, {}, {}))
+    if (axis.id.find("contact") != std::string::npos || axis.id == "pairs" || axis.id == "life")
+      EXPECT_FALSE(axis.incumbent.has_value()) << axis.id;
+  for (const Trouble trouble : {Trouble::pitting, Trouble::tooth_breakage, Trouble::bearing_failure})
+    EXPECT_FALSE(read_trouble(trouble, unit, duty(1200, 29)).explained.has_value());
+}
+
+TEST(GearUnit, APlateThatCannotBelongIsNamed) {
+  UnitInService unit;
+  unit.kind = UnitKind::worm;
+  unit.rated_torque = 5;
+  const Result<GearUnit> small = gear_unit(unit, duty(2000, 30));
+  ASSERT_FALSE(small.ok());
+  EXPECT_EQ(small.errors().front().path, "rated_torque");
+  EXPECT_NE(small.errors().front().message.find("2000 N·m"), std::string::npos) << small.errors().front().message;
+}
+
+TEST(GearUnit, ItsWorkingClosesByHand) {
+  const UnitDuty d = duty(1000, 20);
+  for (const UnitKind kind : {UnitKind::parallel_shaft, UnitKind::worm, UnitKind::cycloidal}) {
+    const GearUnit unit = build(kind, 1000, 20);
+    double oil = 0, loss = 0;
+    for (const WorkingStep& step : unit_working(unit, d)) {
+      EXPECT_EQ(formula::fault_of(step), "") << step.symbol;
+      if (step.symbol == "T_oil") oil = step.value;
+      if (step.symbol == "P_V") loss = step.value;
+    }
+    EXPECT_NEAR(oil, unit.oil_temperature.nominal, 1e-6) << name(kind);
+    EXPECT_NEAR(loss, unit.loss_power, 1e-9 * loss) << name(kind);
+  }
 }
 
 TEST(GearUnit, ErrorsNameTheFieldAllAtOnce) {

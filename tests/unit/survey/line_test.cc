@@ -260,5 +260,102 @@ TEST(Answer, WhatTheEngineRefusesIsLeftOutOrStopsTheLine) {
   EXPECT_TRUE(named);
 }
 
+TEST(Line, PeopleAreRefusedByWordsInAnyColumn) {
+  const auto of = [](const std::string& title, const std::string& remark) {
+    Mapping mapping;
+    mapping.columns = {
+        {"Drive", 0, "title", "", ""}, {"kW", 1, "rated_power", "kW", ""}, {"n2", 2, "speed", "rpm", ""}};
+    Row row;
+    row.number = 3;
+    row.cells = {{title, false}, {"11", false}, {"40", false}, {remark, false}};  // the last column is not mapped
+    return read_line(row, mapping, fields());
+  };
+  for (const char* title :
+       {"Passenger lift 2", "Man-riding winch", "Personenaufzug", "Ascenseur", "Výtah 3", "Lift 4"}) {
+    const Line line = of(title, "");
+    EXPECT_TRUE(line.refused) << title;
+    EXPECT_NE(line.obstacle.find("refused"), std::string::npos) << line.obstacle;
+    const Json record = answer_line(line, {}, [](const Json&) -> Result<Json> {
+      ADD_FAILURE() << "nothing is worked out";
+      return model_error("", "", "");
+    });
+    EXPECT_EQ(record["status"], "refused");
+    EXPECT_EQ(record["total"], 0.0);
+  }
+  EXPECT_TRUE(of("Winch", "carries miners to the face").refused);
+  EXPECT_FALSE(of("Bucket elevator, lift 14 m", "").refused);
+  EXPECT_FALSE(of("Screw lift station", "").refused);
+  const Line goods = of("Goods lift", "");
+  EXPECT_FALSE(goods.refused);
+  EXPECT_EQ(goods.lifts, "Goods lift");
+}
+
+TEST(Line, WordsForThePresentGearUnit) {
+  const std::pair<const char*, const char*> said[] = {{"worm, size 90", "worm"},
+                                                      {"Schneckengetriebe", "worm"},
+                                                      {"réducteur à vis sans fin", "worm"},
+                                                      {"przekładnia ślimakowa", "worm"},
+                                                      {"Kegelstirnradgetriebe", "bevel_helical"},
+                                                      {"Stirnrad", "helical_in_line"},
+                                                      {"Flachgetriebe", "parallel_shaft"},
+                                                      {"čelní převodovka", "helical_in_line"},
+                                                      {"riduttore epicicloidale", "planetary"},
+                                                      {"réducteur épicycloïdal", "planetary"},
+                                                      {"Planetengetriebe", "planetary"},
+                                                      {"cycloidal", "cycloidal"},
+                                                      {"Zykloidgetriebe", "cycloidal"},
+                                                      {"reductor cicloidal", "cycloidal"},
+                                                      {"cyklo", "cycloidal"},
+                                                      {"belt and helical", "belt_and_gear"}};
+  for (const auto& [cell, kind] : said) EXPECT_EQ(gear_of(cell).value_or(""), kind) << cell;
+  EXPECT_FALSE(gear_of("chain drive"));
+  EXPECT_FALSE(gear_of("size 90"));
+}
+
+TEST(Line, ThePresentDriveIsSaidAsTheEnquirySaysIt) {
+  const Line line = line_of({{"rated_power", "kW", "11"},
+                             {"rated_speed", "rpm", "1460"},
+                             {"measured_power", "kW", "9"},
+                             {"speed", "rpm", "48"},
+                             {"gear", "", "worm"},
+                             {"gear_torque", "Nm", "2200"},
+                             {"ratio", "", "30"},
+                             {"efficiency", "%", "91"},
+                             {"train_efficiency", "%", "70"}});
+  const Json& in = line.enquiry["incumbent"];
+  EXPECT_EQ(in["kind"], "worm");
+  EXPECT_EQ(in["motor_power"], "11 kW");
+  EXPECT_EQ(in["rated_torque"], "2200 Nm");
+  EXPECT_EQ(in["ratio"], 30.0);
+  EXPECT_EQ(in["motor_efficiency"], 0.91);
+  EXPECT_EQ(in["efficiency"], 0.7);
+  EXPECT_TRUE(line.problems.empty());
+  const Line odd = line_of(
+      {{"rated_power", "kW", "11"}, {"rated_speed", "rpm", "1460"}, {"speed", "rpm", "48"}, {"ratio", "", "60"}});
+  ASSERT_EQ(odd.problems.size(), 1u);
+  EXPECT_NE(odd.problems[0].message.find("30.4"), std::string::npos) << odd.problems[0].message;
+  EXPECT_EQ(odd.problems[0].done, "the driven speed rules");
+}
+
+TEST(Answer, PlatesAloneServeUnderAConditionAndContradictionsStopTheLine) {
+  const std::vector<Given> plates{{"rated_power", "kW", "11"}, {"rated_speed", "rpm", "1460"}, {"ratio", "", "29.4"}};
+  const Json record = answer_line(line_of(plates, false, {{"speed_tolerance", "10 %"}}), {}, prover());
+  EXPECT_EQ(record["status"], "serves under conditions") << record["reason"] << record["why"];
+  EXPECT_NE(record["questions"].dump().find("What power or current"), std::string::npos);
+  std::vector<Given> amps = plates;
+  amps.push_back({"rated_current", "A", "21.5"});
+  amps.push_back({"measured_current", "A", "60"});
+  const Json refused = answer_line(line_of(amps), {}, prover());
+  EXPECT_EQ(refused["status"], "not proved");
+  EXPECT_NE(refused["reason"].get<std::string>().find("rated_current"), std::string::npos) << refused["reason"];
+  std::vector<Given> plate = plates;
+  plate.push_back({"gear", "", "helical"});
+  plate.push_back({"gear_torque", "Nm", "5"});
+  const Json aside = answer_line(line_of(plate, false, {{"speed_tolerance", "10 %"}}), {}, prover());
+  EXPECT_FALSE(aside.contains("energy_saved"));
+  ASSERT_EQ(aside["problems"].size(), 1u) << aside["problems"].dump();
+  EXPECT_EQ(aside["problems"][0]["heading"], "hgear_torque");
+}
+
 }  // namespace
 }  // namespace lobewise::survey

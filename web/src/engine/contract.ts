@@ -288,6 +288,7 @@ export const compare = v.object({
       name: v.string(),
       answer: sentence,
       payback,
+      hangs_on_spare: v.boolean(),
       break_evens: v.array(v.object({ path: v.string(), label: v.string(), sentence, pays_now: v.boolean() })),
       not_counted: v.array(v.string()),
       charts: v.array(chart),
