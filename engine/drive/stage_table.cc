@@ -45,6 +45,7 @@ double inner_radius(range::Carried carried, double pin_radius, double outside) {
 /// The two kinds of solver in one shape; disc 0 stands for all.
 class RigidMesh {
  public:
+  static constexpr bool kBends = false;
   static constexpr bool kAngleFirst = false;  // the last solution is nearer at the same torque than at the same angle
   explicit RigidMesh(const contact::MeshModel& model) : solver_(model) {}
   contact::Outcome solve(double crank, double torque) { return solver_.solve(contact::Level::l2, crank, torque); }
@@ -67,6 +68,7 @@ class RigidMesh {
 
 class ElasticMesh {
  public:
+  static constexpr bool kBends = true;
   static constexpr bool kAngleFirst = true;  // the body's influences belong to the angle
   explicit ElasticMesh(const contact::ElasticDisc& disc) : solver_(disc) {}
   contact::Outcome solve(double crank, double torque) { return solver_.solve(crank, torque); }
@@ -129,6 +131,10 @@ double mean_pin_compliance(const range::Stage& stage) {
   return lever > 0 ? strength::pin_bending(1.0, 2 * stage.output_pin_radius, lever, pin_support(stage)).deflection : 0;
 }
 
+/// How much farther a stage turns whose discs bend than one with rigid discs: 2.6 to 3.2 times over the demo range.
+/// Derived, docs/theory/shaft.md.
+constexpr double kBendingOverRigid = 3;
+
 /// Torque of each disc over the mean, from the stiffness of the mesh at the reference torque and of the pins at the
 /// levers of the discs. The supporting ring is taken to stand as far behind the last disc as the flange before the
 /// first (common practice, no source).
@@ -154,6 +160,7 @@ Result<StageTable> solve_table(Mesh& mesh, const range::Stage& stage, double ref
                                std::span<const double> shares, int fewest_phases, double counted) {
   const contact::CrankTurn turn(stage.geometry, fewest_phases);
   StageTable table;
+  table.elastic = Mesh::kBends;
   table.reference_torque = reference_torque;
   for (double share : shares) table.levels.push_back(empty_level(stage.geometry, turn, share * reference_torque));
   Errors errors;
@@ -305,7 +312,6 @@ Result<StageTable> elastic_stage_table(const range::Stage& stage, const contact:
   Result<StageTable> table =
       solve_table(mesh, stage, reference_torque, kElasticShares, kElasticPhases, mean_pin_compliance(stage));
   if (table) {
-    table->elastic = true;
     table->model =
         "Discs that bend on the rollers of their eccentric bearings, torque through the output pins (level L4); rigid "
         "eccentric, pin flange and ring; no misalignment.";
