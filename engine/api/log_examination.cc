@@ -116,7 +116,8 @@ Json duty_json(const demand::DutySpectrum& spectrum, double torque, double hours
   for (const demand::SpectrumShock& shock : spectrum.shocks)
     duty["shocks"].push_back({{"what", shock.what},
                               {"torque", std::round(100 * shock.torque / torque) / 100},
-                              {"per_year", std::round(shock.per_year)}});
+                              {"per_year", std::round(shock.per_year)},
+                              {"logged", true}});
   for (const demand::TorqueCycle& cycle : sizes_of(spectrum.cycles, torque))
     duty["torque_cycles"].push_back({{"range", format_number(100 * cycle.range, 3) + " %"},
                                      {"mean", format_number(100 * cycle.mean, 3) + " %"},

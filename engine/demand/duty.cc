@@ -122,11 +122,12 @@ Result<DutySpectrum> spectrum_of(const Duty& duty, const Demand& demand) {
   const double start = demand.starting_torque.value;
   for (const TorqueCycle& cycle : duty.torque_cycles)
     out.cycles.push_back({cycle.range * demand.torque.value, cycle.mean * demand.torque.value, cycle.per_hour});
+  out.cycles_logged = !out.cycles.empty();
   if (out.cycles.empty() && out.starts_per_hour > 0) out.cycles.push_back({start, start / 2, out.starts_per_hour});
   if (duty.torque_cycles.empty() && out.reversals_per_hour > 0)
     out.cycles.push_back({2 * start, 0, out.reversals_per_hour});
   for (const ShockEvent& shock : duty.shocks)
-    out.shocks.push_back({shock.what, shock.torque * demand.torque.value, shock.per_year});
+    out.shocks.push_back({shock.what, shock.torque * demand.torque.value, shock.per_year, shock.logged});
   if (duty.shocks.empty())
     out.questions.push_back(
         {"duty.shocks", "Has it ever jammed, been overloaded or broken something? How often?", 0.3});
@@ -200,7 +201,10 @@ const RecordType& describe<demand::ShockEvent>() {
       "What happens now and then.",
       {field<&ShockEvent::what>("what", "What", "In a few words."),
        field<&ShockEvent::torque>("torque", "Torque", "Times the running torque.", Quantity::number, {0, 100}),
-       field<&ShockEvent::per_year>("per_year", "Times a year", "How often.", Quantity::number, {0, 1e8})},
+       field<&ShockEvent::per_year>("per_year", "Times a year", "How often.", Quantity::number, {0, 1e8}),
+       field<&ShockEvent::logged>("logged", "From a log",
+                                  "Counted in a load log: its torque cycles count it for fatigue already.")
+           .with_default()},
       false};
   return type;
 }

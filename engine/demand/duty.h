@@ -20,6 +20,7 @@ struct ShockEvent {
   std::string what;
   double torque = 1;    ///< times the running torque 0 … 100
   double per_year = 0;  ///< 0 … 1e8
+  bool logged = false;  ///< counted in a load log, whose torque cycles hold it already
 };
 
 /// Torque cycles of one size, counted in a log.
@@ -51,11 +52,13 @@ struct SpectrumShock {
   std::string what;
   double torque = 0;  ///< [N m]
   double per_year = 0;
+  bool logged = false;  ///< counted in a load log
 };
 
 struct DutySpectrum {
   std::vector<SpectrumBin> bins;  ///< for bearings
   std::vector<Cycle> cycles;      ///< torque cycles, count per hour of running, for shafts and pins [N m]
+  bool cycles_logged = false;     ///< counted in a log, else those of starts and reversals
   std::vector<SpectrumShock> shocks;
   double running_time = 0;                             ///< a year [s]
   double hours_per_day = 0;                            ///< [s]

@@ -181,6 +181,7 @@ Result<DutySpectrum> LoadLog::spectrum(double hours_per_day, double running_time
   Rainflow rest = rainflow_;
   rest.finish([&](const Cycle& cycle) { cycles.push(cycle); });
   out.cycles = cycles.cycles();
+  out.cycles_logged = true;
   for (Cycle& cycle : out.cycles) cycle.count /= hours;
   LoadLog closed = *this;
   closed.watch_shock(0);
@@ -188,7 +189,7 @@ Result<DutySpectrum> LoadLog::spectrum(double hours_per_day, double running_time
     if (closed.shocks_[i] > 0)
       out.shocks.push_back({fmt::format("peaks above {} times the running torque", kShockLevels[i]),
                             closed.shock_peaks_[i] * reference_,
-                            static_cast<double>(closed.shocks_[i]) / counts_.running * running_time});
+                            static_cast<double>(closed.shocks_[i]) / counts_.running * running_time, true});
   out.assumptions = assumptions_;
   if (counts_.running < 8 * kHour)
     out.questions.push_back(

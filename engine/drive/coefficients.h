@@ -40,6 +40,7 @@ struct Coefficients {
   double stiffness_factor = 1;  ///< on the torsional stiffness
   double play_factor = 1;       ///< on the lost motion
   double start_play_shift = 0;  ///< added to the share of the play that a start crosses
+  double jam_angle_factor = 1;  ///< on the angle in which a jam stops the shaft
   double motor_inertia_factor = 1;
   double start_factor = 1;           ///< on the torque that breaks the machine away, besides `torque_factor`
   double rest_factor = 1;            ///< on what friction at rest is over friction while turning

@@ -286,6 +286,11 @@ Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coeff
       out.speeding_up = speeding_up(breakdown);
       out.run_up = out.speeding_up + swing * left;
     }
+    // Reversed at full speed on the mains; a motor that brakes passes on T i/eta. A soft starter and an inverter bring
+    // it to rest first.
+    if (way.kind == motion::Starting::direct || way.kind == motion::Starting::star_delta)
+      out.plugging =
+          motion::reversal_peak(chain, out.pull / (efficiency * efficiency), working, t.motor_inertia, t.load_inertia);
     out.start = std::max(out.start, out.run_up);
     out.start_bound = std::max(out.start_bound, out.start);
   }
@@ -314,8 +319,6 @@ PeakEffect effect_of(const Drive& drive, double torque) {
       out.loaded = std::min<double>(table.at(at, &MeshLevel::loaded_mean), stage.geometry.rollers());
     at /= stage.geometry.lobes;
   }
-  const double d = drive.build.frame().output.diameter;
-  out.shaft_stress = std::sqrt(3.0) * 16 * torque / (kPi * d * d * d);
   return out;
 }
 

@@ -41,6 +41,7 @@ struct Peaks {
   double pull_jam = 0;     ///< most that the motor gives while it slows down in a jam [N m]
   double jam = 0;          ///< output stopped within the machine's own angle [N m]
   double jam_rigid = 0;    ///< stopped at once [N m]
+  double plugging = 0;     ///< supply reversed at full speed; 0 where the way of starting does not do it [N m]
 };
 /// @param jam_angle   [rad] >= 0
 /// @param efficiency  of the reducer at full load
@@ -54,7 +55,6 @@ struct PeakEffect {
   double loaded = 0;          ///< ring rollers that carry, last stage
   double bearing_static = 0;  ///< smallest C_0 / P_0 of the eccentric bearings
   double pin_stress = 0;      ///< bending of an output pin, the larger of all stages [Pa]
-  double shaft_stress = 0;    ///< torsion of the output shaft end, von Mises [Pa]
 };
 [[nodiscard]] PeakEffect effect_of(const Drive& drive, double torque);
 

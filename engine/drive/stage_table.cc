@@ -268,6 +268,33 @@ double StageTable::pressure_at(double torque, double MeshLevel::*member) const {
   return std::sqrt((1 - b.share) * square(*b.below) + b.share * square(*b.above));
 }
 
+namespace {
+
+/// Torque at which `figure` of a level reaches a value, straight between the levels and from the origin.
+template <class Figure>
+double where_reached(const std::vector<MeshLevel>& levels, double value, Figure figure) {
+  if (value <= figure(levels.front())) return levels.front().torque * value / figure(levels.front());
+  for (std::size_t i = 1; i < levels.size(); ++i) {
+    const double below = figure(levels[i - 1]), above = figure(levels[i]);
+    const bool last = i + 1 == levels.size();
+    if (value > above && !last) continue;
+    if (above <= below) return std::numeric_limits<double>::infinity();
+    return levels[i - 1].torque + (value - below) / (above - below) * (levels[i].torque - levels[i - 1].torque);
+  }
+  return std::numeric_limits<double>::infinity();
+}
+
+}  // namespace
+
+double StageTable::torque_at(double value, double MeshLevel::*member) const {
+  return where_reached(levels, value, [&](const MeshLevel& level) { return level.*member; });
+}
+
+double StageTable::torque_at_pressure(double value, double MeshLevel::*member) const {
+  return where_reached(levels, value * value,
+                       [&](const MeshLevel& level) { return (level.*member) * (level.*member); });
+}
+
 double StageTable::life_at(double torque, double MeshLevel::*member) const {
   if (torque <= 0) return std::numeric_limits<double>::infinity();
   const Between b = between(torque);

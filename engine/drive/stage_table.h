@@ -54,6 +54,11 @@ struct StageTable {
   [[nodiscard]] double at(double torque, double MeshLevel::*member) const;
   /// Pressures grow with the root of the load: interpolated as squares.
   [[nodiscard]] double pressure_at(double torque, double MeshLevel::*member) const;
+  /// Torque at which a figure that rises with it reaches a value, by the same pieces; infinite where it stops rising.
+  [[nodiscard]] double torque_at(double value, double MeshLevel::*member) const;
+  [[nodiscard]] double torque_at_pressure(double value, double MeshLevel::*member) const;
+  /// Torque up to which the mesh was solved [N m].
+  [[nodiscard]] double solved_to() const { return levels.back().torque; }
   /// Lives fall with a power of the load: interpolated as logarithms. Infinite at zero torque.
   [[nodiscard]] double life_at(double torque, double MeshLevel::*member) const;
   /// The two levels around a torque, and the share of the upper one.

@@ -110,6 +110,13 @@ const RecordType& describe<enquiry::Cycle>() {
 }
 
 template <>
+const std::vector<Choice>& choices_of<enquiry::PullDirection>() {
+  static const std::vector<Choice> words{
+      {"along", "along the base"}, {"toward", "onto the base"}, {"away", "away from the base"}};
+  return words;
+}
+
+template <>
 const RecordType& describe<enquiry::Connection>() {
   using C = enquiry::Connection;
   static const RecordType type{
@@ -127,6 +134,10 @@ const RecordType& describe<enquiry::Connection>() {
           field<&C::radial_force>("radial_force", "Radial force", "Stated; rules over what the link gives",
                                   Quantity::force, {0, 1e7}),
           field<&C::axial_force>("axial_force", "Axial force", "", Quantity::force, {0, 1e7}),
+          field<&C::pull>("pull", "Direction of the pull", "Seen from the base of the reducer: decides for its bolts"),
+          field<&C::largest_torque>("largest_torque", "Largest torque it bears",
+                                    "Coupling, chain or belt on the output shaft, for a moment, by its own data",
+                                    Quantity::torque, {1e-3, 1e8}),
       }};
   return type;
 }

@@ -37,6 +37,9 @@ struct Cycle {
   double rest_time = 0;  ///< [s]
 };
 
+/// Where the pull of a chain, belt or pinion points, seen from the base of the reducer.
+enum class PullDirection { along, toward, away };
+
 /// What joins the output shaft to the driven shaft; a coupling when left out.
 struct Connection {
   std::optional<demand::Link> link;
@@ -46,6 +49,8 @@ struct Connection {
   std::optional<double> position;        ///< of the radial force, from the shaft shoulder [m]
   std::optional<double> radial_force;    ///< stated; rules over what the link gives [N]
   std::optional<double> axial_force;     ///< [N]
+  std::optional<PullDirection> pull;
+  std::optional<double> largest_torque;  ///< that coupling, chain or belt bears for a moment, by its own data [N m]
 };
 
 enum class Starting { direct, star_delta, soft_starter, inverter };

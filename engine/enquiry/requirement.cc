@@ -175,6 +175,8 @@ Errors fill_connection(const Connection& connection, Requirement& out) {
                  : std::string(model::choices_of<demand::Link>()[static_cast<std::size_t>(is)].label);
   out.radial_force = connection.radial_force.value_or(out.demand.radial_load.value);
   out.axial_force = connection.axial_force.value_or(out.demand.axial_load.value);
+  out.pull = connection.pull;
+  out.link_torque = connection.largest_torque;
   out.position = connection.position.value_or(out.demand.radial_position > 0 ? out.demand.radial_position : -1);
   if (connection.position && is == demand::Link::coupling && !(out.radial_force > 0))
     return {demand::contradiction(
@@ -283,10 +285,6 @@ Result<Requirement> require(const Enquiry& enquiry) {
   out.conditions = conditions_of(enquiry);
   out.incumbent = enquiry.incumbent;
   out.economics = enquiry.economics;
-
-  out.peak_torque = std::max(out.torque, out.demand.starting_torque.value);
-  for (const demand::SpectrumShock& shock : out.spectrum.shocks)
-    out.peak_torque = std::max(out.peak_torque, std::abs(shock.torque));
 
   for (const Assumption& assumption : out.demand.assumptions) out.assumptions.push_back(assumption);
   for (const Assumption& assumption : out.spectrum.assumptions) out.assumptions.push_back(assumption);

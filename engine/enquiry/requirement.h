@@ -35,7 +35,6 @@ struct Requirement {
   std::vector<Block> duty;                     ///< shares add up to 1
   double torque = 0;                           ///< at full load [N m]
   double speed = 0;                            ///< at full load [rad/s]
-  double peak_torque = 0;                      ///< largest of the stated shocks and the start [N m]
   double life = 0;                             ///< hours of service asked for [s]
   double reliability = 0.9;
   double speed_tolerance = 0;  ///< share
@@ -60,6 +59,8 @@ struct Requirement {
   std::string link;             ///< what sits on the shaft, in words
   std::string shaft_load_open;  ///< what must be said before the load on the shaft is known; empty when it is
   bool by_chain_or_belt = false;
+  std::optional<PullDirection> pull;  ///< of the radial force
+  std::optional<double> link_torque;  ///< that the coupling, chain or belt bears for a moment [N m]
 
   double frequency = 50;
   std::optional<double> voltage;  ///< of the supply [V]

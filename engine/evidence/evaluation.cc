@@ -25,10 +25,12 @@ Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& c, std
   const drive::OutputDuty output =
       drive::output_duty(drive, e.oil_temperature, c, drive.radial_position, requirement.life);
   e.lives = drive::lives(drive, e.oil_temperature, c, output);
-  e.peaks = drive::peaks(drive, requirement.demand.jam.angle.nominal, e.full.efficiency(), c);
+  e.peaks = drive::peaks(drive, requirement.demand.jam.angle.nominal * c.jam_angle_factor, e.full.efficiency(), c);
   e.working = drive::effect_of(drive, e.moment.torque);
   e.at_start = drive::effect_of(drive, std::max(e.peaks.start, e.moment.torque));
   e.at_jam = drive::effect_of(drive, std::max(e.peaks.jam, e.moment.torque));
+
+  e.peak = drive::peak_case(drive, e.peaks, e.full, c);
 
   const range::OutputShaft& shaft = drive.build.frame().output;
   const double radial = drive.radial_force * c.torque_factor;

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "engine/drive/lives.h"
-#include "engine/drive/shocks.h"
+#include "engine/drive/peak_case.h"
 #include "engine/drive/thermal.h"
 #include "engine/strength/shaft.h"
 #include "engine/strength/shaft_key.h"
@@ -24,6 +24,7 @@ struct Evaluation {
   drive::Lives lives;
   drive::Peaks peaks;
   drive::PeakEffect working, at_start, at_jam;
+  drive::PeakCase peak;           ///< every event against every part of the torque path
   strength::Reactions reactions;  ///< of the output shaft
   drive::AllowedForce allowed;    ///< radial force at the place of the load
   double shaft_safety = 0;        ///< against fatigue at the outside bearing

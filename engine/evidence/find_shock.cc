@@ -1,213 +1,146 @@
-// shock: start, jam, and what they do.
+// shock: every event that may load the torque path, against every part of it.
+
+#include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
+#include <limits>
 
-#include "engine/base/constants.h"
 #include "engine/evidence/questions.h"
-#include "engine/motion/shock.h"
+#include "engine/evidence/shock_charts.h"
+#include "engine/evidence/shock_working.h"
 
 namespace lobewise::evidence {
 namespace {
 
 using drive::Drive;
+using drive::EventKind;
+using drive::EventSource;
+using drive::PeakCase;
 
-/// Bending strength of a hardened output pin under a rare peak, and fatigue strength pulsating from zero. Common
-/// practice, no source.
-constexpr double kPinYield = 1500e6;
-/// Torsion the shaft end may see in a rare peak.
-double shaft_yield(const Drive& drive) { return drive.build.frame().output.yield_strength; }
+std::string upper_first(std::string text) {
+  text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+  return text;
+}
 
-}  // namespace
+std::string part_name(const drive::PulseUse& use, const Drive& drive) {
+  return label(drive::PathPart{use.part, use.stage}, drive);
+}
 
-double momentary_limit(const Drive& drive) {
-  const auto keeps = [&](double torque) {
-    const drive::PeakEffect e = drive::effect_of(drive, torque);
-    return e.lobe_pressure <= strength::kStaticPressure && e.bearing_static >= 1 && e.pin_stress <= kPinYield &&
-           e.shaft_stress <= shaft_yield(drive);
-  };
-  double low = 0, high = 100 * drive.requirement.torque;
-  for (int i = 0; i < 40; ++i) {
-    const double middle = 0.5 * (low + high);
-    (keeps(middle) ? low : high) = middle;
+/// The hardest of what is no assumption.
+const drive::PartPeak& hardest(const PeakCase& peak) {
+  return *std::max_element(peak.promised.begin(), peak.promised.end(),
+                           [](const auto& a, const auto& b) { return a.use < b.use; });
+}
+const drive::PulseUse* hardest_by_count(const PeakCase& peak) {
+  const auto found = std::max_element(peak.fatigue.begin(), peak.fatigue.end(),
+                                      [](const auto& a, const auto& b) { return a.use < b.use; });
+  return found == peak.fatigue.end() || peak.pulses.empty() ? nullptr : &*found;
+}
+
+std::string assumed_name(const drive::AssumedPeak& assumed, const PeakCase& peak, const Drive& drive) {
+  const std::string event = label(peak.events[assumed.event], drive), part = label(peak.parts[assumed.part], drive);
+  return assumed.lifted ? fmt::format("torque of {} on the {}, should the pull lift the unit", event, part)
+                        : fmt::format("torque of {} on the {}", event, part);
+}
+
+void write_answer(const Drive& drive, const PeakCase& peak, Finding& out) {
+  const double torque = drive.requirement.torque;
+  const drive::PathPart& weakest = peak.parts[peak.weakest];
+  const drive::PartPeak& worst = hardest(peak);
+  const drive::PulseUse* often = hardest_by_count(peak);
+  const drive::Event& event = peak.events[worst.event];
+  std::string pattern;
+  if (worst.use > 1) {
+    pattern = fmt::format("{} brings {{}}, {{}} times the working torque: the {} bears {{}} then. ",
+                          upper_first(label(event, drive)), label(peak.parts[worst.part], drive));
+    out.answer.values = {{event.torque, Quantity::torque},
+                         {event.torque / torque, Quantity::number},
+                         {drive::borne(peak.parts[worst.part], event), Quantity::torque}};
+  } else if (often != nullptr && often->use > 1) {
+    pattern =
+        fmt::format("{}, {{}} times in the life asked for, tires the {}. ",
+                    upper_first(label(peak.pulses[often->hardest], peak.events, drive)), part_name(*often, drive));
+    out.answer.values = {{std::round(peak.pulses[often->hardest].count), Quantity::number}};
   }
-  return low;
+  pattern += fmt::format(
+      "The weakest link of the torque path is the {}: permanent marks begin there at {{}}, {{}} times "
+      "the working torque",
+      label(weakest, drive));
+  out.answer.values.push_back({weakest.marks, Quantity::torque});
+  out.answer.values.push_back({weakest.marks / torque, Quantity::number});
+  if (out.answer.values.size() == 2) {
+    pattern += fmt::format("; {} brings {{}}, {{}} times", label(event, drive));
+    out.answer.values.push_back({event.torque, Quantity::torque});
+    out.answer.values.push_back({event.torque / torque, Quantity::number});
+  }
+  out.answer.pattern = pattern + ".";
 }
 
-std::vector<Check> shock_checks(const Drive& drive, const Evaluation& e) {
-  std::vector<Check> checks;
-  if (drive.motor)
-    checks.push_back({"contact pressure at the start",
-                      e.at_start.lobe_pressure,
-                      strength::kStaticPressure / std::sqrt(strength::kStaticSafetyNormal),
-                      Quantity::pressure,
-                      true,
-                      {},
-                      {}});
-  checks.push_back({"contact pressure in a jam",
-                    e.at_jam.lobe_pressure,
-                    strength::kStaticPressure,
-                    Quantity::pressure,
-                    true,
-                    {},
-                    {}});
-  checks.push_back({"static safety of the eccentric bearing in a jam",
-                    e.at_jam.bearing_static,
-                    1.0,
-                    Quantity::number,
-                    false,
-                    {},
-                    {}});
-  checks.push_back(
-      {"bending stress of an output pin in a jam", e.at_jam.pin_stress, kPinYield, Quantity::pressure, true, {}, {}});
-  checks.push_back({"stress of the output shaft in a jam",
-                    e.at_jam.shaft_stress,
-                    shaft_yield(drive),
-                    Quantity::pressure,
-                    true,
-                    {},
-                    {}});
-  return checks;
+/// The list of events in words.
+void write_list(const Drive& drive, const PeakCase& peak, Finding& out) {
+  for (const drive::Event& event : peak.events) {
+    std::string pattern =
+        fmt::format("{} ({}): {{}} at the output shaft, {{}} times the working torque, {{}} at the input shaft",
+                    upper_first(label(event, drive)), words(event.source));
+    std::vector<Value> values{{event.torque, Quantity::torque},
+                              {event.torque / drive.requirement.torque, Quantity::number},
+                              {drive::input_torque(event, peak.passed), Quantity::torque}};
+    if (event.kind == EventKind::load_drop) {
+      pattern += "; how often nobody knows.";
+    } else {
+      pattern += "; {} times a year, {} in the life asked for.";
+      values.push_back({std::round(event.per_year), Quantity::number});
+      values.push_back({std::round(event.count), Quantity::number});
+    }
+    out.notes.push_back({std::move(pattern), std::move(values)});
+  }
 }
 
-namespace {
-
-void write_chain(const Context& context, Working& working) {
-  const Drive& drive = context.drive;
-  const Evaluation& e = context.nominal;
-  const drive::Torsion t = drive::torsion_of(drive, e.coefficients);
-  working.push_back({"J_1",
-                     "inertia of motor and input shafts seen at the output",
-                     "J_1 = (J_motor + J_input) i^2",
-                     {{"J_motor", "inertia of the motor", drive.motor ? drive.motor->inertia : 0, Quantity::inertia},
-                      {"i", "ratio", drive.build.ratio(), Quantity::number}},
-                     t.motor_inertia,
-                     Quantity::inertia,
-                     "derived; typical motor inertia common practice, no source"});
-  working.push_back({"k",
-                     "torsional stiffness at the output, half to full torque: meshes and shafts in a row",
-                     "1/k = 1/k_mesh + 1/k_shaft",
-                     {{"k_mesh", "lobes, discs and pins", t.mesh_stiffness, Quantity::torsional_stiffness},
-                      {"k_shaft", "output shaft to the middle of its end, input shaft", t.shaft_stiffness,
-                       Quantity::torsional_stiffness}},
-                     t.stiffness,
-                     Quantity::torsional_stiffness,
-                     "derived, docs/theory/motion.md"});
-}
-
-void write_jam(const Context& context, Finding& out) {
+void write_jam_notes(const Context& context, Finding& out) {
   const Drive& drive = context.drive;
   const Evaluation& e = context.nominal;
   const demand::Jam& jam = drive.requirement.demand.jam;
   const double torque = drive.requirement.torque;
-  const drive::Torsion t = drive::torsion_of(drive, e.coefficients);
-  const motion::Characteristic chain = drive::characteristic_of(drive, e.coefficients);
-  const auto peak_over = [&](double angle) {
-    return motion::jam_within(chain, e.peaks.pull_jam, torque, t.motor_inertia, drive.output_speed, angle);
-  };
-  const double unlimited = peak_over(jam.angle.nominal);
-  out.working.push_back(
-      {"T_jam",
-       "peak when the output is brought to rest within an angle while the motor pulls up to its breakdown torque; "
-       "before anything slips",
-       "T_jam = T_0 + (T_m - T_0)(1 + min(1, 2/(w_n t_j))) + 2 J_1 w/t_j sin(w_n t_j/2), t_j = 2 a/w; without the sine "
-       "when w_n t_j >= pi",
-       {{"T_0", "working torque", torque, Quantity::torque},
-        {"T_m", "most that the motor gives while it slows down", e.peaks.pull_jam, Quantity::torque},
-        {"w", "speed of the output", drive.output_speed, Quantity::angular_speed},
-        {"a", "stop angle", jam.angle.nominal, Quantity::angle},
-        {"J_1", "inertia of the motor side", t.motor_inertia, Quantity::inertia},
-        {"k", "stiffness between working torque and peak",
-         (unlimited - torque) / (chain.twist(unlimited) - chain.twist(torque)), Quantity::torsional_stiffness}},
-       unlimited,
-       Quantity::torque,
-       "derived, docs/theory/motion.md"});
-  out.working.push_back({"T_rigid",
-                         "peak when it is stopped at once, from the chain's own twist over torque",
-                         "J_1 w^2/2 + T_m (x - x_0) = U(x) - U(x_0)",
-                         {{"T_0", "working torque", torque, Quantity::torque},
-                          {"T_m", "torque of the motor", e.peaks.pull_jam, Quantity::torque}},
-                         e.peaks.jam_rigid,
-                         Quantity::torque,
-                         "derived, docs/theory/motion.md"});
-  Chart angle{"jam_over_angle",
-              "Peak torque of a jam over the angle in which it stops",
-              "Stop angle",
-              "Peak torque",
-              Quantity::angle,
-              Quantity::torque,
-              {},
-              false,
-              false,
-              true};
-  Series series{"peak", {}, {}, false};
-  for (int i = 0; i <= 40; ++i) {
-    const double a = 0.5 * kPi / 180 * std::pow(90.0, i / 40.0);  // 0.5 to 45 degrees
-    series.x.push_back(a);
-    series.y.push_back(peak_over(a));
-  }
-  const auto line = [&](const char* name, double y) {
-    angle.series.push_back({name, {series.x.front(), series.x.back()}, {y, y}, true});
-  };
-  line("5 x working torque", 5 * torque);
-  line("permanent marks begin", momentary_limit(drive));
-  angle.series.insert(angle.series.begin(), series);
-  out.charts.push_back(std::move(angle));
-  if (context.jam) {
+  out.notes.push_back(
+      {"A stop by something rigid, at once, would bring {}, {} times the working torque: more than any catalogue "
+       "factor "
+       "covers. What a momentary overload of five times the rated torque (common practice, no source) covers is a stop "
+       "over an angle, not a wall.",
+       {{e.peaks.jam_rigid, Quantity::torque}, {e.peaks.jam_rigid / torque, Quantity::number}}});
+  const bool slips = jam.slip_torque && e.peaks.jam <= *jam.slip_torque * (1 + 1e-12);
+  if (slips)
+    out.notes.push_back(
+        {"The machine slips at {} before more can reach the reducer.", {{*jam.slip_torque, Quantity::torque}}});
+  else if (const std::optional<double> angle = jam_angle_for(drive, e, e.peak.marks()); drive.motor && angle)
+    out.notes.push_back(
+        {fmt::format("A jam leaves marks when it stops the shaft within {{}}; {{}} is taken, {{}} to {{}} "
+                     "may be ({}).",
+                     jam.angle.source),
+         {{*angle, Quantity::angle},
+          {jam.angle.nominal, Quantity::angle},
+          {jam.angle.low, Quantity::angle},
+          {jam.angle.high, Quantity::angle}}});
+  out.notes.push_back(
+      {"In the jam about {} rollers carry and the hardest pressed lobe sees {}; permanent marks begin at about {}.",
+       {{std::round(e.at_jam.loaded), Quantity::number},
+        {e.at_jam.lobe_pressure, Quantity::pressure},
+        {strength::kStaticPressure, Quantity::pressure}}});
+  if (!jam.text.empty()) out.notes.push_back({jam.text, {}});
+  if (context.jam)
     out.notes.push_back(
         {"Followed in time with play, hardening, damping and the motor's own curve the jam peaks at {} if nothing "
          "slips; the energy balance closes to {}.",
          {{context.jam->links[0].highest_torque, Quantity::torque}, {context.jam->energy_error, Quantity::number}}});
-  } else {
+  else if (context.in_time)
     out.notes.push_back({"The jam could not be followed in time: " + context.jam.errors().front().message, {}});
-  }
 }
 
-void write_start(const Context& context, Finding& out) {
-  const Drive& drive = context.drive;
+void write_start_notes(const Context& context, Finding& out) {
   const Evaluation& e = context.nominal;
-  if (!drive.motor) return;
-  const drive::Torsion t = drive::torsion_of(drive, e.coefficients);
-  const motion::Characteristic chain = drive::characteristic_of(drive, e.coefficients);
-  const Coefficient share = drive::start_play(drive);
-  out.working.push_back(
-      {"T_start",
-       "peak of a start: the motor side crosses the play, winds the chain up against the standing machine until that "
-       "breaks away, then both swing; energy, no damping",
-       "(J_r/J_1) E(T_b) + m (x - x_b) = U(x) - U(x_b), E(T) = T_m (s g + x) - U(x), m = (T_m J_2 + T_L J_1)/(J_1 + "
-       "J_2)",
-       {{"T_m", "torque of the motor that crosses the play, at the output", e.peaks.pull, Quantity::torque},
-        {"g", "free play of the meshes", 2 * chain.free_angle(), Quantity::angle},
-        {"s", "share of it that is crossed", share.nominal, Quantity::share},
-        {"T_b", "torque to break away",
-         std::max(drive.requirement.torque, drive.requirement.demand.starting_torque.value), Quantity::torque},
-        {"T_L", "working torque", drive.requirement.torque, Quantity::torque},
-        {"J_1", "inertia of the motor side", t.motor_inertia, Quantity::inertia},
-        {"J_2", "inertia of the machine", t.load_inertia, Quantity::inertia},
-        {"x(T_L)", "twist at the working torque", chain.twist(drive.requirement.torque), Quantity::angle}},
-       e.peaks.start,
-       Quantity::torque,
-       "derived, docs/theory/motion.md, docs/decisions/120-start-peak.md; share: " + std::string(share.source)});
-  out.working.push_back(
-      {"T_run",
-       "largest torque later on, while motor and machine speed up (breakdown, change to delta, ramp); "
-       "the larger of both counts",
-       "T_run = T_a + T_s",
-       {{"T_a", "moves both inertias: (T_max J_2 + T_L J_1)/(J_1 + J_2); on a ramp T_L + J_2 w/t", e.peaks.speeding_up,
-         Quantity::torque},
-        {"T_s", "what is left of the first swing, or the swing of the change to delta",
-         e.peaks.run_up - e.peaks.speeding_up, Quantity::torque}},
-       e.peaks.run_up,
-       Quantity::torque,
-       "derived, docs/theory/motion.md"});
-  out.working.push_back({"T_bound",
-                         "the same with all the play to cross, as after a reversal",
-                         "s = 1",
-                         {},
-                         e.peaks.start_bound,
-                         Quantity::torque,
-                         "derived, docs/theory/motion.md"});
-  if (context.first_moments) {
+  if (!context.drive.motor) return;
+  if (context.first_moments)
     out.notes.push_back(
         {"The start by energy, without damping: {}; followed in time with the motor's curve and damping: {}; with all "
          "the play to cross: {}. The supply's own transient in the first periods may add 30 to 100 % on a direct start "
@@ -215,119 +148,114 @@ void write_start(const Context& context, Finding& out) {
          {{e.peaks.start, Quantity::torque},
           {context.first_moments->links[0].highest_torque, Quantity::torque},
           {e.peaks.start_bound, Quantity::torque}}});
-  } else {
+  else if (context.in_time)
     out.notes.push_back(
         {"The start could not be followed in time: " + context.first_moments.errors().front().message, {}});
-  }
 }
 
-void write_events(const Context& context, Finding& out) {
-  const Drive& drive = context.drive;
-  Chart chart{"event_peaks",
-              "Peak torque at the output of what may happen",
-              "Event",
-              "Peak torque",
-              Quantity::number,
-              Quantity::torque,
-              {},
-              true,
-              false,
-              false};
-  constexpr double kWaysOfStarting = 4;  // the first of the runs
-  double index = 0;
+/// What is not judged although it may happen.
+void write_unjudged(const Context& context, Finding& out) {
   for (const drive::ShockRun& run : context.events) {
     if (!run.outcome) {
       out.notes.push_back(
           {std::string(run.label) + " could not be followed in time: " + run.outcome.errors().front().message, {}});
       continue;
     }
-    const drive::PeakEffect effect = drive::effect_of(drive, run.peak());
-    std::vector<WorkingInput> inputs{
-        {"n", "ring rollers that carry then", std::round(effect.loaded), Quantity::number},
-        {"p", "pressure of the hardest pressed lobe", effect.lobe_pressure, Quantity::pressure},
-        {"sigma", "bending of an output pin", effect.pin_stress, Quantity::pressure}};
-    if (index < kWaysOfStarting && run.outcome->started) {
-      inputs.push_back({"t", "time to speed", *run.outcome->started, Quantity::time});
-      inputs.push_back({"Q", "heat into the rotor", run.outcome->rotor_heat, Quantity::energy});
-    }
-    out.working.push_back(
-        {"T_" + std::string(run.id),
-         std::string(run.label) +
-             (run.outcome->started || index >= kWaysOfStarting ? "" : "; it does not reach its speed"),
-         "integrated in time with play, hardening and damping", std::move(inputs), run.peak(), Quantity::torque,
-         "derived, docs/theory/motion.md"});
-    chart.series.push_back({run.label, {index++}, {run.peak()}, false});
-  }
-  if (chart.series.empty()) return;
-  const auto hardest = std::max_element(context.events.begin(), context.events.end(), [](const auto& a, const auto& b) {
-    return (a.outcome ? a.peak() : 0) < (b.outcome ? b.peak() : 0);
-  });
-  if (hardest->outcome && hardest->peak() > context.nominal.peaks.start)
+    if (std::string_view(run.id) != "emergency_stop") continue;
     out.notes.push_back(
-        {"Harder than the start, should it ever happen: " + std::string(hardest->label) +
-             " gives {}, {} times the working torque.",
-         {{hardest->peak(), Quantity::torque}, {hardest->peak() / drive.requirement.torque, Quantity::number}}});
-  const double limit = momentary_limit(drive);
-  chart.series.push_back({"permanent marks begin", {0, index - 1}, {limit, limit}, true});
-  out.charts.push_back(std::move(chart));
+        {"An emergency stop cannot be judged: nobody stated a brake. With one of twice the motor's rated torque it "
+         "would "
+         "bring {}, {} times the working torque; a stated shock has it judged.",
+         {{run.peak(), Quantity::torque}, {run.peak() / context.drive.requirement.torque, Quantity::number}}});
+  }
+  if (context.drive.requirement.reversing && context.nominal.peaks.plugging <= 0 && context.drive.motor)
+    out.left_out.emplace_back(
+        "Reversal at full speed: a soft starter or an inverter brings the machine to rest first; where it does not, "
+        "state its torque as a shock.");
 }
 
-void add_transient(const Result<motion::Outcome>& run, const char* id, const char* title, Finding& out) {
-  if (!run) return;
-  Chart chart{id, title, "Time", "Torque at the output", Quantity::time, Quantity::torque, {}, false, false, false};
-  Series s{"reducer", {}, {}, false};
-  for (const motion::Sample& sample : run->samples) {
-    s.x.push_back(sample.time);
-    s.y.push_back(sample.link_torque[0]);
+/// What the static ratings are worth, and where the mesh was not solved.
+void write_reach(const Drive& drive, const PeakCase& peak, Finding& out) {
+  double solved = std::numeric_limits<double>::max(), highest = 0;
+  for (const drive::PathPart& part : peak.parts) solved = std::min(solved, part.solved_to);
+  for (const drive::Event& event : peak.events) highest = std::max(highest, event.torque);
+  if (highest > solved)
+    out.notes.push_back(
+        {"The mesh was solved up to {} at the output shaft. What lies above is carried on along its last piece: it "
+         "says "
+         "which part gives way, not by how much.",
+         {{solved, Quantity::torque}}});
+  for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
+    if (drive.build.stages[i].stage->eccentric_bearing.kind != range::BearingKind::full_complement) continue;
+    constexpr double kUsual = 4;  // common practice, no source
+    double start = 0;
+    for (const drive::Event& event : peak.events)
+      if (event.routine && event.source != EventSource::assumed) start = std::max(start, event.torque);
+    const double safety = drive.bearings[i].eccentric.rating.C_0 /
+                          drive.tables[i]->at(start * peak.passed.stage[i], &drive::MeshLevel::bearing_largest);
+    if (start > 0 && safety < kUsual)
+      out.notes.push_back(
+          {"In the hardest planned event the static safety of the full-complement eccentric bearing is {}; the trade "
+           "likes {} of such bearings (common practice, no source), C_0 itself asks for no more than of others.",
+           {{safety, Quantity::number}, {kUsual, Quantity::number}}});
   }
-  chart.series.push_back(std::move(s));
-  out.charts.push_back(std::move(chart));
 }
 
 }  // namespace
 
+std::vector<Check> shock_checks(const Drive& drive, const Evaluation& e) {
+  const PeakCase& peak = e.peak;
+  std::vector<Check> checks;
+  for (const drive::PartPeak& worst : peak.promised)
+    checks.push_back({fmt::format("{}, {}: share of what it bears", label(peak.parts[worst.part], drive),
+                                  label(peak.events[worst.event], drive)),
+                      worst.use,
+                      1.0,
+                      Quantity::share,
+                      true,
+                      {},
+                      {}});
+  for (const drive::PulseUse& use : peak.fatigue)
+    checks.push_back({fmt::format("{}, fatigue{}{}: share of what it bears", part_name(use, drive),
+                                  peak.pulses.empty() ? "" : ", mostly ",
+                                  peak.pulses.empty() ? "" : label(peak.pulses[use.hardest], peak.events, drive)),
+                      use.use,
+                      1.0,
+                      Quantity::share,
+                      true,
+                      {},
+                      {}});
+  for (const drive::AssumedPeak& assumed : peak.assumed) {
+    Check check{assumed_name(assumed, peak, drive),
+                peak.events[assumed.event].torque,
+                assumed.limit,
+                Quantity::torque,
+                true,
+                {},
+                {}};
+    check.basis = Basis::assumed;
+    checks.push_back(check);
+  }
+  return checks;
+}
+
 void write_shock(const Context& context, Finding& out) {
   const Drive& drive = context.drive;
-  const Evaluation& e = context.nominal;
-  const demand::Jam& jam = drive.requirement.demand.jam;
-  const double torque = drive.requirement.torque;
-  const bool slips = jam.slip_torque && e.peaks.jam <= *jam.slip_torque * (1 + 1e-12);
-  out.answer = {
-      slips ? "A jam ends where the machine slips: {}, {} times the working torque; the start reaches {}, {} times."
-            : "A jam that stops the shaft within {} reaches {}, {} times the working torque; the start "
-              "reaches {}, {} times.",
-      {}};
-  if (!slips) out.answer.values.push_back({jam.angle.nominal, Quantity::angle});
-  for (const Value& value : {Value{e.peaks.jam, Quantity::torque}, Value{e.peaks.jam / torque, Quantity::number},
-                             Value{e.peaks.start, Quantity::torque}, Value{e.peaks.start / torque, Quantity::number}})
-    out.answer.values.push_back(value);
-  out.notes.push_back(
-      {"Stopped at once by something rigid it would be {}, {} times the working torque: more than any catalogue factor "
-       "covers. What the 500 % of the trade (common practice, no source) survives is a stop over an angle, not a wall.",
-       {{e.peaks.jam_rigid, Quantity::torque}, {e.peaks.jam_rigid / torque, Quantity::number}}});
-  const double limit = momentary_limit(drive);
-  out.notes.push_back(
-      {"Permanent marks on lobes or bearings, or a bent pin or shaft, begin at {}, {} times the working torque.",
-       {{limit, Quantity::torque}, {limit / torque, Quantity::number}}});
-  out.notes.push_back(
-      {"In the jam about {} rollers carry and the hardest pressed lobe sees {}; permanent marks begin at about {}.",
-       {{std::round(e.at_jam.loaded), Quantity::number},
-        {e.at_jam.lobe_pressure, Quantity::pressure},
-        {strength::kStaticPressure, Quantity::pressure}}});
-  if (!jam.text.empty()) out.notes.push_back({jam.text, {}});
-  if (jam.slip_torque)
-    out.notes.push_back(
-        {"The machine slips at {} before more can reach the reducer.", {{*jam.slip_torque, Quantity::torque}}});
-  write_chain(context, out.working);
-  write_jam(context, out);
-  write_start(context, out);
-  write_events(context, out);
-  add_transient(context.first_moments, "start_transient", "The first moments of a start", out);
-  add_transient(context.jam, "jam_transient", "The jam, in time, if nothing slips", out);
+  const PeakCase& peak = context.nominal.peak;
+  if (!drive.motor) out.missing.push_back("a motor, for start and jam: " + drive.motor_errors.front().message);
+  write_answer(drive, peak, out);
+  write_list(drive, peak, out);
+  write_jam_notes(context, out);
+  write_start_notes(context, out);
+  write_reach(drive, peak, out);
   out.left_out = {
       "The motor's electrical transient in the first periods of a start: up to several times the mean torque, for "
       "milliseconds.",
       "Bending and slipping of couplings, chains, belts and the machine itself, which only soften a blow."};
+  for (std::string& part : drive::not_described(drive)) out.left_out.push_back("Not judged: " + std::move(part));
+  write_unjudged(context, out);
+  write_shock_working(context, out.working);
+  out.charts = shock_charts(context);
   out.cautions.push_back({"overload",
                           "What the reducer survives it passes on: a stronger link moves the failure to shaft, "
                           "coupling or machine. Where a jam can hurt people or "

@@ -14,21 +14,25 @@ namespace {
 
 constexpr std::uint64_t kSeed = 20240229;  // any fixed number: the same enquiry gives the same ranges
 
-/// Smallest margins; infinite where there are no checks.
-struct WorstMargins {
-  std::vector<double> of_question;
-  double of_all = std::numeric_limits<double>::infinity();  ///< yardsticks set apart: nothing depends on them
-};
-WorstMargins worst_margins(const drive::Drive& drive, const drive::Coefficients& c) {
+/// Margins of every check of every question, as they stand with a set of coefficients.
+std::vector<std::vector<Check>> all_checks(const drive::Drive& drive, const drive::Coefficients& c) {
   const Evaluation e = evaluate(drive, c);
-  WorstMargins worst;
-  for (const Question& question : questions()) {
-    double& least = worst.of_question.emplace_back(std::numeric_limits<double>::infinity());
-    for (const Check& check : question.checks(drive, e)) {
-      least = std::min(least, check.margin());
-      if (check.basis != Basis::yardstick) worst.of_all = std::min(worst.of_all, check.margin());
-    }
-  }
+  std::vector<std::vector<Check>> out;
+  for (const Question& question : questions()) out.push_back(question.checks(drive, e));
+  return out;
+}
+
+/// Smallest margin of a list; infinite without checks.
+/// @param promises_only  what was only assumed and the yardsticks of the trade set apart
+double worst_margin(const std::vector<Check>& checks, bool promises_only) {
+  double worst = std::numeric_limits<double>::infinity();
+  for (const Check& check : checks)
+    if (!promises_only || check.basis == Basis::promise) worst = std::min(worst, check.margin());
+  return worst;
+}
+double worst_promise(const std::vector<std::vector<Check>>& questions) {
+  double worst = std::numeric_limits<double>::infinity();
+  for (const std::vector<Check>& checks : questions) worst = std::min(worst, worst_margin(checks, true));
   return worst;
 }
 
@@ -37,20 +41,27 @@ void sort_largest_first(std::vector<Influence>& list) {
                    [](const Influence& a, const Influence& b) { return a.change > b.change; });
 }
 
-/// Of every unknown on every finding and on the worst of all.
+/// Of every unknown on every check, on every finding and on the worst promise of all.
 void add_influences(const drive::Drive& drive, Evidence& out) {
+  std::vector<std::vector<double>> largest;
+  for (const Finding& finding : out.findings) largest.emplace_back(finding.checks.size(), 0.0);
   for (const drive::Unknown& unknown : unknowns_of(drive)) {
     drive::Coefficients low, high;
     low.*unknown.member = unknown.range.low;
     high.*unknown.member = unknown.range.high;
-    const WorstMargins at_low = worst_margins(drive, low), at_high = worst_margins(drive, high);
+    const auto at_low = all_checks(drive, low), at_high = all_checks(drive, high);
     const std::string label(unknown.label);
-    for (std::size_t q = 0; q < out.findings.size(); ++q) {
-      const double from = at_low.of_question[q], to = at_high.of_question[q];
-      if (std::isfinite(from) && std::isfinite(to) && from != to)
-        out.findings[q].influences.push_back({label, std::abs(to - from)});
+    for (std::size_t q = 0; q < at_low.size(); ++q) {
+      const double change = std::abs(worst_margin(at_high[q], false) - worst_margin(at_low[q], false));
+      if (std::isfinite(change) && change != 0) out.findings[q].influences.push_back({label, change});
+      for (std::size_t i = 0; i < std::min({largest[q].size(), at_low[q].size(), at_high[q].size()}); ++i) {
+        const double moved = std::abs(at_high[q][i].margin() - at_low[q][i].margin());
+        if (!(moved > largest[q][i])) continue;
+        largest[q][i] = moved;
+        out.findings[q].checks[i].most_depends_on = label;
+      }
     }
-    out.influences.push_back({label, std::abs(at_high.of_all - at_low.of_all)});
+    out.influences.push_back({label, std::abs(worst_promise(at_high) - worst_promise(at_low))});
   }
   constexpr std::size_t kShown = 3;
   for (Finding& finding : out.findings) {
@@ -133,8 +144,7 @@ Text condition_of(const Finding& finding) {
     if (check.basis == Basis::yardstick || !bad || kept(check, *bad)) continue;
     std::string pattern = fmt::format("the {} stays {} {{}}; over what is not known exactly it may reach {{}}",
                                       check.name, check.at_most ? "below" : "above");
-    if (!finding.influences.empty())
-      pattern += fmt::format(" (most depends on: {})", finding.influences.front().unknown);
+    if (!check.most_depends_on.empty()) pattern += fmt::format(" (most depends on: {})", check.most_depends_on);
     return {pattern, {{check.limit, check.quantity}, {*bad, check.quantity}}};
   }
   if (const auto check = failing(Basis::yardstick); check != finding.checks.end())

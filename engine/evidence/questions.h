@@ -67,7 +67,4 @@ void write_service(const Context&, Finding&);
 void write_fit(const Context&, Finding&);
 void write_cost(const Context&, Finding&);
 
-/// Largest torque that keeps every limit of a jam [N m]: contact, eccentric bearings, output pins, output shaft.
-[[nodiscard]] double momentary_limit(const drive::Drive& drive);
-
 }  // namespace lobewise::evidence

@@ -99,6 +99,13 @@ std::vector<drive::Unknown> unknowns_of(const drive::Drive& drive) {
                     {1, torque.low / torque.value, torque.high / torque.value, "range of the enquiry's assumptions"},
                     false});
   add_start_unknowns(drive, list);
+  const Coefficient& stop = drive.requirement.demand.jam.angle;
+  if (drive.motor && stop.nominal > 0 && stop.low < stop.high)
+    list.push_back({"jam_angle",
+                    "angle in which a jam stops the shaft",
+                    &drive::Coefficients::jam_angle_factor,
+                    {1, stop.low / stop.nominal, stop.high / stop.nominal, stop.source},
+                    true});
   return list;
 }
 

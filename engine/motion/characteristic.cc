@@ -90,6 +90,16 @@ double jam_at_once(const Characteristic& chain, double motor_torque, double woun
       std::max(wound, motor_torque));
 }
 
+double reversal_peak(const Characteristic& chain, double motor_torque, double wound, double inertia_1,
+                     double inertia_2) {
+  const double mean = (motor_torque * inertia_2 - wound * inertia_1) / (inertia_1 + inertia_2);
+  const double path = chain.twist(wound) + 2 * chain.free_angle(), kept = chain.energy(wound);
+  const auto left = [&](double torque) { return kept + mean * (path + chain.twist(torque)) - chain.energy(torque); };
+  // Energy still rises up to the mean torque.
+  const double from = std::max(0.0, mean);
+  return left(from) > 0 ? where_it_ends(left, from) : 0;
+}
+
 double jam_within(const Characteristic& chain, double motor_torque, double wound, double inertia, double speed,
                   double angle) {
   const double at_once = jam_at_once(chain, motor_torque, wound, inertia, speed);

@@ -67,6 +67,17 @@ struct StartLoad {
 [[nodiscard]] double jam_at_once(const Characteristic& chain, double motor_torque, double wound, double inertia,
                                  double speed);
 
+/// Peak on the other flank when the motor is reversed at full speed: the chain, wound by T_0, lets go, the motor side
+/// crosses the play against a machine that only its own resistance slows down, and winds the chain up the other way. By
+/// energy, without damping:
+///   U(T_0) + m (x(T_0) + g + x(T)) = U(T), m = (T_m J_2 - T_L J_1)/(J_1 + J_2)
+/// 0 when the machine slows down faster than the motor pulls.
+/// @param motor_torque  T_m > 0 against the motion [N m]
+/// @param wound         T_0 = T_L >= 0, working torque [N m]
+/// Source: derived, docs/theory/motion.md. Checked by: tests/unit/motion/characteristic_test.cc (integrator).
+[[nodiscard]] double reversal_peak(const Characteristic& chain, double motor_torque, double wound, double inertia_1,
+                                   double inertia_2);
+
 /// Jam that brings the output to rest with constant deceleration within the angle a, t_j = 2 a/w, chain wound by T_0,
 /// while the torque of the motor rises to T_m:
 ///   T_0 + (T_m - T_0)(1 + min(1, 2/(w_n t_j))) + quake,  at most `jam_at_once`

@@ -175,6 +175,19 @@ void check_housing(Checker at, const Housing& housing) {
   at.positive("mass", housing.mass);
 }
 
+/// Bolts that the range foresees: a thread that exists and goes through its hole.
+void check_bolts(Checker at, const Dimensions& d) {
+  const auto bolt = [&](const char* member, const std::optional<double>& thread, double hole) {
+    if (!thread) return;
+    if (!strength::stress_area(*thread))
+      at.reject(member, millimetres(*thread), "a coarse metric thread from M5 to M48.");
+    else
+      at.need(*thread < hole, member, *thread, fmt::format("must be below its hole, {}.", millimetres(hole)));
+  };
+  bolt("foot_bolt", d.foot_bolt, d.foot_hole);
+  bolt("flange_bolt", d.flange_bolt, d.flange_hole);
+}
+
 bool known_motor_frame(std::string_view name) {
   const auto has_name = [&](const auto& row) { return row.frame == name; };
   return std::any_of(data::kMotorFramesIec.begin(), data::kMotorFramesIec.end(), has_name) ||
@@ -197,6 +210,7 @@ void check_frame(Checker at, const Frame& frame) {
   dimensions.positive("length", frame.dimensions.length);
   if (frame.foot) dimensions.positive("shaft_height", frame.dimensions.shaft_height);
   if (frame.flange) dimensions.positive("flange_bolt_circle", frame.dimensions.flange_bolt_circle);
+  check_bolts(dimensions, frame.dimensions);
   if (frame.lubricants.empty()) at.reject("lubricants", "", "at least one lubricant must be offered.");
   for (std::size_t i = 0; i < frame.lubricants.size(); ++i)
     at.at("lubricants", i).positive("viscosity_40", frame.lubricants[i].viscosity_40);

@@ -88,6 +88,8 @@ Dimensions make_dimensions(double R, const Housing& housing, const OutputShaft& 
   d.flange_outside = rounded(1.36 * housing.diameter, 5000);
   d.flange_holes = R < mm(80) ? 4 : 8;
   d.flange_hole = d.foot_hole;
+  d.foot_bolt = d.flange_bolt = mm(thread_for_hole(d.foot_hole * 1e3 + 1e-6));
+  d.bolt_class = strength::BoltClass::c10_9;
   d.length = rounded(housing.length + output.overhang, 1000);
   d.width = rounded(std::max(housing.diameter, d.foot_holes_across + 3 * d.foot_hole), 1000);
   d.height = rounded_up(d.shaft_height + housing.diameter / 2, 1000);

@@ -47,6 +47,12 @@ const std::vector<Choice>& choices_of<range::UprightLubrication>() {
 }
 
 template <>
+const std::vector<Choice>& choices_of<strength::BoltClass>() {
+  static const std::vector<Choice> choices{{"8.8", "8.8"}, {"10.9", "10.9"}, {"12.9", "12.9"}};
+  return choices;
+}
+
+template <>
 const RecordType& describe<mechanism::StageGeometry>() {
   static const RecordType type{
       "stage_geometry",
@@ -254,6 +260,11 @@ const RecordType& describe<range::Dimensions>() {
           field<&range::Dimensions::flange_outside>("flange_outside", "Flange outside", "", Quantity::length, {0, 5}),
           field<&range::Dimensions::flange_holes>("flange_holes", "Flange holes", "", Quantity::number, {0, 48}),
           field<&range::Dimensions::flange_hole>("flange_hole", "Flange hole", "Diameter", Quantity::length, {0, 5}),
+          field<&range::Dimensions::foot_bolt>("foot_bolt", "Foot bolt", "Thread of the bolts through the feet",
+                                               Quantity::length, {5e-3, 48e-3}),
+          field<&range::Dimensions::flange_bolt>("flange_bolt", "Flange bolt", "Thread of the bolts through the flange",
+                                                 Quantity::length, {5e-3, 48e-3}),
+          field<&range::Dimensions::bolt_class>("bolt_class", "Property class of the bolts", "ISO 898-1"),
           field<&range::Dimensions::length>("length", "Length", "Output shoulder to motor face", Quantity::length,
                                             {0, 5}),
           field<&range::Dimensions::width>("width", "Width", "", Quantity::length, {0, 5}),

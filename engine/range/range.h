@@ -10,6 +10,7 @@
 #include "engine/contact/film.h"
 #include "engine/mechanism/stage_geometry.h"
 #include "engine/range/material.h"
+#include "engine/strength/bolts.h"
 
 namespace lobewise::range {
 
@@ -111,10 +112,12 @@ struct Dimensions {
   double flange_spigot = 0;       ///< [m]
   double flange_outside = 0;      ///< [m]
   int flange_holes = 0;
-  double flange_hole = 0;  ///< diameter [m]
-  double length = 0;       ///< shoulder of the output shaft to the motor face [m]
-  double width = 0;        ///< [m]
-  double height = 0;       ///< [m]
+  double flange_hole = 0;                         ///< diameter [m]
+  std::optional<double> foot_bolt, flange_bolt;   ///< thread of the bolts foreseen [m]
+  std::optional<strength::BoltClass> bolt_class;  ///< of both; without it they cannot be judged
+  double length = 0;                              ///< shoulder of the output shaft to the motor face [m]
+  double width = 0;                               ///< [m]
+  double height = 0;                              ///< [m]
 };
 
 enum class LubricantKind { oil, grease };

@@ -38,6 +38,12 @@ constexpr BearingSize kSeriesThree[] = {
     {35, 80, 21},  {40, 90, 23},  {45, 100, 25}, {50, 110, 27}, {55, 120, 29}, {60, 130, 31}, {65, 140, 33},
     {70, 150, 35}, {75, 160, 37}, {80, 170, 39}, {85, 180, 41}, {90, 190, 43}, {95, 200, 45}, {100, 215, 47}};
 
+struct ClearanceHole {
+  double thread, hole;
+};
+constexpr ClearanceHole kClearanceHoles[] = {{5, 5.5},   {6, 6.6}, {8, 9},   {10, 11}, {12, 13.5}, {14, 15.5},
+                                             {16, 17.5}, {20, 22}, {24, 26}, {30, 33}, {36, 39}};
+
 std::span<const BearingSize> sizes(Series series) {
   if (series == Series::three) return kSeriesThree;
   return kSeriesTwo;
@@ -74,6 +80,13 @@ BearingSize bearing_up_to(Series series, double bore) {
   const auto above = std::upper_bound(table.begin(), table.end(), bore,
                                       [](double d, const BearingSize& size) { return d < size.bore; });
   return above == table.begin() ? *above : *std::prev(above);
+}
+
+double thread_for_hole(double hole) {
+  double thread = kClearanceHoles[0].thread;
+  for (const ClearanceHole& row : kClearanceHoles)
+    if (row.hole <= hole) thread = row.thread;
+  return thread;
 }
 
 double shaft_height(double height) {

@@ -38,6 +38,10 @@ enum class Series { two, three };
 /// Bearing with the largest bore up to `bore`; the smallest of the table when none is as small.
 [[nodiscard]] BearingSize bearing_up_to(Series series, double bore);
 
+/// Largest coarse thread whose clearance hole of the medium series of ISO 273 is no wider than `hole` [mm]; M5 when
+/// none is as small.
+[[nodiscard]] double thread_for_hole(double hole);
+
 /// Smallest shaft height of ISO 496 from `height` on [mm]; the largest of the table (1000 mm) when none is as large.
 [[nodiscard]] double shaft_height(double height);
 

@@ -6,6 +6,13 @@ namespace lobewise::strength {
 
 /// Pressure a key, shaft or hub of steel stands [Pa].
 inline constexpr Coefficient kKeyPressureSteel{120e6, 100e6, 150e6, "common practice, no source"};
+/// Pressure at which a key of drawn steel begins to yield on its less deep flank [Pa]; hub and shaft of steel stand
+/// half as much again and a fifth more, being held from behind.
+inline constexpr Coefficient kKeyYield{420e6, 360e6, 500e6,
+                                       "from memory: yield strength of drawn key steel C45; the "
+                                       "method of DIN 6892 in outline"};
+/// Share of that which a key bears pulsating 10^6 times: textbooks divide the yield strength by 1.5 to 3 under shocks.
+inline constexpr Coefficient kKeyPulsating{0.5, 0.35, 0.67, "common practice, no source"};
 /// Two keys count as this many.
 inline constexpr double kTwoKeys = 1.5;  // common practice, no source
 

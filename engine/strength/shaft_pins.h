@@ -12,6 +12,9 @@ namespace lobewise::strength {
 /// Bending stress that a hardened output pin stands, pulsating between nothing and the largest [Pa].
 inline constexpr Coefficient kPinBendingLimit{300e6, 200e6, 400e6, "common practice, no source"};
 
+/// Bending stress at which a hardened output pin begins to bend for good [Pa].
+inline constexpr double kPinYield = 1500e6;  // common practice, no source
+
 enum class PinSupport {
   cantilever,  ///< fixed in the flange, free end: M = Q a, w = Q a^3/(3 E I)
   guided,      ///< fixed in the flange, end held parallel by a ring: M = Q L/2, w = Q L^3/(12 E I)

@@ -72,6 +72,31 @@ TEST(Characteristic, StartMeetsTheIntegrator) {
   }
 }
 
+/// A drive at full speed whose supply is reversed: all that `reversal_peak` knows. The machine's friction slows it
+/// down.
+TEST(Characteristic, ReversalMeetsTheIntegrator) {
+  for (double friction : {0.0, 600.0, 1200.0}) {
+    Scenario s;
+    s.chain.size = 2;
+    s.chain.inertia = {5.5, 20};
+    s.chain.link[0].stiffness = kStiff;
+    s.chain.link[0].play = kLinear.free_angle();
+    s.drive.torque = -1500;  // from the first moment on
+    s.load.friction = friction;
+    s.speed = 10;
+    s.flanks = InitialFlanks::wound;
+    s.wound_torque = friction;
+    s.duration = 0.03;
+    s.tolerance = 1e-9;
+    const auto run = simulate(s);
+    ASSERT_TRUE(run.ok());
+    const double exact = reversal_peak(kLinear, 1500, friction, 5.5, 20);
+    EXPECT_NEAR(-run->links[0].lowest_torque, exact, 1e-5 * exact) << friction;
+  }
+  // A machine that slows down at once lets the motor swing alone against the flank it lies on.
+  EXPECT_EQ(reversal_peak(kLinear, 100, 2000, 5.5, 0.1), 0);
+}
+
 TEST(Characteristic, CubicSpringMeetsBothTorques) {
   const CubicSpring s = cubic_through(kHardening, 500, 3000);
   for (double torque : {500.0, 3000.0}) {
