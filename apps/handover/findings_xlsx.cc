@@ -371,7 +371,7 @@ class Book {
       payback[1] = text("pays back after");
       for (const char* key : {"nominal", "low", "median", "high"}) {
         value.push_back(split(one["value"][key]).first);
-        payback.push_back(one["hangs_on_spare"] == true     ? text("ask for the spare first")
+        payback.push_back(one["hangs_on_spare"] == true  ? text("ask for the spare first")
                           : one["payback"].contains(key) ? number(one["payback"][key])
                                                          : text("not within the years"));
       }

@@ -355,8 +355,8 @@ std::string assumption_table(const Source& source, const Json& assumptions) {
 
 std::string proposal(const Source& source, const std::map<std::string, int>& pages) {
   const char* kind = source.serves() ? "Proposal" : "Examination without an offer";
-  std::string body = masthead(source, kind) + in_short(source) + first_cautions(source) + contents(source, pages) + asked(source) +
-                     offered(source) + at_a_glance(source) + detail(source);
+  std::string body = masthead(source, kind) + in_short(source) + first_cautions(source) + contents(source, pages) +
+                     asked(source) + offered(source) + at_a_glance(source) + detail(source);
   if (!source.compare.is_null()) body += heading(kCompare, "new-page") + comparison(source);
   if (has_case(source)) body += heading(kCase) + business_case(source);
   body += gaps(source) + heading(kCautions) +

@@ -50,9 +50,9 @@ Table unit_table(const Source& source) {
   row("Mass without motor", source.shown(offer["mass"]));
   const Json& lifting = offer["lifting"];
   if (lifting.contains("centre")) {
-    row("Mass with motor, estimated", fmt::format("{} ({} to {})", source.shown(lifting["mass"]),
-                                                  source.shown(lifting["mass_low"]),
-                                                  source.shown(lifting["mass_high"])));
+    row("Mass with motor, estimated",
+        fmt::format("{} ({} to {})", source.shown(lifting["mass"]), source.shown(lifting["mass_low"]),
+                    source.shown(lifting["mass_high"])));
     row("Centre of mass with motor", source.shown(lifting["centre"]) + " from the shoulder of the output shaft");
   }
   return t;

@@ -45,8 +45,8 @@ Json drive_facts(const drive::Drive& drive, const range::Range& range, bool offe
   facts.push_back(fact("length", "Length", drive.build.length(), Quantity::length));
   facts.push_back(fact("mass", "Mass without motor", drive.build.mass(), Quantity::mass));
   if (drive.requirement.service_factor)
-    facts.push_back(fact("service_factor", "Service factor asked for", *drive.requirement.service_factor,
-                         Quantity::number));
+    facts.push_back(
+        fact("service_factor", "Service factor asked for", *drive.requirement.service_factor, Quantity::number));
   if (drive.motor) {
     const drive::Lifted lifted = drive::lifted(drive);
     facts.push_back(fact("mass_with_motor", "Mass with motor (estimated)", lifted.mass.nominal, Quantity::mass));

@@ -6,8 +6,8 @@
 #include <cmath>
 
 #include "engine/base/fitting_unit.h"
-#include "engine/demand/caution_duty.h"
 #include "engine/base/formula/print.h"
+#include "engine/demand/caution_duty.h"
 
 namespace lobewise::api {
 namespace {
@@ -143,8 +143,7 @@ Json finding_json(const evidence::Finding& finding) {
   Json checks = Json::array(), charts = Json::array(), cautions = Json::array();
   for (const evidence::Check& check : finding.checks) checks.push_back(check_json(check));
   for (const evidence::Chart& chart : finding.charts) charts.push_back(chart_json(chart));
-  for (const evidence::Caution& caution : finding.cautions)
-    cautions.push_back(caution_json(caution.key, caution.text));
+  for (const evidence::Caution& caution : finding.cautions) cautions.push_back(caution_json(caution.key, caution.text));
   Json json{{"id", finding.id},
             {"question", finding.question},
             {"verdict", kVerdicts[static_cast<std::size_t>(finding.verdict)]},

@@ -112,10 +112,8 @@ namespace {
 Json conditions_json(const enquiry::Requirement& requirement) {
   Json list = Json::array();
   for (const enquiry::Condition& condition : requirement.conditions)
-    list.push_back({{"path", condition.path},
-                    {"label", condition.label},
-                    {"text", condition.text},
-                    {"said", condition.said}});
+    list.push_back(
+        {{"path", condition.path}, {"label", condition.label}, {"text", condition.text}, {"said", condition.said}});
   return list;
 }
 

@@ -32,11 +32,11 @@ const char* word(range::BaseOil base) {
 
 Json motor_json(const drive::Drive& drive, const drive::Motor& motor) {
   Json json{{"power", quantity_json(motor.rated_power, Quantity::power)},
-              {"poles", motor.poles},
-              {"frequency", quantity_json(motor.frequency, Quantity::frequency)},
-              {"speed", quantity_json(motor.rated_speed, Quantity::angular_speed)},
-              {"torque", quantity_json(motor.rated_torque, Quantity::torque)},
-              {"frame", motor.frame}};
+            {"poles", motor.poles},
+            {"frequency", quantity_json(motor.frequency, Quantity::frequency)},
+            {"speed", quantity_json(motor.rated_speed, Quantity::angular_speed)},
+            {"torque", quantity_json(motor.rated_torque, Quantity::torque)},
+            {"frame", motor.frame}};
   if (const auto& voltage = drive.requirement.voltage) {
     json["voltage"] = quantity_json(*voltage, Quantity::voltage);
     json["current"] = quantity_json(drive::rated_current(motor, *voltage), Quantity::current);

@@ -30,8 +30,12 @@ class Asker {
     Json out{{"path", question.path}, {"text", question.text}, {"decides", false}};
     // Decides before any figure whether something may be offered at all.
     if (question.path == "site.explosive_atmosphere") {
-      out.update(Json{{"finding", "place"}, {"check", "may it stand there"}, {"low", -1.0}, {"high", 0.0},
-                      {"decides", true}, {"moves", 2 + 2 * kFar}});
+      out.update(Json{{"finding", "place"},
+                      {"check", "may it stand there"},
+                      {"low", -1.0},
+                      {"high", 0.0},
+                      {"decides", true},
+                      {"moves", 2 + 2 * kFar}});
       return out;
     }
     double most = 0;

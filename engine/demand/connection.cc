@@ -87,8 +87,8 @@ Result<Demand> connect(Demand d, const Connection& c) {
     errors.push_back(missing("connection.pitch_diameter", "Pitch diameter",
                              "What are pitch and tooth count, or the diameter, of the wheel on the reducer's shaft?"));
   if (link == Link::coupling)
-    for (const auto& [name, value] : {std::pair{"pitch_diameter", c.pitch_diameter}, {"ratio", c.ratio},
-                                      {"efficiency", c.efficiency}})
+    for (const auto& [name, value] :
+         {std::pair{"pitch_diameter", c.pitch_diameter}, {"ratio", c.ratio}, {"efficiency", c.efficiency}})
       if (value)
         errors.push_back(contradiction(
             {std::string("connection.") + name,
@@ -103,7 +103,8 @@ Result<Demand> connect(Demand d, const Connection& c) {
   if (link == Link::coupling) return d;
   const double rim = d.speed.value * c.ratio.value_or(1) * *c.pitch_diameter / 2;
   if (rim > fastest_rim(link))
-    return contradiction({"connection.pitch_diameter", length(*c.pitch_diameter)}, {"connection.link", std::string(row_of(link).element)},
+    return contradiction({"connection.pitch_diameter", length(*c.pitch_diameter)},
+                         {"connection.link", std::string(row_of(link).element)},
                          fmt::format("it would run at {}, faster than any such link; check diameter, ratio and speed.",
                                      format_quantity(rim, Quantity::speed, UnitSystem::si)));
 

@@ -54,8 +54,8 @@ struct Demand {
   Figure starting_torque;  ///< torque to break away and keep turning at full load, without accelerating masses [N m]
   std::optional<double> starting_in_time;  ///< torque while it starts as quickly as was asked for [N m]; empty: nobody
                                            ///< asked
-  Figure speed;            ///< [rad/s]
-  Figure inertia;          ///< of everything that moves, reduced to the driven shaft, full load [kg m2]
+  Figure speed;                            ///< [rad/s]
+  Figure inertia;                          ///< of everything that moves, reduced to the driven shaft, full load [kg m2]
   Figure runback_torque;  ///< torque with which the load turns the shaft back when nothing drives or holds it; 0: holds
                           ///< itself [N m]
   Figure holding_torque;  ///< torque a backstop or brake at the driven shaft must hold, friction not credited [N m]

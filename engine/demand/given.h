@@ -106,7 +106,8 @@ class Given {
   void whole(Member member) {
     if (const auto& value = machine_.*member; value && *value != std::floor(*value)) {
       const Said at = said_at(member);
-      fail(input_error(at.path, at.value, std::string(describe(member).described.label) + ": a whole number is needed."));
+      fail(input_error(at.path, at.value,
+                       std::string(describe(member).described.label) + ": a whole number is needed."));
     }
   }
   [[nodiscard]] bool ok() const { return errors_.empty(); }

@@ -14,8 +14,8 @@ Lifted lifted(const Drive& drive) {
   out.mass = {unit + motor.nominal, unit + motor.low, unit + motor.high, motor.source};
   const formula::Term m_1 = formula::input("m_1", "reducer", unit, Quantity::mass);
   const formula::Term m_2 = formula::input("m_2", "motor, estimated", motor.nominal, Quantity::mass);
-  const formula::Term length = formula::input("L_1", "reducer, shoulder to motor face", drive.build.length(),
-                                              Quantity::length);
+  const formula::Term length =
+      formula::input("L_1", "reducer, shoulder to motor face", drive.build.length(), Quantity::length);
   const formula::Term motor_length =
       formula::input("L_2", "motor, estimated", typical_length(*drive.motor).nominal, Quantity::length);
   formula::record(out.working, "m", "mass with its motor", Quantity::mass, m_1 + m_2, motor.source);
@@ -35,7 +35,8 @@ std::string lifting_words(const Lifted& lifted) {
                        both(lifted.mass.nominal, Quantity::mass));
   return fmt::format(
       "With its motor it weighs about {}, up to {} with a heavy one. Sling it at the reducer's feet or flange, two "
-      "slings on either side of its centre of mass, {} from the shoulder of the output shaft; the motor's eyebolt lifts "
+      "slings on either side of its centre of mass, {} from the shoulder of the output shaft; the motor's eyebolt "
+      "lifts "
       "the motor alone, never the unit.",
       both(lifted.mass.nominal, Quantity::mass), both(lifted.mass.high, Quantity::mass),
       both(*lifted.centre, Quantity::length));

@@ -42,11 +42,11 @@ void of_site(const Site& site, Errors& errors) {
 
 void of_supply(const Supply& supply, Errors& errors) {
   if (supply.frequency && *supply.frequency != 50 && *supply.frequency != 60)
-    errors.push_back(input_error("supply.frequency",
-                                 format_quantity(*supply.frequency, Quantity::frequency, UnitSystem::si),
-                                 "50 Hz or 60 Hz"));
+    errors.push_back(input_error(
+        "supply.frequency", format_quantity(*supply.frequency, Quantity::frequency, UnitSystem::si), "50 Hz or 60 Hz"));
   if (supply.poles && *supply.poles % 2 != 0)
-    errors.push_back(input_error("supply.poles", fmt::format("{}", *supply.poles), "2, 4, 6 or 8: poles come in pairs"));
+    errors.push_back(
+        input_error("supply.poles", fmt::format("{}", *supply.poles), "2, 4, 6 or 8: poles come in pairs"));
   const bool inverter = supply.starting == Starting::inverter;
   if (supply.inverter_low && supply.inverter_high && *supply.inverter_low > *supply.inverter_high)
     errors.push_back(contradiction(at("supply.inverter_low", *supply.inverter_low, Quantity::frequency),
@@ -77,28 +77,29 @@ void of_duty(const demand::Duty& duty, const std::optional<Cycle>& cycle, const 
     if (!(cycle->rest_time > 0))
       errors.push_back(input_error("cycle.rest_time", "0 s", "a cycle has a rest; leave the cycle out without one"));
     if (duty.hours_per_day && *duty.hours_per_day > kRounding * share * kDay)
-      errors.push_back(contradiction(
-          at("duty.hours_per_day", *duty.hours_per_day, Quantity::duration),
-          at("cycle.rest_time", cycle->rest_time, Quantity::time),
-          fmt::format("hours a day are hours of running; with that rest at most {} fit into a day.",
-                      format_quantity(share * kDay, Quantity::duration, UnitSystem::si))));
+      errors.push_back(
+          contradiction(at("duty.hours_per_day", *duty.hours_per_day, Quantity::duration),
+                        at("cycle.rest_time", cycle->rest_time, Quantity::time),
+                        fmt::format("hours a day are hours of running; with that rest at most {} fit into a day.",
+                                    format_quantity(share * kDay, Quantity::duration, UnitSystem::si))));
     const double starts = kHour / cycle->run_time;
     if (duty.starts_per_hour && *duty.starts_per_hour * kRounding < starts)
-      errors.push_back(contradiction(at("duty.starts_per_hour", *duty.starts_per_hour, Quantity::per_hour),
-                                     at("cycle.run_time", cycle->run_time, Quantity::time),
-                                     fmt::format("with such a cycle it starts {:.3g} times an hour of running.", starts)));
+      errors.push_back(
+          contradiction(at("duty.starts_per_hour", *duty.starts_per_hour, Quantity::per_hour),
+                        at("cycle.run_time", cycle->run_time, Quantity::time),
+                        fmt::format("with such a cycle it starts {:.3g} times an hour of running.", starts)));
   }
   bool turns = duty.blocks.empty();
-  const bool steady_speed = supply.starting && *supply.starting != Starting::inverter &&
-                            link != demand::Link::variable_belt;
+  const bool steady_speed =
+      supply.starting && *supply.starting != Starting::inverter && link != demand::Link::variable_belt;
   constexpr double kSameSpeed = 0.1;  // slip of a motor between empty and full, and rounding
   for (std::size_t i = 0; i < duty.blocks.size(); ++i) {
     const demand::DutyBlock& block = duty.blocks[i];
     turns = turns || (block.speed > 0 && block.time_share > 0);
     if (steady_speed && block.speed > 0 && std::abs(block.speed - 1) > kSameSpeed)
-      errors.push_back(contradiction({fmt::format("duty.blocks[{}].speed", i), fmt::format("{:.0f} %", 100 * block.speed)},
-                                     {"supply.starting", "no inverter"},
-                                     "without an inverter or a variable belt the motor has one speed."));
+      errors.push_back(contradiction(
+          {fmt::format("duty.blocks[{}].speed", i), fmt::format("{:.0f} %", 100 * block.speed)},
+          {"supply.starting", "no inverter"}, "without an inverter or a variable belt the motor has one speed."));
   }
   if (!turns)
     errors.push_back(input_error("duty.blocks", "0", "at least one block must turn: a speed and a time share above 0"));

@@ -86,14 +86,17 @@ std::string in_words(const Explosive& e) {
 
 Errors contradictions(const Explosive& e) {
   Errors errors;
-  const auto at = [](const char* name, const std::string& value) { return demand::Said{kPath + std::string(name), value}; };
+  const auto at = [](const char* name, const std::string& value) {
+    return demand::Said{kPath + std::string(name), value};
+  };
   if (e.zone && e.group) {
     const bool of_mines = *e.group == ExplosiveGroup::i;
     const bool of_dusts = *e.group >= ExplosiveGroup::iiia;
     if (of_mines != (*e.zone == Zone::mine) || of_dusts != dust(*e.zone))
-      errors.push_back(demand::contradiction(at("group", label(*e.group)), at("zone", label(*e.zone)),
-                                             "group I is for mines, II for gas (zones 0, 1, 2), III for dust (zones 20, "
-                                             "21, 22)."));
+      errors.push_back(
+          demand::contradiction(at("group", label(*e.group)), at("zone", label(*e.zone)),
+                                "group I is for mines, II for gas (zones 0, 1, 2), III for dust (zones 20, "
+                                "21, 22)."));
   }
   if (e.zone && e.category && *e.category > category_of(*e.zone))
     errors.push_back(demand::contradiction(at("category", fmt::format("{}", *e.category)), at("zone", label(*e.zone)),
@@ -107,8 +110,8 @@ namespace lobewise::model {
 
 template <>
 const std::vector<Choice>& choices_of<enquiry::Zone>() {
-  static const std::vector<Choice> words{{"zone_0", "zone 0"},   {"zone_1", "zone 1"},   {"zone_2", "zone 2"},
-                                         {"zone_20", "zone 20"}, {"zone_21", "zone 21"}, {"zone_22", "zone 22"},
+  static const std::vector<Choice> words{{"zone_0", "zone 0"},          {"zone_1", "zone 1"},   {"zone_2", "zone 2"},
+                                         {"zone_20", "zone 20"},        {"zone_21", "zone 21"}, {"zone_22", "zone 22"},
                                          {"mine", "mine with firedamp"}};
   return words;
 }

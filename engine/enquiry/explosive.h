@@ -29,12 +29,14 @@ struct Explosive {
 [[nodiscard]] std::vector<std::string> missing_particulars(const Explosive& explosive);
 
 /// Category that a zone asks for: 1 in zones 0 and 20 and in mines, 2 in 1 and 21, 3 in 2 and 22. Source: Directive
-/// 2014/34/EU and 1999/92/EC Annex II, read on a page of an inspection body; mines hold M1 and M2, both taken as 1 here.
+/// 2014/34/EU and 1999/92/EC Annex II, read on a page of an inspection body; mines hold M1 and M2, both taken as 1
+/// here.
 [[nodiscard]] int category_of(Zone zone);
 
-/// Hottest that a surface may get: the temperature class less 5 K (T3 to T6) or 10 K (T1, T2), or the temperature stated
-/// for a dust, whichever is lower [K]; nothing when neither is stated. Classes T1 450, T2 300, T3 200, T4 135, T5 100,
-/// T6 85 degC (ISO 80079-36 and IEC 60079-0, from memory); the distance is that of type tests there (from memory).
+/// Hottest that a surface may get: the temperature class less 5 K (T3 to T6) or 10 K (T1, T2), or the temperature
+/// stated for a dust, whichever is lower [K]; nothing when neither is stated. Classes T1 450, T2 300, T3 200, T4 135,
+/// T5 100, T6 85 degC (ISO 80079-36 and IEC 60079-0, from memory); the distance is that of type tests there (from
+/// memory).
 [[nodiscard]] std::optional<double> hottest_surface(const Explosive& explosive);
 
 /// `zone 21, group IIIB, T 135 degC …` in words, as far as it is stated.

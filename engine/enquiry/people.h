@@ -11,7 +11,8 @@ namespace lobewise::enquiry {
 /// lift that may carry anything is no longer open where the machine is a hoist of which no people was answered.
 [[nodiscard]] std::optional<Error> people_refused(const Enquiry& enquiry);
 
-/// Whether its texts speak of lifting goods while its machine is no hoist, which would have asked whether anybody rides.
+/// Whether its texts speak of lifting goods while its machine is no hoist, which would have asked whether anybody
+/// rides.
 [[nodiscard]] bool lifts_goods_unasked(const Enquiry& enquiry);
 
 }  // namespace lobewise::enquiry

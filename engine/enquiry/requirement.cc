@@ -87,11 +87,10 @@ void fill_site(const Site& site, Filler& fill, Requirement& out) {
   out.sun = place == Place::outdoors_sun;
   // What is taken for one end never passes the other end that was said.
   const double least_warm = site.ambient_low.value_or(0);
-  out.ambient_high =
-      fill.take(site.ambient_high, "site.ambient_high", "Warmest surroundings", Quantity::temperature,
-                {std::max(kZeroCelsius + 35, least_warm), std::max(kZeroCelsius + 25, least_warm),
-                 std::max(kZeroCelsius + 45, least_warm), kPractice},
-                "How warm does it get where it stands?", 0.3);
+  out.ambient_high = fill.take(site.ambient_high, "site.ambient_high", "Warmest surroundings", Quantity::temperature,
+                               {std::max(kZeroCelsius + 35, least_warm), std::max(kZeroCelsius + 25, least_warm),
+                                std::max(kZeroCelsius + 45, least_warm), kPractice},
+                               "How warm does it get where it stands?", 0.3);
   const double most_cold = out.ambient_high;
   out.ambient_low = fill.take(site.ambient_low, "site.ambient_low", "Coldest surroundings", Quantity::temperature,
                               {std::min(kZeroCelsius + 0, most_cold), std::min(kZeroCelsius - 20, most_cold),
@@ -109,7 +108,7 @@ void fill_site(const Site& site, Filler& fill, Requirement& out) {
     out.questions.push_back(
         {"site.explosive_atmosphere", "Can the air around it explode: gas, vapour or dust? Which zone is it?", 1});
   if (!site.dusty || !site.washed_down || !site.food_area)
-    out.questions.push_back({!site.dusty          ? "site.dusty"
+    out.questions.push_back({!site.dusty         ? "site.dusty"
                              : !site.washed_down ? "site.washed_down"
                                                  : "site.food_area",
                              "Is the place dusty, washed down or a food area?", 0.2});
@@ -254,7 +253,8 @@ Result<Requirement> require(const Enquiry& enquiry) {
   add_figure(out, "machine.torque", "Torque at full load", out.demand.torque, Quantity::torque);
   add_figure(out, "machine.speed", "Speed of the output shaft", out.demand.speed, Quantity::angular_speed);
   add_figure(out, "machine.starting_torque", "Torque to break away", out.demand.starting_torque, Quantity::torque);
-  say(out.demand.starting_in_time, "machine.start_time", "Torque to start in the time asked for", Quantity::torque, out);
+  say(out.demand.starting_in_time, "machine.start_time", "Torque to start in the time asked for", Quantity::torque,
+      out);
   add_figure(out, "machine.inertia", "Inertia at the output shaft", out.demand.inertia, Quantity::inertia);
   out.lines.push_back(force);
   errors = fill_duty(duty_with_cycle(enquiry.duty.value_or(demand::Duty{}), enquiry.cycle), fill, out);

@@ -229,13 +229,13 @@ void write_balance(const Drive& drive, const Evaluation& e, Working& working) {
                      Quantity::power,
                      "[churchill1975] [churchill1977] as in public code; combination common practice, no source"});
   if (drive.requirement.dusty)
-    formula::record(working, "T_d", "outside of the layer of dust", Quantity::temperature,
-                    input("T_s", "housing", warm.housing_temperature, Quantity::temperature) -
-                        input("R", "layer of dust (m2 K/W)", housing.dust_resistance) *
-                            input("Q_a", "convection and radiation", warm.flow.convection + warm.flow.radiation,
-                                  Quantity::power) /
-                            input("A", "outer area", body.area, Quantity::area),
-                    heat::kDustLayer.source);
+    formula::record(
+        working, "T_d", "outside of the layer of dust", Quantity::temperature,
+        input("T_s", "housing", warm.housing_temperature, Quantity::temperature) -
+            input("R", "layer of dust (m2 K/W)", housing.dust_resistance) *
+                input("Q_a", "convection and radiation", warm.flow.convection + warm.flow.radiation, Quantity::power) /
+                input("A", "outer area", body.area, Quantity::area),
+        heat::kDustLayer.source);
   working.push_back({"Q_rad",
                      "radiation",
                      "Q = eps sigma A (T_s^4 - T_a^4)",
@@ -283,17 +283,18 @@ void write_touch(double housing, Finding& out) {
                          burns->temperature,
                          Quantity::temperature,
                          "[iso13732] from memory; thresholds, no limits"});
-  out.notes.push_back({fmt::format("The housing gets {{}} warm: bare metal burns skin within {} from {{}} on.",
-                                   burns->contact_words),
-                       {{housing, Quantity::temperature}, {burns->temperature, Quantity::temperature}}});
+  out.notes.push_back(
+      {fmt::format("The housing gets {{}} warm: bare metal burns skin within {} from {{}} on.", burns->contact_words),
+       {{housing, Quantity::temperature}, {burns->temperature, Quantity::temperature}}});
   out.cautions.push_back(
       {"hot_surface",
-       fmt::format("Hot surface: the housing gets {} ({}) warm; bare metal burns skin within {} from {} on (ISO 13732-1: "
-                   "thresholds by time of contact, no limits). Mark, guard or place it out of reach; keep ventilation "
-                   "clear.",
-                   format_quantity(housing, Quantity::temperature, UnitSystem::si),
-                   format_quantity(housing, Quantity::temperature, UnitSystem::us), burns->contact_words,
-                   format_quantity(burns->temperature, Quantity::temperature, UnitSystem::si))});
+       fmt::format(
+           "Hot surface: the housing gets {} ({}) warm; bare metal burns skin within {} from {} on (ISO 13732-1: "
+           "thresholds by time of contact, no limits). Mark, guard or place it out of reach; keep ventilation "
+           "clear.",
+           format_quantity(housing, Quantity::temperature, UnitSystem::si),
+           format_quantity(housing, Quantity::temperature, UnitSystem::us), burns->contact_words,
+           format_quantity(burns->temperature, Quantity::temperature, UnitSystem::si))});
 }
 
 }  // namespace
@@ -342,15 +343,14 @@ void write_heat(const Context& context, Finding& out) {
                              "derived, docs/theory/heat.md"});
   }
   if (const auto hottest = drive::hottest_surface(drive))
-    formula::record(out.working, "T_lip", "hottest surface: lip of a seal", Quantity::temperature,
-                    formula::input("T_oil", "lubricant", away ? heat::kHottestSearched : e.oil_temperature,
-                                   Quantity::temperature) +
-                        formula::input("dT_lip", "lip over lubricant", heat::kSealLip.nominal,
-                                       Quantity::temperature_difference),
-                    heat::kSealLip.source);
-  write_touch(away ? heat::kHottestSearched
-                   : std::max(e.warm->housing_temperature, e.cycle ? e.cycle->housing_peak : 0.0),
-              out);
+    formula::record(
+        out.working, "T_lip", "hottest surface: lip of a seal", Quantity::temperature,
+        formula::input("T_oil", "lubricant", away ? heat::kHottestSearched : e.oil_temperature, Quantity::temperature) +
+            formula::input("dT_lip", "lip over lubricant", heat::kSealLip.nominal, Quantity::temperature_difference),
+        heat::kSealLip.source);
+  write_touch(
+      away ? heat::kHottestSearched : std::max(e.warm->housing_temperature, e.cycle ? e.cycle->housing_peak : 0.0),
+      out);
   write_capacity(context, out);
   if (context.in_time) write_day(context, out);
   out.left_out = {"The first stage's own housing in a two-stage unit; neighbours that are hot.",

@@ -166,7 +166,10 @@ std::vector<Check> motor_checks(const Drive& drive, const Evaluation& e) {
   if (const auto& in_time = drive.requirement.demand.starting_in_time) {
     const double given = drive::cold_start(drive, drive::kNormalTemperature, e.coefficients).given *
                          drive.build.ratio() * e.full.efficiency();
-    Check check{"torque the motor gives while it starts, for the time asked for", given, *in_time, Quantity::torque,
+    Check check{"torque the motor gives while it starts, for the time asked for",
+                given,
+                *in_time,
+                Quantity::torque,
                 false,
                 {},
                 {}};

@@ -40,7 +40,7 @@ std::string stated(const Requirement& requirement) {
   const enquiry::Site& site = requirement.site;
   std::vector<std::string> parts;
   if (site.place)
-    parts.emplace_back(*site.place == enquiry::Place::indoors          ? "indoors"
+    parts.emplace_back(*site.place == enquiry::Place::indoors           ? "indoors"
                        : *site.place == enquiry::Place::outdoors_shaded ? "outdoors in the shade"
                                                                         : "outdoors in the sun");
   if (requirement.explosive) parts.emplace_back("in an explosive atmosphere");
@@ -95,10 +95,11 @@ Text condition(const Drive& drive, const std::vector<Check>& checks) {
   const enquiry::Site& site = requirement.site;
   std::vector<std::string> parts;
   if (requirement.explosive)
-    parts.push_back(fmt::format(
-        "{} certifies this very drive for the zone, with the ignition hazards of seals, bearings, backstop, coupling and "
-        "oil level assessed (ISO 80079-36 and -37) and the motor certified for itself",
-        site.explosive ? site.explosive->certifier : ""));
+    parts.push_back(
+        fmt::format("{} certifies this very drive for the zone, with the ignition hazards of seals, bearings, "
+                    "backstop, coupling and "
+                    "oil level assessed (ISO 80079-36 and -37) and the motor certified for itself",
+                    site.explosive ? site.explosive->certifier : ""));
   else if (!site.explosive_atmosphere)
     parts.emplace_back("the air around it cannot explode, which nobody said");
   if (const auto open = unanswered(site); !open.empty())
@@ -131,23 +132,26 @@ void add_notes(const Drive& drive, Finding& out) {
                              : "No fill of this frame is registered for a food area.",
                          {}});
   if (requirement.washed_down)
-    out.notes.push_back({"Washed down: water works through the seals; the lubricant is taken for half as clean in every "
-                         "life. Order double-lip or cassette seals and a closed breather.",
-                         {}});
+    out.notes.push_back(
+        {"Washed down: water works through the seals; the lubricant is taken for half as clean in every "
+         "life. Order double-lip or cassette seals and a closed breather.",
+         {}});
   if (requirement.dusty)
-    out.notes.push_back({"Dusty: a layer on the housing and in its fins counts in its heat, grit in the cleanliness of "
-                         "the lubricant. Order dust lips and a filter breather.",
-                         {}});
+    out.notes.push_back(
+        {"Dusty: a layer on the housing and in its fins counts in its heat, grit in the cleanliness of "
+         "the lubricant. Order dust lips and a filter breather.",
+         {}});
   if (requirement.site.place && *requirement.site.place != enquiry::Place::indoors)
     out.notes.push_back({"Outdoors: a roof, a shielded breather and drain holes belong to it.", {}});
   if (lifted.centre)
-    out.notes.push_back({"Lift {} (motor estimated, {} to {}) by slings at the reducer, two of them so far apart that its "
-                         "centre of mass, {} from the shoulder of the output shaft, hangs between them; never by the "
-                         "motor's eyebolt.",
-                         {{lifted.mass.nominal, Quantity::mass},
-                          {lifted.mass.low, Quantity::mass},
-                          {lifted.mass.high, Quantity::mass},
-                          {*lifted.centre, Quantity::length}}});
+    out.notes.push_back(
+        {"Lift {} (motor estimated, {} to {}) by slings at the reducer, two of them so far apart that its "
+         "centre of mass, {} from the shoulder of the output shaft, hangs between them; never by the "
+         "motor's eyebolt.",
+         {{lifted.mass.nominal, Quantity::mass},
+          {lifted.mass.low, Quantity::mass},
+          {lifted.mass.high, Quantity::mass},
+          {*lifted.centre, Quantity::length}}});
 }
 
 }  // namespace
@@ -166,9 +170,9 @@ void write_place(const Context& context, Finding& out) {
     const Check* check = worst(out);
     out.answer = {fmt::format("It may not stand there or cannot be put there: {}.", check->name), {}};
   } else {
-    out.answer = {fmt::format("It stands {}, {{}} above the sea.",
-                              requirement.site.place || requirement.explosive ? stated(requirement)
-                                                                              : "in " + stated(requirement)),
+    out.answer = {fmt::format("It stands {}, {{}} above the sea.", requirement.site.place || requirement.explosive
+                                                                       ? stated(requirement)
+                                                                       : "in " + stated(requirement)),
                   {{requirement.altitude, Quantity::length}}};
   }
   // With everything stated the certificate is still to come: an explosive place never holds outright. Nor does one of

@@ -50,31 +50,31 @@ void write_service(const Context& context, Finding& out) {
   const Drive& drive = context.drive;
   const double torque = drive.requirement.torque, carried = context.strength_torque / torque;
   const std::optional<double>& asked = drive.requirement.service_factor;
-  out.checks.push_back({"torque it carries over the running torque", carried, asked.value_or(1.0), Quantity::number,
-                        false,
-                        {},
-                        {}});
-  out.working.push_back({"f_s",
-                         "service factor that strength allows: the torque at which contact, life and overhung load "
-                         "still hold, over the running torque",
-                         "f_s = T_strength/T",
-                         {{"T_strength", "largest torque that strength carries", context.strength_torque,
-                           Quantity::torque},
-                          {"T", "running torque", torque, Quantity::torque}},
-                         carried,
-                         Quantity::number,
-                         "derived, docs/theory/rating.md"});
+  out.checks.push_back(
+      {"torque it carries over the running torque", carried, asked.value_or(1.0), Quantity::number, false, {}, {}});
+  out.working.push_back(
+      {"f_s",
+       "service factor that strength allows: the torque at which contact, life and overhung load "
+       "still hold, over the running torque",
+       "f_s = T_strength/T",
+       {{"T_strength", "largest torque that strength carries", context.strength_torque, Quantity::torque},
+        {"T", "running torque", torque, Quantity::torque}},
+       carried,
+       Quantity::number,
+       "derived, docs/theory/rating.md"});
   out.verdict = judge(out.checks);
   if (asked) {
-    out.answer = {carried >= *asked ? "A service factor of {} is asked for; it carries {} times the running torque."
-                                    : "A service factor of {} is asked for; it carries {} times the running torque only.",
+    out.answer = {carried >= *asked
+                      ? "A service factor of {} is asked for; it carries {} times the running torque."
+                      : "A service factor of {} is asked for; it carries {} times the running torque only.",
                   {{*asked, Quantity::number}, {carried, Quantity::number}}};
     const double failing = failing_share(drive, *asked, context.nominal.oil_temperature);
     constexpr double kRare = 0.05;
     if (out.verdict == Verdict::holds && failing > kRare) {
       out.verdict = Verdict::holds_if;
-      out.condition = {"what is not known exactly does not all fall badly: in {} of its range the factor is not carried",
-                       {{failing, Quantity::share}}};
+      out.condition = {
+          "what is not known exactly does not all fall badly: in {} of its range the factor is not carried",
+          {{failing, Quantity::share}}};
     }
   } else {
     out.answer = {"No service factor is asked for; it carries {} times the running torque.",
@@ -87,15 +87,17 @@ void write_service(const Context& context, Finding& out) {
                      {{torque, Quantity::torque}}};
   }
   out.notes.push_back(
-      {"The factor stands on the running torque of this machine, not on a rated torque, and on strength alone: contact, "
+      {"The factor stands on the running torque of this machine, not on a rated torque, and on strength alone: "
+       "contact, "
        "life on the hours and the duty that are asked, and the shaft with its pull. Heat has its own line.",
        {}});
   if (const auto& practice = drive.requirement.practice)
-    out.notes.push_back({"Usual tables would ask {} to {} for such a machine (common practice); the duty computed here "
-                         "comes to {}.",
-                         {{practice->practice.low, Quantity::number},
-                          {practice->practice.high, Quantity::number},
-                          {practice->computed.value, Quantity::number}}});
+    out.notes.push_back(
+        {"Usual tables would ask {} to {} for such a machine (common practice); the duty computed here "
+         "comes to {}.",
+         {{practice->practice.low, Quantity::number},
+          {practice->practice.high, Quantity::number},
+          {practice->computed.value, Quantity::number}}});
   out.left_out = {"A factor that a contract sets on another rating than this one."};
 }
 

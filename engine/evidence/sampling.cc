@@ -76,8 +76,8 @@ std::vector<drive::Unknown> unknowns_of(const drive::Drive& drive) {
     list.push_back({"dust",
                     "layer of dust on the housing",
                     &drive::Coefficients::dust_factor,
-                    {1, heat::kDustLayer.low / heat::kDustLayer.nominal, heat::kDustLayer.high / heat::kDustLayer.nominal,
-                     heat::kDustLayer.source},
+                    {1, heat::kDustLayer.low / heat::kDustLayer.nominal,
+                     heat::kDustLayer.high / heat::kDustLayer.nominal, heat::kDustLayer.source},
                     true});
   const Coefficient share = drive::start_play(drive);
   list.push_back({"start_play",

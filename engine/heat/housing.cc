@@ -39,8 +39,8 @@ double dust_surface(const Housing& housing, double housing_temperature) {
 HeatFlow heat_flow(const Housing& housing, double housing_temperature) {
   HeatFlow flow;
   if (housing.area > 0)
-    flow = shed_at(housing, housing.dust_resistance > 0 ? dust_surface(housing, housing_temperature)
-                                                        : housing_temperature);
+    flow = shed_at(housing,
+                   housing.dust_resistance > 0 ? dust_surface(housing, housing_temperature) : housing_temperature);
   flow.flange = housing.flange_conductance * (housing_temperature - flange_temperature(housing));
   flow.sun = housing.sun_power;
   return flow;

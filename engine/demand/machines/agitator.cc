@@ -45,9 +45,8 @@ const Fields<A>& numbers() {
                                    "1 steady, 1.5 normal, 3 when the level passes the impeller or with gas.",
                                    Quantity::number, {0.5, 4}, {1.5, 1.0, 3.0, kCommonPractice},
                                    "Does it run while the tank fills or empties past the impeller?"),
-      number<&A::side_force>("side_force", "Side force",
-                             "At the impeller, as its maker says; instead of the estimate.", Quantity::force, {0, 1e7},
-                             {}, ""),
+      number<&A::side_force>("side_force", "Side force", "At the impeller, as its maker says; instead of the estimate.",
+                             Quantity::force, {0, 1e7}, {}, ""),
       number<&A::thrust>("thrust", "Thrust", "Of the impeller along its shaft, weight not counted.", Quantity::force,
                          {0, 1e7}, {}, ""),
   };
@@ -119,7 +118,8 @@ void shaft_load(Given<A>& in, double diameter, double mass, Demand& out) {
   Working& w = out.working;
   if (!m.shaft_length) out.shaft_load_open = "how far from the reducer's shaft shoulder the impeller is";
   if (!m.thrust)
-    out.shaft_load_open += (out.shaft_load_open.empty() ? "" : "; ") + std::string("the impeller's thrust along the shaft");
+    out.shaft_load_open +=
+        (out.shaft_load_open.empty() ? "" : "; ") + std::string("the impeller's thrust along the shaft");
   if (!out.shaft_load_open.empty())
     in.ask({in.path(m.shaft_length ? "thrust" : "shaft_length"),
             m.shaft_length ? "What thrust does the impeller give along its shaft?"
@@ -138,11 +138,10 @@ void shaft_load(Given<A>& in, double diameter, double mass, Demand& out) {
              "handbook of industrial mixing, shaft design, from memory (19 000 hp f / (n D) in lb and in)");
   }
   if (m.shaft_length) out.radial_position = in(&A::shaft_length);
-  out.axial_load.value = step(w, "F_a", "weight of shaft and impellers and their thrust, both the same way",
-                              "F_a = m g + F_t",
-                              {{"m", "shaft and impellers", mass, Quantity::mass},
-                               {"F_t", "thrust", m.thrust.value_or(0.0), Quantity::force}},
-                              mass * kGravity + m.thrust.value_or(0.0), Quantity::force, kDerived);
+  out.axial_load.value = step(
+      w, "F_a", "weight of shaft and impellers and their thrust, both the same way", "F_a = m g + F_t",
+      {{"m", "shaft and impellers", mass, Quantity::mass}, {"F_t", "thrust", m.thrust.value_or(0.0), Quantity::force}},
+      mass * kGravity + m.thrust.value_or(0.0), Quantity::force, kDerived);
   out.cautions.push_back({"agitator_shaft",
                           "The reducer carries the agitator's shaft: the shaft's own critical speed and its deflection "
                           "at the impeller are not computed here; its maker has to state both."});

@@ -80,9 +80,10 @@ void plausible(Given<B>& in) {
   constexpr double kHeaviestBulk = 3000;  // [kg/m3] heavy ores; common practice, no source
   const B& m = in.machine();
   if (m.belt_width && *m.mass_flow / *m.speed > kHeaviestBulk * widest_bed(*m.belt_width))
-    in.contradict(&B::mass_flow, &B::belt_width,
-                  "even heaped to the edges with heavy ore a belt of that width at that speed carries less; check flow, "
-                  "width and belt speed.");
+    in.contradict(
+        &B::mass_flow, &B::belt_width,
+        "even heaped to the edges with heavy ore a belt of that width at that speed carries less; check flow, "
+        "width and belt speed.");
   if (m.friction_force)
     for (const auto part : {&B::friction, &B::length_coefficient, &B::special_resistance})
       if ((m.*part).has_value())

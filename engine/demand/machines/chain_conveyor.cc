@@ -37,8 +37,8 @@ const Fields<C>& numbers() {
   return list;
 }
 
-/// Pull that breaks a steel chain over its mass a metre [N/(kg/m)]: sigma/(rho k) with 800 MPa, 7850 kg/m3 and twice the
-/// mass of its straight links (k = 2). Derived; slats that carry nothing only lower it.
+/// Pull that breaks a steel chain over its mass a metre [N/(kg/m)]: sigma/(rho k) with 800 MPa, 7850 kg/m3 and twice
+/// the mass of its straight links (k = 2). Derived; slats that carry nothing only lower it.
 constexpr double kPullPerMass = 51e3;
 
 void physics(Given<C>& in, Demand& out) {
@@ -60,8 +60,9 @@ void physics(Given<C>& in, Demand& out) {
       step(w, "F_St", "lift of the load", "F_St = g L q_l sin d", {{"d", "slope", slope, Quantity::angle}},
            kGravity * length * load * std::sin(slope), Quantity::force, kDerived);
   if (friction + lift > kPullPerMass * chain) {
-    in.contradict(&C::chain_mass, &C::load, "a chain of that mass would break under that load on that length; check "
-                                            "chain mass, load, length and slope.");
+    in.contradict(&C::chain_mass, &C::load,
+                  "a chain of that mass would break under that load on that length; check "
+                  "chain mass, load, length and slope.");
     return;
   }
   const double empty = 2 * kGravity * length * chain * mu * std::cos(slope);

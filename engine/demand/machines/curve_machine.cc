@@ -165,9 +165,10 @@ void physics(Given<C>& in, Demand& out) {
                             "reducer running without a motor: block it before work."});
   out.cautions.push_back(
       *m.kind == CurveKind::extruder
-          ? stored_energy_caution("melt under pressure behind the die, which pushes the screw back",
-                                  "run it empty while hot, vent the barrel, and let the pressure fall to nothing before "
-                                  "the coupling is opened")
+          ? stored_energy_caution(
+                "melt under pressure behind the die, which pushes the screw back",
+                "run it empty while hot, vent the barrel, and let the pressure fall to nothing before "
+                "the coupling is opened")
       : *m.kind == CurveKind::fan
           ? stored_energy_caution("the running-down rotor, and draught that turns it",
                                   "let it run down, close the damper and block the rotor before the coupling is opened")

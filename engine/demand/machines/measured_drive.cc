@@ -107,8 +107,7 @@ void contradictions(Given<D>& in) {
   if (m.load_share)
     for (const auto measured : {&D::measured_current, &D::measured_power, &D::measured_torque})
       if (in.said(measured))
-        in.contradict(&D::load_share, measured,
-                      "the share is for when nothing was measured; the measurement rules.");
+        in.contradict(&D::load_share, measured, "the share is for when nothing was measured; the measurement rules.");
 }
 
 void physics(Given<D>& in, Demand& out) {

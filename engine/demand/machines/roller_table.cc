@@ -35,8 +35,7 @@ void physics(Given<R>& in, Demand& out) {
                v = in(&R::speed);
   if (!in.ok()) return;
   Working& w = out.working;
-  if (in.said(&R::resistance) && in.said(&R::slip_friction) &&
-      *in.machine().resistance > *in.machine().slip_friction)
+  if (in.said(&R::resistance) && in.said(&R::slip_friction) && *in.machine().resistance > *in.machine().slip_friction)
     in.contradict(&R::resistance, &R::slip_friction, "the rollers would slip under a piece that never moves.");
   if (in.said(&R::acceleration) && in.said(&R::slip_friction) &&
       *in.machine().acceleration > *in.machine().slip_friction * kGravity)

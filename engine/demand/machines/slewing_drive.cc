@@ -80,15 +80,14 @@ void physics(Given<S>& in, Demand& out) {
                            {{"J_s", "slewing inertia", inertia, Quantity::inertia}}, inertia / (ratio * ratio * drives),
                            Quantity::inertia, kDerived);
   const double start_time = in(&S::start_time);
-  const double starting =
-      step(w, "T_a", "torque at one pinion while it accelerates", "T_a = T + J w / (t eta)",
-           {{"T", "running torque", out.torque.value, Quantity::torque},
-            {"J", "inertia", out.inertia.value, Quantity::inertia},
-            {"w", "pinion speed", out.speed.value, Quantity::angular_speed},
-            {"t", "start time", start_time, Quantity::time},
-            {"eta", "mesh efficiency", efficiency, Quantity::share}},
-           out.torque.value + out.inertia.value * out.speed.value / (start_time * efficiency), Quantity::torque,
-           kDerived);
+  const double starting = step(w, "T_a", "torque at one pinion while it accelerates", "T_a = T + J w / (t eta)",
+                               {{"T", "running torque", out.torque.value, Quantity::torque},
+                                {"J", "inertia", out.inertia.value, Quantity::inertia},
+                                {"w", "pinion speed", out.speed.value, Quantity::angular_speed},
+                                {"t", "start time", start_time, Quantity::time},
+                                {"eta", "mesh efficiency", efficiency, Quantity::share}},
+                               out.torque.value + out.inertia.value * out.speed.value / (start_time * efficiency),
+                               Quantity::torque, kDerived);
   if (in.said(&S::start_time)) out.starting_in_time = starting;
   out.holding_torque.value = step(w, "T_b", "torque at one pinion to hold against wind and slope, no friction credited",
                                   "T_b = M_w / (i z)", {}, outside / divide, Quantity::torque, kDerived);

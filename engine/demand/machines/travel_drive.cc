@@ -68,8 +68,8 @@ void physics(Given<T>& in, Demand& out) {
                       (in.said(&T::driven_share) ? share : 1) * mass * kGravity;
   if (resistance + drift > grip)
     in.contradict(in.said(&T::wind_force) && wind > mass * kGravity * std::sin(slope) ? &T::wind_force
-                  : in.said(&T::slope)                                                  ? &T::slope
-                                                                                        : &T::rolling_resistance,
+                  : in.said(&T::slope)                                                ? &T::slope
+                                                                                      : &T::rolling_resistance,
                   &T::adhesion, "the driven wheels would slip before it moves.");
   if (in.said(&T::start_time) && mass * v / *in.machine().start_time > grip)
     in.contradict(&T::start_time, &T::adhesion, "the driven wheels would slip: it cannot start that quickly.");
@@ -114,8 +114,9 @@ void physics(Given<T>& in, Demand& out) {
         {"storm",
          "Out of service the wind may push it along the track: storm anchors or rail clamps hold it, not the drive."});
   out.cautions.push_back(stored_energy_caution(
-      drift > 0 ? "slope or wind that pushes the vehicle, and its own travel" : "the vehicle's own travel, and buffers "
-                                                                               "that are pressed in",
+      drift > 0 ? "slope or wind that pushes the vehicle, and its own travel"
+                : "the vehicle's own travel, and buffers "
+                  "that are pressed in",
       "bring it to rest on a level place, chock the wheels or clamp the rail before a coupling or a brake is opened"));
   if (drift > 0) {
     out.cautions.push_back(runback_caution());

@@ -19,8 +19,8 @@ Result<Json> call(const char* name, Json enquiry) {
 
 /// Everything that adds a caution at once.
 Json loud(Json enquiry) {
-  enquiry["site"] = {{"ambient_low", "-25 °C"}, {"ambient_high", "45 °C"},      {"altitude", "1500 m"},
-                     {"place", "outdoors_sun"}, {"washed_down", true},          {"dusty", true},
+  enquiry["site"] = {{"ambient_low", "-25 °C"}, {"ambient_high", "45 °C"},     {"altitude", "1500 m"},
+                     {"place", "outdoors_sun"}, {"washed_down", true},         {"dusty", true},
                      {"food_area", true},       {"explosive_atmosphere", true}};
   enquiry["mounting"] = {{"orientation", "output_down"}, {"lifting", "5000 kg"}};
   enquiry["supply"] = {{"starting", "inverter"}, {"voltage", "400 V"}};
@@ -80,8 +80,8 @@ TEST(NoOffer, AnExplosivePlaceHasNoPriceUntilItIsDescribed) {
   for (const Json& fact : (*proof)["drive"]) EXPECT_NE(fact["id"], "price");
   for (const Json& candidate : (*size)["candidates"]) EXPECT_EQ(candidate["price"]["si"], "not offered");
   // The same for a build that is named.
-  const Result<Json> named = Session().registry().run(
-      "prove", Json{{"enquiry", enquiry}, {"build", (*proof)["build"]}});
+  const Result<Json> named =
+      Session().registry().run("prove", Json{{"enquiry", enquiry}, {"build", (*proof)["build"]}});
   ASSERT_TRUE(named.ok());
   EXPECT_TRUE(named->contains("why_none"));
   enquiry["site"]["explosive"] = {

@@ -106,7 +106,7 @@ TEST(Said, ACycleSaysStartsAndHours) {
   enquiry.cycle = Cycle{600, 1800};
   const auto taken = require(enquiry);
   ASSERT_TRUE(taken.ok());
-  EXPECT_DOUBLE_EQ(taken->starts_per_hour, 6);              // of running
+  EXPECT_DOUBLE_EQ(taken->starts_per_hour, 6);               // of running
   EXPECT_DOUBLE_EQ(taken->hours_per_day, 0.25 * 24 * 3600);  // no more fit into a day
   enquiry.duty = demand::Duty{};
   enquiry.duty->starts_per_hour = 2;
@@ -191,9 +191,9 @@ TEST(Said, NothingIsOfferedInAnExplosivePlaceUntilItIsDescribed) {
   all.surface_temperature = kZeroCelsius + 125;
   all.certifier = "the plant's inspection body";
   // Each of the four is needed.
-  for (const auto strip : {+[](Explosive& e) { e.zone.reset(); }, +[](Explosive& e) { e.group.reset(); },
-                           +[](Explosive& e) { e.surface_temperature.reset(); },
-                           +[](Explosive& e) { e.certifier.clear(); }}) {
+  for (const auto strip :
+       {+[](Explosive& e) { e.zone.reset(); }, +[](Explosive& e) { e.group.reset(); },
+        +[](Explosive& e) { e.surface_temperature.reset(); }, +[](Explosive& e) { e.certifier.clear(); }}) {
     enquiry.site->explosive = all;
     strip(*enquiry.site->explosive);
     EXPECT_FALSE(require(enquiry)->not_offered.empty());

@@ -34,7 +34,9 @@ drive::Drive drive_for(const enquiry::Enquiry& enquiry) {
   return drive_of(*requirement, "ring-265", 29);
 }
 
-Evidence proved(const enquiry::Enquiry& enquiry) { return prove(drive_for(enquiry), {.samples = 20, .in_time = false}); }
+Evidence proved(const enquiry::Enquiry& enquiry) {
+  return prove(drive_for(enquiry), {.samples = 20, .in_time = false});
+}
 
 enquiry::Site ordinary() {
   enquiry::Site site;
@@ -213,7 +215,8 @@ TEST(Heat, TheMotorsFlangeCounts) {
   EXPECT_GT(x, drive::kFixedLossShare * 0.99);
   EXPECT_LT(x, 1.2);
   const heat::Housing housing = drive::housing_of(drive, 313.15, {});
-  EXPECT_NEAR(*housing.flange_temperature, 313.15 + heat::kMotorShare.nominal * heat::kMotorFlangeRise.nominal * x, 1e-9);
+  EXPECT_NEAR(*housing.flange_temperature, 313.15 + heat::kMotorShare.nominal * heat::kMotorFlangeRise.nominal * x,
+              1e-9);
   drive::Coefficients cold;
   cold.motor_rise_factor = 0;
   EXPECT_LT(evaluate(drive, cold).oil_temperature, evaluate(drive, {}).oil_temperature);

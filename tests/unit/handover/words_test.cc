@@ -49,8 +49,7 @@ std::size_t count(const std::string& text, const std::string& word) {
 
 TEST(Words, StandInEveryDocument) {
   const Source source = gathered(enquiry());
-  for (const std::string& document :
-       {proposal(source, {}), order_sheet(source), commissioning_sheet(source)}) {
+  for (const std::string& document : {proposal(source, {}), order_sheet(source), commissioning_sheet(source)}) {
     for (const char* word : {"xplosive", "ood area", "ashed down", "usty"})
       EXPECT_GT(count(document, word), 0u) << word;
     EXPECT_EQ(count(document, "<h2>Before anything else</h2>"), 1u);
