@@ -122,6 +122,14 @@ const RecordType& describe<enquiry::Connection>() {
           field<&C::radial_force>("radial_force", "Radial force", "Stated; rules over what the link gives",
                                   Quantity::force, {0, 1e7}),
           field<&C::axial_force>("axial_force", "Axial force", "", Quantity::force, {0, 1e7}),
+          field<&C::stiffness>("stiffness", "Torsional stiffness",
+                               "Of coupling, chain or belt, at the output shaft: decides what the drive swings at",
+                               Quantity::torsional_stiffness, {1, 1e10}),
+          field<&C::teeth>("teeth", "Teeth", "Of the wheel on the output shaft: chain, toothed belt or pinion",
+                           Quantity::number, {6, 400}),
+          field<&C::machine_pulses>("machine_pulses", "Pulses a turn",
+                                    "Blades, lobes or buckets of the machine, per turn of its shaft", Quantity::number,
+                                    {1, 400}),
       }};
   return type;
 }
@@ -146,6 +154,9 @@ const RecordType& describe<enquiry::Supply>() {
                                                 {1, 200}),
           field<&enquiry::Supply::inverter_high>("inverter_high", "Highest inverter frequency", "", Quantity::frequency,
                                                  {1, 200}),
+          field<&enquiry::Supply::coupling_stiffness>("coupling_stiffness", "Stiffness of the motor's coupling",
+                                                      "Between motor and reducer, in torsion; rigid when left out",
+                                                      Quantity::torsional_stiffness, {1, 1e9}),
       }};
   return type;
 }

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/demand/practice.h"
+#include "engine/enquiry/coupled.h"
 #include "engine/enquiry/enquiry.h"
 
 namespace lobewise::enquiry {
@@ -57,6 +58,7 @@ struct Requirement {
   std::string link;             ///< what sits on the shaft, in words
   std::string shaft_load_open;  ///< what must be said before the load on the shaft is known; empty when it is
   bool by_chain_or_belt = false;
+  Coupled coupled;
 
   double frequency = 50;
   std::optional<double> voltage;  ///< of the supply [V]
