@@ -11,10 +11,6 @@
 
 namespace lobewise::drive {
 
-/// How much warmer a disc is than the oil that washes it, as a share of oil over housing: the eccentric bearing heats
-/// it from inside, its rollers take heat to the ring.
-inline constexpr Coefficient kDiscExcess{0, -0.3, 0.6, "common practice, no source"};
-
 struct Coefficients {
   losses::SleeveCurve sleeve;
   losses::MixedCurve mixed;
@@ -24,16 +20,23 @@ struct Coefficients {
   double f1_factor = 1;       ///< on the load friction of every bearing
   double seal_factor = losses::kSealFactor.nominal;
   double drag_factor = losses::kDragFactor.nominal;
-  double fin_factor = 1;                     ///< on the fin factor of the housing
-  double air_factor = 1;                     ///< on the air speed
-  double flange_factor = 1;                  ///< on the conductance to the base
-  double oil_factor = 1;                     ///< on the conductance from oil to housing
-  double disc_excess = kDiscExcess.nominal;  ///< disc over its oil, share of oil over housing
-  double ring_expansion_shift = 0;           ///< added to the expansion of the ring [1/K]
-  double dust_factor = 1;                    ///< on the layer of dust, where the place is dusty
-  double motor_rise_factor = 1;              ///< on the rise of the motor's flange
-  double viscosity_factor = 1;               ///< on the grade's viscosity
-  double contamination = 0;                  ///< e_C; 0: by the lubricant (grease or filtered 0.5, splash 0.2)
+  double rolling_arm = losses::kRollingArm.nominal;  ///< of rollers on lobes and holes [m]
+  double roller_drag = losses::kRollerDrag.nominal;  ///< on the oil sheared in needles and sleeves
+  double low_speed_half = losses::kLowSpeedHalf;     ///< kappa at which half of the rise at low speed is there
+  double low_speed_rise = 1;                         ///< on that rise; 0 none
+  double load_loss_form = 1, no_load_loss_form = 1;  ///< errors of form: data/model_errors.csv
+  double air_form = 1;                               ///< on convection and radiation
+  double damping_factor = 1;                         ///< in torsion
+  double fin_factor = 1;                             ///< on the fin factor of the housing
+  double air_factor = 1;                             ///< on the air speed
+  double flange_factor = 1;                          ///< on the conductance to the base
+  double oil_factor = 1;                             ///< on the conductance from oil to housing
+  double disc_excess = 0;                            ///< disc over its oil, share of oil over housing
+  double ring_expansion_shift = 0;                   ///< added to the expansion of the ring [1/K]
+  double viscosity_factor = 1;                       ///< on the grade's viscosity
+  double contamination = 0;                          ///< e_C; 0: by the lubricant (grease or filtered 0.5, splash 0.2)
+  double dust_factor = 1;                            ///< on the layer of dust, where the place is dusty
+  double motor_rise_factor = 1;                      ///< on the rise of the motor's flange
   double capacity_factor = strength::kBearingCapacity.nominal;
   double line_factor = 1;       ///< on the capacity of lobes and pins, 1 = nominal
   double torque_factor = 1;     ///< on the torque of the machine
@@ -41,6 +44,10 @@ struct Coefficients {
   double play_factor = 1;       ///< on the lost motion
   double start_play_shift = 0;  ///< added to the share of the play that a start crosses
   double jam_angle_factor = 1;  ///< on the angle in which a jam stops the shaft
+  /// Of a coupling, chain or belt whose stiffness nobody said: 0 rigid, else decades below kStiffestLink.
+  double link_softness = 0;
+  double link_factor = 1;          ///< on the stiffness that was said
+  double load_inertia_factor = 1;  ///< on the inertia of the machine
   double motor_inertia_factor = 1;
   double start_factor = 1;           ///< on the torque that breaks the machine away, besides `torque_factor`
   double rest_factor = 1;            ///< on what friction at rest is over friction while turning

@@ -19,6 +19,7 @@ Coefficients stuck(const Coefficients& c) {
   Coefficients rest = c;
   const double bearings = losses::kBearingAtRest.nominal * c.rest_factor;
   rest.viscosity_factor = 0;
+  rest.low_speed_rise = 0;  // it is in `bearings`
   rest.f0_factor = 0;
   rest.drag_factor = 0;
   rest.f1_factor = c.f1_factor * bearings;
@@ -30,7 +31,7 @@ Coefficients stuck(const Coefficients& c) {
 /// Powers over the speed of the input.
 LossPlaces as_torques(LossPlaces power, double speed) {
   for (double* place : {&power.lobes, &power.output_pins, &power.eccentric_bearings, &power.input_bearings,
-                        &power.output_bearings, &power.seals, &power.oil_drag})
+                        &power.output_bearings, &power.seals, &power.oil_drag, &power.roller_drag})
     *place /= speed;
   return power;
 }
@@ -85,7 +86,8 @@ ColdTurning::ColdTurning(const Drive& drive, double temperature, const Coefficie
       falls_(contact::viscosity_fall(drive.oil.curve, temperature)),
       cold_factor_(c.cold_factor) {
   const auto add = [&](const range::Bearing& bearing, double count, double speed_share) {
-    bearings_.push_back({&bearing, count, speed_share, no_load_factor(bearing, drive.oil) * c.f0_factor});
+    bearings_.push_back(
+        {&bearing, count, speed_share, no_load_factor(bearing, drive.oil) * c.f0_factor * c.no_load_loss_form});
   };
   double share = 1;  // of the input speed
   for (const StageRef& ref : drive.build.stages) {
@@ -94,8 +96,8 @@ ColdTurning::ColdTurning(const Drive& drive, double temperature, const Coefficie
     add(stage.eccentric_bearing, g.discs, share * g.rollers() / g.lobes);
     add(stage.input_bearing, 2, share);
     if (!drive.oil.grease())
-      gaps_.push_back({share * g.eccentricity,
-                       2.0 * g.discs * kPi * g.pitch_radius * g.pitch_radius * drive.oil.wetted_share * c.drag_factor});
+      gaps_.push_back({share * g.eccentricity, 2.0 * g.discs * kPi * g.pitch_radius * g.pitch_radius *
+                                                   drive.oil.wetted_share * c.drag_factor * c.no_load_loss_form});
     share /= g.lobes;
   }
   const range::OutputShaft& output = drive.build.frame().output;

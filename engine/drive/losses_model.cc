@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "engine/base/constants.h"
+#include "engine/drive/roller_sets.h"
+#include "engine/losses/low_speed.h"
 
 namespace lobewise::drive {
 namespace {
@@ -20,29 +22,33 @@ const contact::BaseOil& base_oil(range::BaseOil base) {
 }
 
 /// Friction torque at the stage's input of one disc's rollers (or sleeves) under one level's forces [N m].
-double roller_friction(const losses::SlidingSums& sums, range::Carried carried, double inner_over_outer,
-                       double eta_speed, const Coefficients& c) {
+/// @param rise  of the friction of needles at this speed
+double roller_friction(const losses::SlidingSums& sums, const RollerSet& set, double eta_speed, double rise,
+                       const Coefficients& c) {
   const double mu_outer =
       c.mixed.boundary * c.sliding_factor;  // the film at the lobes is thin: docs/theory/lubricant.md
-  switch (carried) {
+  const double inner_over_outer = set.inner / set.radius;
+  const double rolling = losses::rolling_coefficient<double>(c.rolling_arm, set.radius) * sums.total;
+  switch (set.carried) {
     case range::Carried::fixed:
       return mu_outer * sums.total;
     case range::Carried::needle:
-      return losses::roller_side_factor(mu_outer, c.needle_friction, inner_over_outer) * sums.total;
+      return losses::roller_side_factor(mu_outer, rise * c.needle_friction, inner_over_outer) * sums.total + rolling;
     case range::Carried::sleeve:
       break;
   }
   losses::SleeveCurve sleeve = c.sleeve;
   sleeve.boundary *= c.sliding_factor;
   sleeve.film *= c.sliding_factor;
-  return losses::sleeve_friction_torque(sums, eta_speed, mu_outer, inner_over_outer, sleeve);
+  return losses::sleeve_friction_torque(sums, eta_speed, mu_outer, inner_over_outer, sleeve) + rolling;
 }
 
 /// As above at any torque: between the two levels around it; below the lowest level in proportion.
 double roller_friction_at(const StageTable& table, double torque, losses::SlidingSums MeshLevel::*sums,
-                          range::Carried carried, double inner_over_outer, double eta_speed, const Coefficients& c) {
+                          const RollerSet& set, double input_speed, double nu, double eta, const Coefficients& c) {
+  const double rise = set.carried == range::Carried::needle ? needle_rise(set, input_speed, nu, c) : 1;
   const auto friction = [&](const MeshLevel& level) {
-    return roller_friction(level.*sums, carried, inner_over_outer, eta_speed, c);
+    return c.load_loss_form * roller_friction(level.*sums, set, eta * input_speed, rise, c);
   };
   if (torque <= table.levels.front().torque)
     return friction(table.levels.front()) * torque / table.levels.front().torque;
@@ -54,7 +60,10 @@ double bearing_loss(const range::Bearing& bearing, const Oil& oil, double speed,
                     const Coefficients& c) {
   const losses::BearingDrag drag{bearing.pitch_diameter, no_load_factor(bearing, oil) * c.f0_factor,
                                  friction_of(bearing.kind).f1.nominal * c.f1_factor};
-  return losses::bearing_friction(drag, speed, nu, load).power;
+  const losses::BearingLoss loss = losses::bearing_friction(drag, speed, nu, load);
+  return (c.no_load_loss_form * loss.M_0 +
+          c.load_loss_form * bearing_rise(bearing.pitch_diameter, speed, nu, c) * loss.M_1) *
+         speed;
 }
 
 }  // namespace
@@ -67,6 +76,7 @@ LossPlaces& LossPlaces::operator+=(const LossPlaces& other) {
   output_bearings += other.output_bearings;
   seals += other.seals;
   oil_drag += other.oil_drag;
+  roller_drag += other.roller_drag;
   return *this;
 }
 
@@ -135,13 +145,16 @@ RunningLosses running_losses(const Build& build, const std::vector<std::shared_p
     at.torque = torque;
     at.input_speed = speed * g.lobes;
     const double discs = g.discs;
-    const double eta_speed = eta * at.input_speed;
+    const RollerSet ring = ring_rollers(stage), output = output_rollers(stage);
     at.losses.lobes = discs * at.input_speed *
-                      roller_friction_at(table, torque, &MeshLevel::lobe_sliding, stage.ring_rollers,
-                                         stage.ring_pin_radius / g.roller_radius, eta_speed, c);
-    at.losses.output_pins = discs * at.input_speed *
-                            roller_friction_at(table, torque, &MeshLevel::pin_sliding, stage.output_rollers,
-                                               stage.output_pin_radius / g.pin_radius, eta_speed, c);
+                      roller_friction_at(table, torque, &MeshLevel::lobe_sliding, ring, at.input_speed, nu, eta, c);
+    at.losses.output_pins =
+        discs * at.input_speed *
+        roller_friction_at(table, torque, &MeshLevel::pin_sliding, output, at.input_speed, nu, eta, c);
+    const double no_load = c.no_load_loss_form;
+    at.losses.roller_drag =
+        no_load * discs *
+        (roller_drag(ring, oil, at.input_speed, nu, eta, c) + roller_drag(output, oil, at.input_speed, nu, eta, c));
     const double bearing_force = table.at(torque, &MeshLevel::bearing_equivalent);
     at.losses.eccentric_bearings = discs * bearing_loss(stage.eccentric_bearing, oil,
                                                         at.input_speed * g.rollers() / g.lobes, nu, bearing_force, c);
@@ -150,16 +163,18 @@ RunningLosses running_losses(const Build& build, const std::vector<std::shared_p
     if (i + 1 == count) {
       at.losses.output_bearings = bearing_loss(frame.output.bearing_inside, oil, speed, nu, running.radial_inside, c) +
                                   bearing_loss(frame.output.bearing_outside, oil, speed, nu, running.radial_outside, c);
-      at.losses.seals +=
-          c.seal_factor * losses::seal_loss(frame.output.seal_diameter, speed, oil.fill.viscosity_40, oil_temperature);
+      at.losses.seals += no_load * c.seal_factor *
+                         losses::seal_loss(frame.output.seal_diameter, speed, oil.fill.viscosity_40, oil_temperature);
     }
     if (i == 0)
-      at.losses.seals += c.seal_factor * losses::seal_loss(frame.input_seal_diameter, at.input_speed,
-                                                           oil.fill.viscosity_40, oil_temperature);
+      at.losses.seals +=
+          no_load * c.seal_factor *
+          losses::seal_loss(frame.input_seal_diameter, at.input_speed, oil.fill.viscosity_40, oil_temperature);
     if (!oil.grease()) {
       const double face = kPi * g.pitch_radius * g.pitch_radius;
-      at.losses.oil_drag = c.drag_factor * losses::gap_shear_loss(eta, g.eccentricity * at.input_speed,
-                                                                  2 * discs * face, losses::kDiscGap, oil.wetted_share);
+      at.losses.oil_drag = no_load * c.drag_factor *
+                           losses::gap_shear_loss(eta, g.eccentricity * at.input_speed, 2 * discs * face,
+                                                  losses::kDiscGap, oil.wetted_share);
     }
     out.places += at.losses;
     torque = torque / g.lobes + at.losses.total() / at.input_speed;

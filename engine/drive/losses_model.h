@@ -21,8 +21,9 @@ struct LossPlaces {
   double output_bearings = 0;
   double seals = 0;
   double oil_drag = 0;
+  double roller_drag = 0;  ///< oil in the needles and sleeves of ring and output rollers
   [[nodiscard]] double total() const {
-    return lobes + output_pins + eccentric_bearings + input_bearings + output_bearings + seals + oil_drag;
+    return lobes + output_pins + eccentric_bearings + input_bearings + output_bearings + seals + oil_drag + roller_drag;
   }
   LossPlaces& operator+=(const LossPlaces& other);
 };

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "engine/drive/cold.h"
 #include "engine/drive/thermal.h"
 
 namespace lobewise::drive {
@@ -49,7 +50,7 @@ BodyTemperatures bodies(double oil, double housing, const Coefficients& c) {
 }
 
 std::vector<heat::WarmUpPoint> cold_warm_up(const Drive& drive, double hottest, const Coefficients& c) {
-  const double from = drive.requirement.ambient_low;
+  const double from = coldest(drive, c);
   const Running full = drive.running({1, drive.requirement.torque, drive.requirement.speed}, c);
   const double most = most_power(drive);
   const auto loss = [&](double oil) {

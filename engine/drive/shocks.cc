@@ -11,9 +11,9 @@ namespace {
 
 /// Inertia behind the reducer when the machine's own is not known: as much as the motor's at the output. Ranges travel
 /// with the demand; this only keeps the closed forms defined.
-double load_inertia(const Drive& drive, double motor_inertia) {
+double load_inertia(const Drive& drive, double motor_inertia, const Coefficients& c) {
   const double known = drive.requirement.demand.inertia.value;
-  return known > 0 ? known : motor_inertia;
+  return known > 0 ? known * c.load_inertia_factor : motor_inertia;
 }
 
 double speed_share(const Drive& drive) {
@@ -50,7 +50,7 @@ struct StageTwist {
   }
 };
 
-double shaft_compliance(const Drive& drive) {
+double shaft_compliance(const Drive& drive, const Coefficients& c) {
   const range::OutputShaft& shaft = drive.build.frame().output;
   double compliance = 1 / strength::torsional_stiffness(shaft.seat_diameter, shaft.span + shaft.overhang) +
                       1 / strength::torsional_stiffness(shaft.diameter, shaft.length / 2);
@@ -60,6 +60,10 @@ double shaft_compliance(const Drive& drive) {
     compliance +=
         1 / (strength::torsional_stiffness(stage.input_shaft_diameter, stage.input_span) * to_output * to_output);
   }
+  const enquiry::Coupled& coupled = drive.requirement.coupled;
+  const double ratio = drive.build.ratio();
+  if (coupled.link_stiffness) compliance += 1 / (*coupled.link_stiffness * c.link_factor);
+  if (coupled.motor_coupling) compliance += 1 / (*coupled.motor_coupling * ratio * ratio);
   return compliance;
 }
 
@@ -76,8 +80,8 @@ motion::Scenario scenario_of(const Drive& drive, const Coefficients& c, double s
   link.stiffness = spring.linear;
   link.cubic = spring.cubic;
   link.play = chain.free_angle();
-  link.damping = motion::damping_from_ratio(motion::kDampingRatio.nominal, torsion.stiffness, torsion.motor_inertia,
-                                            torsion.load_inertia);
+  link.damping = motion::damping_from_ratio(motion::kDampingRatio.nominal * c.damping_factor, torsion.stiffness,
+                                            torsion.motor_inertia, torsion.load_inertia);
   scenario.load.active = active_load(drive);
   scenario.load.friction = drive.requirement.torque - scenario.load.active;
   scenario.drive.ratio = drive.build.ratio();
@@ -193,15 +197,15 @@ Torsion torsion_of(const Drive& drive, const Coefficients& c) {
     torque /= stage.geometry.lobes;
   }
   out.mesh_stiffness = 1 / compliance;
-  out.shaft_stiffness = 1 / shaft_compliance(drive);
+  out.shaft_stiffness = 1 / shaft_compliance(drive, c);
   out.stiffness = motion::in_series(out.mesh_stiffness, out.shaft_stiffness);
-  out.load_inertia = load_inertia(drive, out.motor_inertia);
+  out.load_inertia = load_inertia(drive, out.motor_inertia, c);
   out.natural_frequency = motion::natural_frequency(out.stiffness, out.motor_inertia, out.load_inertia);
   return out;
 }
 
 motion::Characteristic characteristic_of(const Drive& drive, const Coefficients& c) {
-  const double shafts = shaft_compliance(drive);
+  const double shafts = shaft_compliance(drive, c);
   double play = 0;
   std::vector<StageTwist> twists;
   for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
@@ -282,7 +286,8 @@ Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coeff
       // What is left of the first swing when the motor passes its breakdown.
       const double time = 0.8 * sum * drive.output_speed / (0.5 * (locked_rotor + breakdown) - working);
       const double swing = std::max(0.0, out.start - speeding_up(locked_rotor));
-      const double left = time > 0 ? std::exp(-motion::kDampingRatio.nominal * t.natural_frequency * time) : 1;
+      const double left =
+          time > 0 ? std::exp(-motion::kDampingRatio.nominal * c.damping_factor * t.natural_frequency * time) : 1;
       out.speeding_up = speeding_up(breakdown);
       out.run_up = out.speeding_up + swing * left;
     }

@@ -13,10 +13,12 @@ namespace lobewise::drive {
 
 /// Inertias, stiffness and play at the output shaft.
 struct Torsion {
-  double motor_inertia = 0;      ///< motor with input shafts, at the output [kg m2]
-  double load_inertia = 0;       ///< [kg m2]
-  double mesh_stiffness = 0;     ///< of lobes, discs and pins of all stages, between half and full torque [N m/rad]
-  double shaft_stiffness = 0;    ///< of output shaft, to the middle of its end, and input shafts [N m/rad]
+  double motor_inertia = 0;   ///< motor with input shafts, at the output [kg m2]
+  double load_inertia = 0;    ///< [kg m2]
+  double mesh_stiffness = 0;  ///< of lobes, discs and pins of all stages, between half and full torque [N m/rad]
+  /// Of output shaft, to the middle of its end, input shafts, and of what is joined to them as far as it was said
+  /// [N m/rad].
+  double shaft_stiffness = 0;
   double stiffness = 0;          ///< both in a row [N m/rad]
   double lost_motion = 0;        ///< turn of the output between +-3 % of the torque [rad]
   double natural_frequency = 0;  ///< closed flanks [rad/s]

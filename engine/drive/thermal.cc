@@ -39,7 +39,7 @@ heat::Housing housing_of(const Drive& drive, double ambient, const Coefficients&
   const range::Housing& body = drive.build.frame().housing;
   heat::Housing housing;
   housing.diameter = body.diameter;
-  housing.area = body.area;
+  housing.area = body.area * c.air_form;  // convection and radiation alike
   housing.emissivity = body.emissivity;
   housing.ambient_temperature = ambient;
   housing.air_speed = drive.requirement.air_speed * c.air_factor;

@@ -138,6 +138,14 @@ const RecordType& describe<enquiry::Connection>() {
           field<&C::largest_torque>("largest_torque", "Largest torque it bears",
                                     "Coupling, chain or belt on the output shaft, for a moment, by its own data",
                                     Quantity::torque, {1e-3, 1e8}),
+          field<&C::stiffness>("stiffness", "Torsional stiffness",
+                               "Of coupling, chain or belt, at the output shaft: decides what the drive swings at",
+                               Quantity::torsional_stiffness, {1, 1e10}),
+          field<&C::teeth>("teeth", "Teeth", "Of the wheel on the output shaft: chain, toothed belt or pinion",
+                           Quantity::number, {6, 400}),
+          field<&C::machine_pulses>("machine_pulses", "Pulses a turn",
+                                    "Blades, lobes or buckets of the machine, per turn of its shaft", Quantity::number,
+                                    {1, 400}),
       }};
   return type;
 }
@@ -162,6 +170,9 @@ const RecordType& describe<enquiry::Supply>() {
                                                 {1, 200}),
           field<&enquiry::Supply::inverter_high>("inverter_high", "Highest inverter frequency", "", Quantity::frequency,
                                                  {1, 200}),
+          field<&enquiry::Supply::coupling_stiffness>("coupling_stiffness", "Stiffness of the motor's coupling",
+                                                      "Between motor and reducer, in torsion; rigid when left out",
+                                                      Quantity::torsional_stiffness, {1, 1e9}),
       }};
   return type;
 }

@@ -51,6 +51,9 @@ struct Connection {
   std::optional<double> axial_force;     ///< [N]
   std::optional<PullDirection> pull;
   std::optional<double> largest_torque;  ///< that coupling, chain or belt bears for a moment, by its own data [N m]
+  std::optional<double> stiffness;       ///< of coupling, chain or belt in torsion, at the output shaft [N m/rad]
+  std::optional<int> teeth;              ///< of the wheel on the output shaft
+  std::optional<int> machine_pulses;     ///< blades, lobes or buckets of the machine, per turn of its shaft
 };
 
 enum class Starting { direct, star_delta, soft_starter, inverter };
@@ -66,6 +69,7 @@ struct Supply {
   std::optional<int> poles;
   std::optional<EfficiencyClass> efficiency_class;
   std::optional<double> inverter_low, inverter_high;  ///< frequency range [Hz]
+  std::optional<double> coupling_stiffness;           ///< of a coupling between motor and reducer [N m/rad]
 };
 
 enum class Units { si, us };

@@ -127,6 +127,7 @@ void fill_supply(const Supply& supply, Filler& fill, Requirement& out) {
   out.poles = supply.poles;
   out.motor_power = supply.motor_power;
   out.motor_speed = supply.motor_speed;
+  out.coupled.motor_coupling = supply.coupling_stiffness;
   out.inverter_low = out.inverter_high = out.frequency;
   if (out.starting == Starting::inverter) {
     // Below about half speed the motor's own fan no longer cools it; above the mains frequency its torque falls.
@@ -134,6 +135,7 @@ void fill_supply(const Supply& supply, Filler& fill, Requirement& out) {
                                  Quantity::frequency, {0.5 * out.frequency, 5, out.frequency, kPractice});
     out.inverter_high = fill.take(supply.inverter_high, "supply.inverter_high", "Highest inverter frequency",
                                   Quantity::frequency, {out.frequency, out.frequency, 1.2 * out.frequency, kPractice});
+    out.coupled.speeds_said = supply.inverter_low && supply.inverter_high;
   }
 }
 
@@ -169,6 +171,13 @@ Errors fill_connection(const Connection& connection, Requirement& out) {
   const demand::Link is = connection.link.value_or(demand::Link::coupling);
   out.by_chain_or_belt = is != demand::Link::coupling && is != demand::Link::pinion &&
                          is != demand::Link::rack_pinion && is != demand::Link::friction_wheel;
+  out.coupled.link = is;
+  out.coupled.link_stiffness = connection.stiffness;
+  if (connection.teeth) out.coupled.teeth = *connection.teeth;
+  if (connection.machine_pulses) out.coupled.machine_pulses = *connection.machine_pulses / connection.ratio.value_or(1);
+  if (!connection.stiffness)
+    out.questions.push_back(
+        {"connection.stiffness", "How stiff in torsion is the coupling, chain or belt on the output shaft?", 0.05});
   out.link = connection.radial_force
                  ? "stated force"
                  : std::string(model::choices_of<demand::Link>()[static_cast<std::size_t>(is)].label);

@@ -6,6 +6,7 @@
 
 #include "engine/demand/practice.h"
 #include "engine/enquiry/conditions.h"
+#include "engine/enquiry/coupled.h"
 #include "engine/enquiry/enquiry.h"
 
 namespace lobewise::enquiry {
@@ -61,6 +62,7 @@ struct Requirement {
   bool by_chain_or_belt = false;
   std::optional<PullDirection> pull;  ///< of the radial force
   std::optional<double> link_torque;  ///< that the coupling, chain or belt bears for a moment [N m]
+  Coupled coupled;
 
   double frequency = 50;
   std::optional<double> voltage;  ///< of the supply [V]

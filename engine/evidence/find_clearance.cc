@@ -9,6 +9,7 @@
 
 #include "engine/base/constants.h"
 #include "engine/base/formula/record.h"
+#include "engine/drive/cold.h"
 #include "engine/drive/running_play.h"
 #include "engine/drive/thermal.h"
 #include "engine/evidence/questions.h"
@@ -31,8 +32,9 @@ BodyTemperatures warm_bodies(const Drive& drive, const Evaluation& e) {
   return drive::bodies(e.oil_temperature, std::max(housing, drive.requirement.ambient_high), e.coefficients);
 }
 
-BodyTemperatures cold_bodies(const Drive& drive) {
-  return {drive.requirement.ambient_low, drive.requirement.ambient_low};
+BodyTemperatures cold_bodies(const Drive& drive, const drive::Coefficients& c) {
+  const double coldest = drive::coldest(drive, c);
+  return {coldest, coldest};
 }
 
 /// The moment of least play on the way from cold to settled.
@@ -41,7 +43,7 @@ struct Tightest {
   double play = 0;  ///< [m]
 };
 Tightest tightest_of(const Drive& drive, const std::vector<heat::WarmUpPoint>& warming, const drive::Coefficients& c) {
-  Tightest out{cold_bodies(drive), drive::least_play(drive.build, cold_bodies(drive), c)};
+  Tightest out{cold_bodies(drive, c), drive::least_play(drive.build, cold_bodies(drive, c), c)};
   for (const heat::WarmUpPoint& point : warming) {
     const BodyTemperatures at = drive::bodies(point.oil, point.housing, c);
     const double play = drive::least_play(drive.build, at, c);
@@ -51,11 +53,6 @@ Tightest tightest_of(const Drive& drive, const std::vector<heat::WarmUpPoint>& w
 }
 
 BodyTemperatures as_drawn() { return {contact::kDrawingTemperature, contact::kDrawingTemperature}; }
-
-bool stated(const enquiry::Requirement& requirement, const char* path) {
-  return std::any_of(requirement.lines.begin(), requirement.lines.end(),
-                     [&](const enquiry::RequirementLine& line) { return line.path == path && !line.assumed; });
-}
 
 /// What is left in one stage, figure by figure.
 /// @param tag  ends the symbols
@@ -181,11 +178,14 @@ std::vector<Check> clearance_checks(const Drive& drive, const Evaluation& e) {
     out.basis = basis;
     return out;
   };
-  // Nobody said how cold it gets: the warm-up from there is taken.
-  const Basis cold = stated(drive.requirement, "site.ambient_low") ? Basis::promise : Basis::assumed;
+  // Nobody said how cold it gets: the warm-up from there is taken. A heater, a thinner oil or a start without load
+  // mends it: no other build is needed.
+  const Basis cold = enquiry::said(drive.requirement, "site.ambient_low") ? Basis::promise : Basis::assumed;
+  Check warming_up = check("least play while it warms up from the cold", tightest_of(drive, warming, c).play, cold);
+  warming_up.of_order = true;
   return {check("play between lobes and rollers, warm", drive::least_play(drive.build, warm, c), Basis::promise),
-          check("play in the cold before a start", drive::least_play(drive.build, cold_bodies(drive), c), cold),
-          check("least play while it warms up from the cold", tightest_of(drive, warming, c).play, cold)};
+          check("play in the cold before a start", drive::least_play(drive.build, cold_bodies(drive, c), c), cold),
+          warming_up};
 }
 
 void write_clearance(const Context& context, Finding& out) {
@@ -197,7 +197,7 @@ void write_clearance(const Context& context, Finding& out) {
   const Tightest tightest = tightest_of(drive, warming, c);
   const double drawn = drive::least_play(drive.build, as_drawn(), c), settled = drive::least_play(drive.build, warm, c);
   const Value of_drawing{drawn, Quantity::length}, when_warm{settled, Quantity::length},
-      from_cold{tightest.play, Quantity::length}, cold{drive.requirement.ambient_low, Quantity::temperature},
+      from_cold{tightest.play, Quantity::length}, cold{drive::coldest(drive, c), Quantity::temperature},
       difference{warm.disc - warm.ring, Quantity::temperature_difference},
       most{tightest.at.disc - tightest.at.ring, Quantity::temperature_difference};
   if (drawn < 0)

@@ -27,7 +27,8 @@ constexpr Place kPlaces[] = {{"P_lobes", "ring rollers on the lobes", &drive::Lo
                              {"P_in", "input bearings", &drive::LossPlaces::input_bearings},
                              {"P_out", "output bearings", &drive::LossPlaces::output_bearings},
                              {"P_seal", "seals", &drive::LossPlaces::seals},
-                             {"P_drag", "oil drag", &drive::LossPlaces::oil_drag}};
+                             {"P_drag", "oil drag", &drive::LossPlaces::oil_drag},
+                             {"P_needle", "needles and sleeves turning in oil", &drive::LossPlaces::roller_drag}};
 
 /// Effective friction coefficient of a roller on its pin, where it does not depend on the contact.
 double roller_friction(range::Carried carried, double inner_over_outer, const drive::Coefficients& c) {

@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
+#include "engine/base/formula/record.h"
+#include "engine/drive/excitations.h"
 #include "engine/evidence/questions.h"
 #include "engine/mechanism/kinematics.h"
 #include "engine/motion/excitation.h"
@@ -21,21 +23,33 @@ constexpr double kClearOfResonance = 0.15;
 /// [kg/m3], from memory.
 constexpr double kSteelDensity = 7850;
 
-std::vector<motion::Excitation> excitations(const Drive& drive, std::size_t stage) {
-  const auto& g = drive.build.stages[stage].stage->geometry;
-  const double input = drive.output_speed * drive.build.ratio_behind(stage) * g.lobes;
-  return motion::stage_excitations({g.lobes, g.pins, g.discs, motion::Fixed::ring}, input);
+/// Natural frequency in torsion with the link to the machine as stiff as it was said or is sampled [Hz].
+double natural_frequency(const Drive& drive, const drive::Coefficients& c) {
+  const drive::Torsion t = drive::torsion_of(drive, c);
+  const auto link = drive::link_stiffness(drive, c.link_softness);
+  return t.natural_frequency / (2 * kPi) * (link ? std::sqrt(*link / (*link + t.stiffness)) : 1);
 }
 
-/// Distance of the torsional natural frequency from the nearest excitation that adds up, as a share of it.
-double clearance(const Drive& drive, const Evaluation& e) {
-  const double natural = drive::torsion_of(drive, e.coefficients).natural_frequency / (2 * kPi);
-  double nearest = 1;
-  for (std::size_t i = 0; i < drive.build.stages.size(); ++i)
-    for (const motion::Excitation& x : excitations(drive, i))
-      if (x.frequency > 0 && x.sum != motion::Sum::cancels)
-        nearest = std::min(nearest, std::abs(natural / x.frequency - 1));
-  return nearest;
+/// Excitations of one kind; the nearest of them decides.
+struct Group {
+  const char* check;
+  drive::Lasting lasting;
+  bool said;
+};
+constexpr Group kGroups[] = {
+    {"distance of the natural frequency from what excites it", drive::Lasting::running, true},
+    {"its distance from what excites it at teeth or speeds that were taken", drive::Lasting::running, false},
+    {"its distance from the mains frequency while the motor starts", drive::Lasting::start, true}};
+
+/// The excitation of a group that stands nearest; null when there is none.
+const drive::TorsionalExcitation* nearest(const std::vector<drive::TorsionalExcitation>& list, const Group& group,
+                                          double natural) {
+  const drive::TorsionalExcitation* found = nullptr;
+  for (const drive::TorsionalExcitation& x : list)
+    if (x.lasting == group.lasting && x.said == group.said &&
+        (found == nullptr || drive::distance(natural, x) < drive::distance(natural, *found)))
+      found = &x;
+  return found;
 }
 
 /// One disc: profile less bore and holes, of steel [kg].
@@ -91,16 +105,163 @@ void write_balance(const Drive& drive, std::size_t i, Finding& out) {
          {{left.couple, Quantity::torque}}});
 }
 
+/// What must be true of link and teeth, which nobody said; empty when nothing hangs on them.
+Text condition_of(const Drive& drive, const std::vector<drive::TorsionalExcitation>& list, double natural,
+                  double stiffness) {
+  Text out;
+  const auto say = [&](const std::string& pattern, std::initializer_list<Value> values) {
+    out.pattern += (out.pattern.empty() ? "" : "; ") + pattern;
+    out.values.insert(out.values.end(), values);
+  };
+  const enquiry::Coupled& coupled = drive.requirement.coupled;
+  const drive::TorsionalExcitation* x = nearest(list, kGroups[0], natural);
+  if (!coupled.link_stiffness && x != nullptr && drive::distance(natural, *x) < kClearOfResonance) {
+    say(fmt::format("what joins it to the machine keeps the natural frequency away from {{}} ({}): rigid, it stands "
+                    "at {{}}",
+                    x->name),
+        {{natural < x->low ? x->low : x->high, Quantity::frequency}, {natural, Quantity::frequency}});
+    const auto forbidden = drive::forbidden_stiffness(natural, stiffness, *x, kClearOfResonance);
+    if (forbidden)
+      say("softer than {} it is clear of that (connection.stiffness)",
+          {{forbidden->soft, Quantity::torsional_stiffness}});
+  } else if (!coupled.link_stiffness) {
+    // The softer the link, the lower the frequency: it passes what stands below.
+    for (const drive::TorsionalExcitation& below : list) {
+      if (below.lasting != drive::Lasting::running || !below.said) continue;
+      const auto forbidden = drive::forbidden_stiffness(natural, stiffness, below, kClearOfResonance);
+      if (!forbidden || !forbidden->stiff || *forbidden->stiff < drive::kSoftestLink * drive.requirement.torque)
+        continue;
+      say(fmt::format("what joins it to the machine is not between {{}} and {{}} stiff, where it would swing at {{}} "
+                      "({}; connection.stiffness)",
+                      below.name),
+          {{forbidden->soft, Quantity::torsional_stiffness},
+           {*forbidden->stiff, Quantity::torsional_stiffness},
+           {below.low, Quantity::frequency}});
+    }
+  }
+  if (const drive::TorsionalExcitation* taken = nearest(list, kGroups[1], natural);
+      taken != nullptr && drive::distance(natural, *taken) < kClearOfResonance)
+    say(fmt::format("{} does not fall on {{}} (connection.teeth, supply.inverter_low and inverter_high)", taken->name),
+        {{natural, Quantity::frequency}});
+  if (const drive::TorsionalExcitation* mains = nearest(list, kGroups[2], natural);
+      mains != nullptr && drive::distance(natural, *mains) < kClearOfResonance)
+    say(fmt::format("the electrical transient of the start, which swings with {{}}, has died away within some periods "
+                    "({})",
+                    mains->name),
+        {{mains->low, Quantity::frequency}});
+  return out;
+}
+
+void write_excitations(const Drive& drive, const std::vector<drive::TorsionalExcitation>& list, double natural,
+                       double stiffness, Finding& out) {
+  using formula::input;
+  int number = 0;
+  for (const drive::TorsionalExcitation& x : list) {
+    const std::string symbol = fmt::format("f_{}", ++number);
+    if (x.order > 0)
+      formula::record(out.working, symbol.c_str(), x.name.c_str(), Quantity::frequency,
+                      motion::frequency_of_order<formula::Term>(
+                          input("order", "per input revolution", x.order),
+                          input("w_1", "input speed", drive.input_speed, Quantity::angular_speed)),
+                      x.source);
+    else
+      out.working.push_back(
+          {symbol,
+           x.name,
+           "from f_low to f_high",
+           {{"f_low", "lowest", x.low, Quantity::frequency}, {"f_high", "highest", x.high, Quantity::frequency}},
+           x.low,
+           Quantity::frequency,
+           x.source});
+  }
+  const drive::TorsionalExcitation* x = nearest(list, kGroups[0], natural);
+  if (x == nullptr) return;
+  const double edge = natural < x->low ? x->low : x->high;
+  const double away = drive::distance(natural, *x);
+  if (away > 0)
+    formula::record(out.working, "d", "distance from the nearest that lasts", Quantity::share,
+                    drive::distance_from<formula::Term>(input("f_n", "natural frequency", natural, Quantity::frequency),
+                                                        input("f", x->name, edge, Quantity::frequency)),
+                    "derived, definition");
+  if (const auto forbidden = drive::forbidden_stiffness(natural, stiffness, *x, kClearOfResonance);
+      forbidden && !drive.requirement.coupled.link_stiffness)
+    formula::record(out.working, "k_L", "stiffness of a link to the machine below which the frequency is clear of that",
+                    Quantity::torsional_stiffness,
+                    drive::link_that_gives<formula::Term>(
+                        input("k", "of the drive", stiffness, Quantity::torsional_stiffness),
+                        input("f_n", "natural frequency", natural, Quantity::frequency),
+                        input("f_c", fmt::format("{:.0f} % below the excitation", 100 * kClearOfResonance),
+                              x->low * (1 - kClearOfResonance), Quantity::frequency)),
+                    "derived, docs/theory/motion.md");
+  if (away < 0.5 && away > 0)
+    out.notes.push_back({fmt::format("Nearest to the natural frequency is {{}}, {}: at that distance it swells {{}} "
+                                     "times, damping set apart.",
+                                     x->name),
+                         {{edge, Quantity::frequency}, {drive::swelling(edge, natural), Quantity::number}}});
+  if (const auto said = drive.requirement.coupled.link_stiffness; said && away < kClearOfResonance) {
+    // The drive without the link, which only another one changes.
+    const double alone = 1 / (1 / stiffness - 1 / *said);
+    const double rigid = natural * std::sqrt(alone / stiffness);
+    if (const auto forbidden = drive::forbidden_stiffness(rigid, alone, *x, kClearOfResonance))
+      out.notes.push_back(
+          forbidden->stiff
+              ? Text{"A link softer than {} or stiffer than {} is clear of that; an inverter may block the speed.",
+                     {{forbidden->soft, Quantity::torsional_stiffness},
+                      {*forbidden->stiff, Quantity::torsional_stiffness}}}
+              : Text{"A link softer than {} is clear of that; an inverter may block the speed.",
+                     {{forbidden->soft, Quantity::torsional_stiffness}}});
+  }
+  std::string crossed;
+  for (const drive::TorsionalExcitation& passed : list)
+    if (passed.lasting == drive::Lasting::running && passed.low > natural && passed.order > 0 && passed.order <= 2)
+      crossed = passed.name;
+  if (!crossed.empty())
+    out.notes.push_back({fmt::format("Every start and stop runs through the natural frequency once ({}): let it pass "
+                                     "quickly, and do not let an inverter dwell there.",
+                                     crossed),
+                         {}});
+}
+
+/// Excitations over the input speed, the natural frequency across them.
+Chart orders_chart(const Drive& drive, const std::vector<drive::TorsionalExcitation>& list, double natural) {
+  Chart chart{"orders_over_speed",
+              "What shakes it over the speed, and what it swings at",
+              "Input speed",
+              "Frequency",
+              Quantity::angular_speed,
+              Quantity::frequency,
+              {}};
+  const double now = drive.input_speed / (2 * kPi);
+  double fastest = drive.input_speed;
+  for (const drive::TorsionalExcitation& x : list)
+    if (x.order > 0) fastest = std::max(fastest, drive.input_speed * x.high / (x.order * now));
+  const double most = 4 * std::max(natural, now);
+  for (const drive::TorsionalExcitation& x : list) {
+    if (x.order <= 0 || x.order * now > most) continue;
+    chart.series.push_back({x.name, {0, fastest}, {0, x.order * fastest / (2 * kPi)}});
+  }
+  chart.series.push_back({"natural frequency", {0, fastest}, {natural, natural}, true});
+  chart.series.push_back({"at full load", {drive.input_speed}, {natural}});
+  return chart;
+}
+
 }  // namespace
 
 std::vector<Check> motion_checks(const Drive& drive, const Evaluation& e) {
-  return {{"distance of the natural frequency from what excites it",
-           clearance(drive, e),
-           kClearOfResonance,
-           Quantity::share,
-           false,
-           {},
-           {}}};
+  const std::vector<drive::TorsionalExcitation> list = drive::torsional_excitations(drive);
+  const double natural = natural_frequency(drive, e.coefficients);
+  std::vector<Check> checks;
+  for (const Group& group : kGroups) {
+    const drive::TorsionalExcitation* x = nearest(list, group, natural);
+    if (x == nullptr) continue;
+    Check check{group.check, drive::distance(natural, *x), kClearOfResonance, Quantity::share, false, {}, {}};
+    // Nothing to break a promise while it hangs on what nobody said, or lasts a few periods only.
+    const bool known = group.said && group.lasting == drive::Lasting::running &&
+                       drive.requirement.coupled.link_stiffness && drive.requirement.demand.inertia.value > 0;
+    check.basis = known ? Basis::promise : Basis::assumed;
+    checks.push_back(std::move(check));
+  }
+  return checks;
 }
 
 void write_motion(const Context& context, Finding& out) {
@@ -146,20 +307,11 @@ void write_motion(const Context& context, Finding& out) {
                          t.natural_frequency / (2 * kPi),
                          Quantity::frequency,
                          "derived, docs/theory/motion.md"});
+  const std::vector<drive::TorsionalExcitation> list = drive::torsional_excitations(drive);
+  const double natural = natural_frequency(drive, e.coefficients);
+  write_excitations(drive, list, natural, t.stiffness, out);
+  out.condition = condition_of(drive, list, natural, t.stiffness);
   for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
-    for (const motion::Excitation& x : excitations(drive, i)) {
-      if (x.frequency <= 0) continue;
-      const char* sum = x.sum == motion::Sum::adds      ? "; the discs add up"
-                        : x.sum == motion::Sum::cancels ? "; the discs cancel each other"
-                                                        : "";
-      out.working.push_back({"f",
-                             fmt::format("{}{}", x.name, sum),
-                             "f = order n_1",
-                             {{"order", "per input revolution", x.order, Quantity::number}},
-                             x.frequency,
-                             Quantity::frequency,
-                             "derived, docs/theory/motion.md"});
-    }
     const range::Stage& stage = *drive.build.stages[i].stage;
     const double input = drive.output_speed * drive.build.ratio_behind(i) * stage.geometry.lobes;
     const double relative = mechanism::eccentric_bearing_speed(stage.geometry);
@@ -195,6 +347,7 @@ void write_motion(const Context& context, Finding& out) {
   }
   twist.series.push_back(std::move(turn));
   out.charts.push_back(std::move(twist));
+  out.charts.push_back(orders_chart(drive, list, natural));
   const auto& g = drive.build.last().geometry;
   if (g.discs == 2)
     out.notes.push_back(
@@ -211,7 +364,11 @@ void write_motion(const Context& context, Finding& out) {
         {fmt::format("Sound: {:.0f} dB(A) at 1 m, as measured by the range's maker.", *drive.build.frame().sound_level),
          {}});
   }
-  out.left_out = {drive.tables.back()->model, "Shafts and couplings outside the reducer, which lower the frequency."};
+  out.left_out = {drive.tables.back()->model,
+                  "Shafts outside the reducer, and a coupling, chain or belt whose stiffness "
+                  "nobody said: each lowers the frequency.",
+                  "How strong an excitation is: any that lasts is kept clear of.",
+                  "The open flanks of a light load, with which it swings more slowly."};
 }
 
 }  // namespace lobewise::evidence

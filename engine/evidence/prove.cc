@@ -245,6 +245,7 @@ Evidence prove(const drive::Drive& drive, const ProveOptions& options) {
     if (!finding.missing.empty() && finding.verdict != Verdict::does_not_hold)
       finding.verdict = Verdict::cannot_be_judged;
     if (finding.verdict == Verdict::holds_if && finding.condition.empty()) finding.condition = condition_of(finding);
+    if (finding.verdict != Verdict::holds_if) finding.condition = {};
   }
   return out;
 }

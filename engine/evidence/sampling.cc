@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "engine/drive/excitations.h"
 #include "engine/drive/shocks.h"
 #include "engine/heat/housing.h"
 #include "engine/losses/cold.h"
@@ -91,6 +92,23 @@ std::vector<drive::Unknown> unknowns_of(const drive::Drive& drive) {
                   &drive::Coefficients::ring_expansion_shift,
                   {0, ring.low - ring.nominal, ring.high - ring.nominal, ring.source},
                   false});
+  if (drive.requirement.coupled.link_stiffness)
+    list.push_back({"coupling",
+                    "stiffness of what joins it to the machine",
+                    &drive::Coefficients::link_factor,
+                    {1, 0.85, 1.15, "common practice, no source"},
+                    false});
+  else
+    list.push_back({"coupling", "stiffness of what joins it to the machine, which nobody said",
+                    &drive::Coefficients::link_softness, drive::kLinkSoftness, false});
+  const demand::Figure& inertia = drive.requirement.demand.inertia;
+  if (inertia.value > 0 && (inertia.low < inertia.value || inertia.high > inertia.value))
+    list.push_back(
+        {"load_inertia",
+         "inertia of the machine",
+         &drive::Coefficients::load_inertia_factor,
+         {1, inertia.low / inertia.value, inertia.high / inertia.value, "range of the enquiry's assumptions"},
+         false});
   const demand::Figure& torque = drive.requirement.demand.torque;
   if (torque.value > 0 && (torque.low < torque.value || torque.high > torque.value))
     list.push_back({"torque",

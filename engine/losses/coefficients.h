@@ -48,6 +48,18 @@ inline constexpr BearingFriction kTapered{"tapered roller", detail::f0(6), detai
 inline constexpr BearingFriction kAngularBall{"angular-contact ball", detail::f0(3.3), detail::f0(2),
                                               detail::f1(4.6e-4)};
 
+/// Lever arm of rolling friction of a hardened roller on a hardened track [m]. Handbooks give 5 to 10 um without
+/// lubricant (from memory); hysteresis alone, 2 alpha a/(3 pi) with alpha 0.01 to 0.03 and half widths a of 0.1 to 0.2
+/// mm, 0.2 to 1.3 um ([johnson1985] ch. 9, from memory).
+inline constexpr Coefficient kRollingArm{3e-6, 0.5e-6, 10e-6, "handbooks and [johnson1985] ch. 9, from memory"};
+/// Factor on the oil sheared in the needles (and plain sleeves) of ring and output rollers: the formula is that of a
+/// complete needle bearing in a bath, about half the rollers turn above the oil.
+inline constexpr Coefficient kRollerDrag{1, 0.3, 2, "common practice, no source"};
+/// Radial clearance of a plain sleeve over its radius. Common practice, no source.
+inline constexpr double kSleeveClearance = 1e-3;
+/// Viscosity ratio at which half of the rise of rolling friction at low speed is there: data/model_errors.csv.
+inline constexpr double kLowSpeedHalf = 0.3;
+
 /// Factor on the seal loss by the formula.
 inline constexpr Coefficient kSealFactor{1.0, 0.5, 1.5, "common practice, no source"};
 

@@ -3,6 +3,8 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/formula/term.h"
+
 namespace lobewise::motion {
 
 /// What stands still.
@@ -39,6 +41,13 @@ struct Excitation {
 /// @param input_speed  >= 0 [rad/s]
 /// Source: derived, docs/theory/motion.md. Checked by: tests/unit/motion/excitation_test.cc.
 [[nodiscard]] std::vector<Excitation> stage_excitations(const ExcitationStage& stage, double input_speed);
+
+/// Frequency of an order: order w_1/(2 pi) [Hz].
+/// @param order  per revolution of the shaft that turns with w_1 [rad/s]
+template <class X>
+[[nodiscard]] X frequency_of_order(const X& order, const X& speed) {
+  return order * speed / (2 * formula::pi<X>());
+}
 
 /// A rolling bearing: what one damaged part does per revolution of the inner ring relative to the outer.
 struct BearingRhythm {
