@@ -13,11 +13,12 @@
 namespace lobewise::sizing {
 namespace {
 
-/// Builds that are tried with discs that bend before nothing is offered: each costs a fraction of a second.
+/// Builds that are tried with discs that bend: each costs a fraction of a second.
 constexpr std::size_t kMostBending = 3;
-/// What bending discs can mend: they share the load otherwise by up to a third (docs/theory/rating.md), and life goes
-/// with the 10/3 power of it.
-constexpr double kMendable = -0.65;
+/// What bending discs can mend: they take 5 to 13 % off the loads of rigid ones (solved stages of the demo range,
+/// docs/theory/rating.md), which life feels with the 10/3 power. As margins of the least of all promises and of
+/// contact.
+constexpr double kMendable = -1.2, kMendableContact = -0.2;
 /// Further off than this it is another speed, whatever tolerance was meant; common practice, no source.
 constexpr double kAnotherSpeed = 0.25;
 /// A tolerance that refuses no ratio.
@@ -33,6 +34,13 @@ void sort_by_speed(std::vector<Candidate>& list) {
   std::stable_sort(list.begin(), list.end(), [](const Candidate& a, const Candidate& b) {
     const double error_a = std::abs(a.ratio_error), error_b = std::abs(b.ratio_error);
     return error_a != error_b ? error_a < error_b : preferred(a, b);
+  });
+}
+
+bool mendable(const Candidate& candidate) {
+  if (!candidate.fell_out.empty() || candidate.serves() || worst_promise(candidate) < kMendable) return false;
+  return std::none_of(candidate.margins.begin(), candidate.margins.end(), [](const Margin& margin) {
+    return margin.id == "contact" && margin.margin && *margin.margin < kMendableContact;
   });
 }
 
@@ -115,23 +123,33 @@ Text failing_text(const enquiry::Requirement& requirement, const std::vector<Can
 
 }  // namespace
 
+std::optional<Candidate> mend(const enquiry::Requirement& requirement, const Sources& sources,
+                              const std::vector<Candidate>& failed, const Candidate* best) {
+  if (!sources.bending) return std::nullopt;
+  std::vector<const Candidate*> near;
+  for (const Candidate& candidate : failed)
+    if (mendable(candidate) && (best == nullptr || preferred(candidate, *best))) near.push_back(&candidate);
+  std::stable_sort(near.begin(), near.end(),
+                   [](const Candidate* a, const Candidate* b) { return worst_promise(*a) > worst_promise(*b); });
+  if (near.size() > kMostBending) near.resize(kMostBending);
+  std::optional<Candidate> mended;
+  for (const Candidate* candidate : near) {
+    Candidate bent = *candidate;
+    look(requirement, sources.bending, bent);
+    bent.bending = true;
+    if (bent.serves() && (!mended || preferred(bent, *mended))) mended = std::move(bent);
+  }
+  if (!mended) return mended;
+  std::vector<const Candidate*> others;
+  for (const Candidate& candidate : failed)
+    if (candidate.build.name() != mended->build.name()) others.push_back(&candidate);
+  mended->why = why_chosen(*mended, others);
+  return mended;
+}
+
 Rescue rescue(const enquiry::Requirement& requirement, const range::Range& range, const Sources& sources,
               const std::vector<Candidate>& failed, std::vector<Candidate> off_speed) {
   Rescue out;
-  for (std::size_t i = 0; sources.bending && i < failed.size() && i < kMostBending; ++i) {
-    if (worst_promise(failed[i]) < kMendable) break;
-    Candidate bent = failed[i];
-    look(requirement, sources.bending, bent);
-    bent.bending = true;
-    if (bent.fell_out.empty() && bent.serves() && (!out.chosen || preferred(bent, *out.chosen)))
-      out.chosen = std::move(bent);
-  }
-  if (out.chosen) {
-    std::vector<const Candidate*> others;
-    for (const Candidate& candidate : failed) others.push_back(&candidate);
-    out.chosen->why = why_chosen(*out.chosen, others);
-    return out;
-  }
   sort_by_speed(off_speed);
   enquiry::Requirement any_speed = requirement;
   any_speed.speed_tolerance = kAnySpeed;

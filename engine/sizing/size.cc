@@ -1,7 +1,7 @@
 #include "engine/sizing/size.h"
 
 #include <algorithm>
-#include <cmath>
+#include <utility>
 
 #include "engine/sizing/price.h"
 #include "engine/sizing/rescue.h"
@@ -22,6 +22,9 @@ bool same_build(const Candidate& a, const Candidate& b) {
   return a.build.pair == b.build.pair && a.build.stages.back().stage == b.build.stages.back().stage;
 }
 
+/// A build that rough tables put so far beyond a promise needs no closer look.
+constexpr double kFar = -1.5;
+
 std::vector<const Candidate*> pointers(const std::vector<Candidate>& list) {
   std::vector<const Candidate*> out;
   for (const Candidate& candidate : list) out.push_back(&candidate);
@@ -39,22 +42,27 @@ Sizing size(const enquiry::Requirement& requirement, const range::Range& range, 
     if (candidate.fell_out.empty()) look(requirement, sources.tables, candidate);
   }
   std::stable_sort(out.candidates.begin(), out.candidates.end(), before);
+  const auto choose = [&](Candidate candidate) {
+    const auto place = std::find_if(out.candidates.begin(), out.candidates.end(),
+                                    [&](const Candidate& other) { return same_build(other, candidate); });
+    *place = std::move(candidate);
+    std::rotate(out.candidates.begin(), place, place + 1);
+    out.chosen = 0;
+  };
   const auto looked_end = std::find_if(out.candidates.begin(), out.candidates.end(),
                                        [](const Candidate& candidate) { return !candidate.fell_out.empty(); });
-  if (looked_end != out.candidates.begin() && out.candidates.front().serves()) {
+  const std::vector<Candidate> looked(out.candidates.begin(), looked_end);
+  const Candidate* best = !looked.empty() && looked.front().serves() ? &looked.front() : nullptr;
+  if (std::optional<Candidate> mended = mend(requirement, sources, looked, best)) {
+    choose(std::move(*mended));
+  } else if (best != nullptr) {
     out.chosen = 0;
-    out.candidates.front().why = why_chosen(out.candidates.front(), pointers(out.candidates));
+    out.candidates.front().why = why_chosen(*best, pointers(looked));
   } else {
-    Rescue found = rescue(requirement, range, sources, {out.candidates.begin(), looked_end}, std::move(off_speed));
+    Rescue found = rescue(requirement, range, sources, looked, std::move(off_speed));
     out.why_none = std::move(found.why_none);
     out.nearest = std::move(found.nearest);
-    if (found.chosen) {
-      const auto place = std::find_if(out.candidates.begin(), out.candidates.end(),
-                                      [&](const Candidate& c) { return same_build(c, *found.chosen); });
-      *place = std::move(*found.chosen);
-      std::rotate(out.candidates.begin(), place, place + 1);
-      out.chosen = 0;
-    }
+    if (found.chosen) choose(std::move(*found.chosen));
   }
   for (Candidate& candidate : out.candidates)
     if (candidate.why.empty()) candidate.why = why_not(candidate);
@@ -79,7 +87,6 @@ Search::Search(const enquiry::Requirement& requirement, const range::Range& rang
 
 /// Whether rough tables are enough to reject a candidate; it keeps their margins then.
 bool Search::far_too_small(Candidate& candidate) const {
-  constexpr double kFar = -0.5;
   if (!sources_.rough) return false;
   Candidate guess = candidate;
   look(requirement_, sources_.rough, guess);
@@ -101,39 +108,63 @@ void Search::look_at_closest() {
   }
 }
 
-/// Every build was looked at.
+/// Every build was looked at and none serves with rigid discs.
 void Search::finish() {
-  finished_ = true;
   std::stable_sort(failed_.begin(), failed_.end(), before);
-  if (served_) return;
   if (sources_.rough) look_at_closest();
-  Rescue found = rescue(requirement_, range_, sources_, failed_, std::move(off_speed_));
-  why_none_ = std::move(found.why_none);
-  if (found.chosen)
-    failed_.assign(1, std::move(*found.chosen));
+  std::optional<Candidate> chosen = mend(requirement_, sources_, failed_, nullptr);
+  if (!chosen) {
+    Rescue found = rescue(requirement_, range_, sources_, failed_, std::move(off_speed_));
+    why_none_ = std::move(found.why_none);
+    chosen = std::move(found.chosen);
+  }
+  if (chosen)
+    failed_.assign(1, std::move(*chosen));
   else if (sources_.rough && failed_.size() > 1)
     failed_.erase(failed_.begin() + 1, failed_.end());
 }
 
-const Candidate* Search::next() {
+const Candidate* Search::serving() {
   while (looked_ < waiting_.size()) {
-    current_ = std::move(waiting_[looked_++]);
-    if (far_too_small(current_)) {
-      rejected_.push_back(std::move(current_));
+    Candidate candidate = std::move(waiting_[looked_++]);
+    if (far_too_small(candidate)) {
+      rejected_.push_back(std::move(candidate));
       continue;
     }
-    look(requirement_, sources_.tables, current_);
-    if (!current_.fell_out.empty()) continue;
-    if (current_.serves()) {
-      served_ = true;
+    look(requirement_, sources_.tables, candidate);
+    if (!candidate.fell_out.empty()) continue;
+    if (candidate.serves()) {
       std::vector<const Candidate*> others = pointers(failed_);
-      for (const Candidate& candidate : rejected_) others.push_back(&candidate);
-      current_.why = why_chosen(current_, others);
+      for (const Candidate& rejected : rejected_) others.push_back(&rejected);
+      candidate.why = why_chosen(candidate, others);
+      current_ = std::move(candidate);
       return &current_;
     }
-    failed_.push_back(std::move(current_));
+    failed_.push_back(std::move(candidate));
   }
-  if (!finished_) finish();
+  return nullptr;
+}
+
+const Candidate* Search::next() {
+  if (after_mended_) {
+    current_ = std::move(*after_mended_);
+    after_mended_.reset();
+    return &current_;
+  }
+  if (const Candidate* candidate = serving()) {
+    if (std::exchange(served_, true)) return candidate;
+    // The first one: those that were refused and cost less may carry with discs that bend.
+    std::optional<Candidate> mended = mend(requirement_, sources_, failed_, candidate);
+    if (!mended) return candidate;
+    after_mended_ = std::exchange(current_, std::move(*mended));
+    return &current_;
+  }
+  if (!std::exchange(finished_, true)) {
+    if (served_)
+      std::stable_sort(failed_.begin(), failed_.end(), before);
+    else
+      finish();
+  }
   return handed_ < failed_.size() ? &failed_[handed_++] : nullptr;
 }
 

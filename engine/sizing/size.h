@@ -11,7 +11,7 @@ namespace lobewise::sizing {
 struct Sources {
   drive::TableSource tables;   ///< for looking at many builds, usually rigid discs; keep them to prove one at once
   drive::TableSource rough;    ///< may be empty: cheaper and less exact, to reject what fails by far (Search only)
-  drive::TableSource bending;  ///< may be empty: discs that bend, dear; tried before nothing is offered
+  drive::TableSource bending;  ///< may be empty: discs that bend, dear; tried before a build is refused
 };
 
 struct Sizing {
@@ -23,9 +23,10 @@ struct Sizing {
 };
 
 /// Looks at every build: first whether its ratio can give the speed and whether it can carry the torque at all, then
-/// every check at nominal values. Best: serves, then the lower price with its motor, then the lower mass. When none
-/// serves, the few that come closest are looked at with discs that bend; and when the tolerance of the speed was only
-/// assumed, the build that serves and comes nearest to the speed is taken. The range must outlive the result.
+/// every check at nominal values. Best: serves, then the lower price with its motor, then the lower mass. What rigid
+/// discs refuse by little is looked at with discs that bend where it would be preferred, three builds at most. When
+/// none serves and the tolerance of the speed was only assumed, the build that serves and comes nearest to the speed is
+/// taken. The range must outlive the result.
 [[nodiscard]] Sizing size(const enquiry::Requirement& requirement, const range::Range& range, const Sources& sources);
 
 /// The candidates of `size`, in its order, without looking at more builds than somebody asks for: builds are looked at
@@ -33,8 +34,8 @@ struct Sizing {
 /// it.
 class Search {
  public:
-  /// With rough tables a build that fails by more than half of a limit is not looked at closer, and when none serves
-  /// only the closest one is found.
+  /// With rough tables a build that fails by far is not looked at closer, and when none serves only the closest one is
+  /// found.
   Search(const enquiry::Requirement& requirement, const range::Range& range, const Sources& sources);
   /// The next one that did not fall out, or null; valid until the next call. It says whether it serves.
   [[nodiscard]] const Candidate* next();
@@ -45,6 +46,8 @@ class Search {
   [[nodiscard]] bool far_too_small(Candidate& candidate) const;
   void look_at_closest();
   void finish();
+  /// The next one that serves with the ordinary tables, in `current_`, or null.
+  [[nodiscard]] const Candidate* serving();
 
   const enquiry::Requirement& requirement_;
   const range::Range& range_;
@@ -56,6 +59,7 @@ class Search {
   std::vector<Candidate> failed_;     ///< looked at, do not serve; best first once all were looked at
   std::size_t handed_ = 0;
   Candidate current_;
+  std::optional<Candidate> after_mended_;  ///< serves with rigid discs and costs more than one that bends
   bool served_ = false, finished_ = false;
   Text why_none_;
 };

@@ -1,0 +1,389 @@
+// For every field of the enquiry: a worse input moves something and never improves the finding it belongs to, with
+// build, motor and oil held. directions.csv says what is worse; a field without a row there fails.
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <map>
+#include <memory>
+#include <random>
+#include <set>
+#include <sstream>
+
+#include "engine/api/compare_json.h"
+#include "engine/api/evidence_json.h"
+#include "engine/api/json_io.h"
+#include "engine/api/machine_json.h"
+#include "engine/api/offer_json.h"
+#include "engine/api/registry.h"
+#include "engine/enquiry/requirement.h"
+#include "engine/range/demo_range.h"
+#include "engine/sizing/size.h"
+#include "machines.h"
+
+namespace lobewise::api {
+namespace {
+
+// ---- What is said of each field
+
+struct Direction {
+  std::string path;
+  std::string worse;  ///< `better>worse` as JSON, or `*f`, `+x` on what stands there, `@v` in front: where nothing does
+  std::set<std::string> hurts;  ///< findings and figures that must not improve; see `Meaning`
+  Json with;                    ///< what the enquiry must say besides
+};
+
+/// Words of the column `hurts` that are no findings.
+const std::set<std::string> kFigures{"torque", "start", "inertia", "radial"};
+const std::set<std::string> kLooks{"any",      ///< something moves, better or worse
+                                   "label",    ///< moves no figure and no verdict, and shall not
+                                   "deaf",     ///< as yet moves nothing; the list is to become empty
+                                   "refused",  ///< the worse answer is refused
+                                   "size",     ///< leaves no build
+                                   "build"};   ///< names the build
+
+std::vector<Direction> directions() {
+  std::ifstream file(std::string(LOBEWISE_SOURCE_DIR) + "/tests/property/enquiry/directions.csv");
+  std::vector<Direction> out;
+  std::string line;
+  std::getline(file, line);
+  while (std::getline(file, line)) {
+    std::vector<std::string> cells;
+    std::stringstream row(line);
+    for (std::string cell; std::getline(row, cell, ';');) cells.push_back(cell);
+    if (cells.size() < 3) {
+      ADD_FAILURE() << "a row needs path, worse and hurts: " << line;
+      continue;
+    }
+    Direction direction{cells[0], cells[1], {}, Json::object()};
+    std::stringstream words(cells[2]);
+    for (std::string word; words >> word;) {
+      if (word == "T")  // more torque at the same speed
+        direction.hurts.insert({"torque", "contact", "life", "overhung"});
+      else
+        direction.hurts.insert(word);
+    }
+    if (cells.size() > 3 && !cells[3].empty()) direction.with = Json::parse(cells[3]);
+    out.push_back(std::move(direction));
+  }
+  return out;
+}
+
+/// Every field of a record that holds a value, `[]` behind lists.
+void walk(const model::RecordType& type, const std::string& path, std::vector<std::string>& out) {
+  for (const model::Field& field : type.fields) {
+    const std::string here = (path.empty() ? "" : path + ".") + std::string(field.key);
+    switch (field.kind) {
+      case model::FieldKind::record:
+        walk(field.record(), here, out);
+        break;
+      case model::FieldKind::record_list:
+        walk(field.record(), here + "[]", out);
+        break;
+      case model::FieldKind::quantity_list:
+      case model::FieldKind::text_list:
+        out.push_back(here + "[]");
+        break;
+      default:
+        out.push_back(here);
+    }
+  }
+}
+
+TEST(EveryField, HasADirection) {
+  std::vector<std::string> fields;
+  walk(model::describe<enquiry::Enquiry>(), "", fields);
+  std::map<std::string, int> rows;
+  std::set<std::string> findings;
+  for (const evidence::Question& question : evidence::questions()) findings.insert(question.id);
+  for (const Direction& direction : directions()) {
+    ++rows[direction.path];
+    for (const std::string& word : direction.hurts)
+      EXPECT_TRUE(findings.contains(word) || kFigures.contains(word) || kLooks.contains(word))
+          << direction.path << ": no finding, figure or word '" << word << "'";
+  }
+  for (const std::string& field : fields)
+    EXPECT_EQ(rows[field], 1) << field << " needs one row in tests/property/enquiry/directions.csv";
+  for (const auto& [path, count] : rows)
+    EXPECT_NE(std::find(fields.begin(), fields.end(), path), fields.end()) << path << " is no field of the enquiry";
+}
+
+// ---- Looking at an enquiry
+
+/// Mesh tables, kept.
+class Shelf {
+ public:
+  using Make = Result<drive::StageTable> (*)(const range::Stage&, double);
+  explicit Shelf(Make make) : make_(make) {}
+  [[nodiscard]] drive::TableSource source() {
+    return [this](const range::Stage& stage, double torque) -> Result<std::shared_ptr<const drive::StageTable>> {
+      auto& kept = tables_[{&stage, torque}];
+      if (kept == nullptr) {
+        Result<drive::StageTable> made = make_(stage, torque);
+        if (!made) return made.errors();
+        kept = std::make_shared<const drive::StageTable>(std::move(*made));
+      }
+      return kept;
+    };
+  }
+
+ private:
+  Make make_;
+  std::map<std::pair<const range::Stage*, double>, std::shared_ptr<const drive::StageTable>> tables_;
+};
+
+/// What is held while the enquiry changes.
+struct Held {
+  drive::Build build;
+  double motor_power = 0;
+  int poles = 4;
+};
+
+struct Seen {
+  std::map<std::string, double> figures;                         ///< torque, start, …
+  std::map<std::string, std::map<std::string, double>> margins;  ///< finding, check -> margin
+  std::map<std::string, evidence::Verdict> verdicts;
+  Json shown;  ///< everything but what merely repeats the enquiry
+};
+
+/// Drops what says only that a field was given or taken.
+Json without_echo(const evidence::Evidence& evidence) {
+  Json out = Json::array();
+  for (const evidence::Finding& finding : evidence.findings) {
+    Json json = finding_json(finding);
+    json.erase("influences");
+    out.push_back(std::move(json));
+  }
+  return out;
+}
+
+/// @param beside  also the comparison with the drive in service
+Result<Seen> look(const Json& json, const std::optional<Held>& held, Shelf& shelf, bool beside) {
+  const Result<enquiry::Enquiry> enquiry = read<enquiry::Enquiry>(json, Numbers::si);
+  if (!enquiry) return enquiry.errors();
+  Result<enquiry::Requirement> requirement = enquiry::require(*enquiry);
+  if (!requirement) return requirement.errors();
+  const auto tables = shelf.source();
+  Result<drive::Build> build = model_error("build", "", "none");
+  if (held) {
+    build = held->build;
+    if (!requirement->motor_power && !requirement->motor_speed) requirement->motor_power = held->motor_power;
+    if (!requirement->poles && !requirement->motor_speed) requirement->poles = held->poles;
+  } else {
+    build = drive::find_build(range::demo_range(), {enquiry->build->frame, enquiry->build->lobes,
+                                                    enquiry->build->first_frame, enquiry->build->first_lobes});
+    if (!build) return build.errors();
+  }
+  const Result<drive::Drive> drive = drive::assemble(*requirement, *build, tables);
+  if (!drive) return drive.errors();
+  const evidence::Evidence evidence = evidence::prove(*drive, {.samples = 0, .in_time = false});
+  Seen seen;
+  const demand::Demand& demand = requirement->demand;
+  seen.figures = {{"torque", demand.torque.value},
+                  {"start", demand.starting_torque.value},
+                  {"inertia", demand.inertia.value},
+                  {"radial", requirement->radial_force}};
+  for (const evidence::Finding& finding : evidence.findings) {
+    seen.verdicts[finding.id] = finding.verdict;
+    for (const evidence::Check& check : finding.checks) seen.margins[finding.id][check.name] = check.margin();
+  }
+  seen.shown = {{"findings", without_echo(evidence)},
+                {"offer", offer_json(*drive, range::demo_range())},
+                {"machine", machine_json(*requirement)},
+                {"figures", seen.figures}};
+  for (const demand::Caution& caution : requirement->cautions) seen.shown["cautions"].push_back(caution.text);
+  if (beside) {
+    Json named = json;
+    const drive::BuildName name = drive::name_of(*build);
+    named["build"] = {{"frame", name.frame}, {"lobes", *name.lobes}};
+    if (name.first_lobes) {
+      named["build"]["first_frame"] = name.first_frame;
+      named["build"]["first_lobes"] = *name.first_lobes;
+    }
+    static const Session session;
+    const Result<Json> compared = session.registry().run("compare", Json{{"enquiry", named}});
+    if (!compared) return compared.errors();
+    for (const char* part : {"incumbent", "axes", "fit", "cases", "troubles", "verdict", "charts", "missing"})
+      seen.shown["compare"][part] = (*compared)[part];
+  }
+  return seen;
+}
+
+// ---- Changing an enquiry
+
+Json* at(Json& enquiry, const std::string& path) {
+  Json* here = &enquiry;
+  std::stringstream parts(path);
+  for (std::string part; std::getline(parts, part, '.');) {
+    const bool list = part.ends_with("[]");
+    if (list) part.resize(part.size() - 2);
+    here = &(*here)[part];
+    if (list) here = &(*here)[0];
+  }
+  return here;
+}
+
+double number(std::string_view text) { return Json::parse(text).get<double>(); }
+
+/// The enquiry with the better and with the worse answer.
+std::pair<Json, Json> both_ways(const Json& base, const Direction& direction, const enquiry::Requirement& taken) {
+  Json better = base;
+  better.merge_patch(direction.with);
+  Json worse = better;
+  Json& from = *at(better, direction.path);
+  Json& to = *at(worse, direction.path);
+  const std::size_t arrow = direction.worse.find('>');
+  if (arrow != std::string::npos) {
+    from = Json::parse(direction.worse.substr(0, arrow));
+    to = Json::parse(direction.worse.substr(arrow + 1));
+    return {better, worse};
+  }
+  std::string rule = direction.worse;
+  if (rule.front() == '@') {
+    const std::size_t end = rule.find_first_of("*+", 1);
+    if (from.is_null()) from = number(rule.substr(1, end - 1));
+    rule = rule.substr(end);
+  }
+  if (from.is_null())
+    for (const Assumption& assumption : taken.assumptions)
+      if (assumption.path == direction.path) from = assumption.value;
+  if (from.is_null()) ADD_FAILURE() << direction.path << ": nothing stands there to change; write better>worse";
+  const double by = number(rule.substr(1));
+  to = rule.front() == '*' ? from.get<double>() * by : from.get<double>() + by;
+  return {better, worse};
+}
+
+/// A random enquiry of a kind of machine: every number of its example up or down by up to a tenth.
+Json random_enquiry(const Json& example, std::mt19937& random) {
+  Json enquiry = write(*read<enquiry::Enquiry>(example, Numbers::need_unit));
+  std::uniform_real_distribution<double> factor(0.9, 1.1);
+  for (auto& [kind, machine] : enquiry["machine"].items())
+    for (auto& [key, value] : machine.items())
+      if (value.is_number_float() && value.get<double>() != 0 && key != "power_factor" && key != "drives")
+        value = value.get<double>() * factor(random);
+  return enquiry;
+}
+
+int rank(evidence::Verdict verdict) {
+  return verdict == evidence::Verdict::cannot_be_judged ? 2 : static_cast<int>(verdict);
+}
+
+std::string text_of(const Errors& errors) { return errors.front().path + ": " + errors.front().message; }
+
+/// Interpolation of the mesh tables, which are solved at torques in steps of an eighth: share of a limit.
+constexpr double kInterpolation = 2e-3;
+
+void expect_no_better(const Direction& direction, const Seen& better, const Seen& worse) {
+  for (const std::string& word : direction.hurts) {
+    if (kFigures.contains(word)) {
+      EXPECT_GE(worse.figures.at(word), better.figures.at(word) * (1 - 1e-9)) << word;
+      continue;
+    }
+    const auto verdict = better.verdicts.find(word);
+    if (verdict == better.verdicts.end()) continue;
+    EXPECT_GE(rank(worse.verdicts.at(word)), rank(verdict->second)) << word;
+    const auto& after = worse.margins.at(word);
+    for (const auto& [check, margin] : better.margins.at(word))
+      if (const auto found = after.find(check); found != after.end())
+        EXPECT_LE(found->second, margin + kInterpolation) << word << ": " << check;
+  }
+}
+
+/// The build that is held: the best for the enquiry, or the one that comes closest.
+std::optional<Held> held_for(const enquiry::Requirement& requirement, Shelf& shelf, Shelf& rough) {
+  const sizing::Sources sources{shelf.source(), rough.source(), nullptr};
+  sizing::Search search(requirement, range::demo_range(), sources);
+  const sizing::Candidate* candidate = search.next();
+  if (candidate == nullptr) return std::nullopt;
+  const Result<drive::Drive> drive = drive::assemble(requirement, candidate->build, shelf.source());
+  if (!drive || !drive->motor) return std::nullopt;
+  return Held{candidate->build, drive->motor->rated_power, drive->motor->poles};
+}
+
+class Trial {
+ public:
+  /// @returns false when the enquiry cannot carry this field (nothing is proved then)
+  bool run(const Json& base, const Direction& direction, bool& moved) {
+    SCOPED_TRACE(direction.path + " " + direction.worse + " on " + base["machine"].dump());
+    const Result<enquiry::Requirement> taken = enquiry::require(*read<enquiry::Enquiry>(base, Numbers::si));
+    EXPECT_TRUE(taken.ok()) << text_of(taken.errors());
+    if (!taken) return false;
+    const auto [better, worse] = both_ways(base, direction, *taken);
+    const bool names_build = direction.hurts.contains("build");
+    const Result<enquiry::Enquiry> read_better = read<enquiry::Enquiry>(better, Numbers::si);
+    EXPECT_TRUE(read_better.ok()) << text_of(read_better.errors());
+    if (!read_better) return false;
+    const Result<enquiry::Requirement> requirement = enquiry::require(*read_better);
+    EXPECT_TRUE(requirement.ok()) << text_of(requirement.errors());
+    if (!requirement) return false;
+    std::optional<Held> held;
+    if (!names_build) {
+      held = held_for(*requirement, shelf_, rough_);
+      EXPECT_TRUE(held) << "no build";
+      if (!held) return false;
+    }
+    if (direction.hurts.contains("size")) {
+      const Result<enquiry::Requirement> narrow = enquiry::require(*read<enquiry::Enquiry>(worse, Numbers::si));
+      EXPECT_FALSE(held_for(*narrow, shelf_, rough_).has_value()) << "a build is found where there is no room";
+      moved = true;
+      return true;
+    }
+    const bool beside = direction.path.starts_with("incumbent") || direction.path.starts_with("economics");
+    const Result<Seen> good = look(better, held, shelf_, beside);
+    EXPECT_TRUE(good.ok()) << text_of(good.errors());
+    if (!good) return false;
+    const Result<Seen> bad = look(worse, held, shelf_, beside);
+    if (direction.hurts.contains("refused")) {
+      EXPECT_FALSE(bad.ok());
+      moved = true;
+      return true;
+    }
+    EXPECT_TRUE(bad.ok()) << text_of(bad.errors());
+    if (!bad) return false;
+    moved = moved || good->shown != bad->shown;
+    expect_no_better(direction, *good, *bad);
+    return true;
+  }
+
+ private:
+  Shelf shelf_{drive::rigid_stage_table}, rough_{drive::rough_stage_table};
+};
+
+/// Whether the machine of an enquiry has the field.
+bool applies(const Json& enquiry, const Direction& direction) {
+  if (!direction.path.starts_with("machine.")) return true;
+  const std::string kind = direction.path.substr(8, direction.path.find('.', 8) - 8);
+  return enquiry["machine"].contains(kind);
+}
+
+TEST(EveryField, WorseMovesSomethingAndNeverImprovesWhatItBelongsTo) {
+  constexpr std::size_t kEnquiries = 200;
+  constexpr int kOfEach = 4;  // times that every field is tried at least
+  std::mt19937 random(20261130);
+  const std::vector<Direction> all = directions();
+  std::vector<int> tried(all.size(), 0);
+  std::vector<char> moved(all.size(), 0);
+  Trial trial;
+  std::vector<Json> enquiries;
+  for (std::size_t i = 0; i < kEnquiries; ++i)
+    enquiries.push_back(random_enquiry(kMachines[i % kMachines.size()], random));
+  for (std::size_t d = 0; d < all.size(); ++d) {
+    for (std::size_t i = 0; i < kEnquiries && tried[d] < kOfEach; ++i) {
+      const Json& enquiry = enquiries[(i + 7 * d) % kEnquiries];
+      if (!applies(enquiry, all[d])) continue;
+      bool moves = false;
+      if (trial.run(enquiry, all[d], moves)) ++tried[d];
+      moved[d] = moved[d] || moves;
+      if (::testing::Test::HasFailure() && tried[d] == 0) break;
+    }
+    EXPECT_GT(tried[d], 0) << all[d].path << " could not be tried";
+    const bool silent = all[d].hurts.contains("label") || all[d].hurts.contains("deaf");
+    if (silent)
+      EXPECT_FALSE(moved[d]) << all[d].path << " has become audible: give it a direction in directions.csv";
+    else
+      EXPECT_TRUE(moved[d]) << all[d].path << " moves no figure and no verdict";
+  }
+}
+
+}  // namespace
+}  // namespace lobewise::api
