@@ -57,12 +57,6 @@ void physics(Given<H>& in, Demand& out) {
   if (!in.ok()) return;
   Working& w = out.working;
   const double dead = in(&H::dead_mass, {0.05 * load, 0.02 * load, 0.25 * load, kCommonPractice});
-  if (in.said(&H::counterweight) && *in.machine().counterweight > load + dead) {
-    in.contradict(&H::counterweight, &H::load_mass,
-                  "a counterweight heavier than load and dead mass together would never let anything down; check the "
-                  "three masses.");
-    return;
-  }
   const double counter = in(&H::counterweight), friction = in(&H::guide_friction), falls = in(&H::falls),
                slope = in(&H::slope);
   const double usual = 0.96 * std::pow(0.98, falls - 1);
@@ -129,6 +123,10 @@ void physics(Given<H>& in, Demand& out) {
       counter > 0 ? "the hung load and the counterweight against it" : "the hung load",
       counter > 0 ? "set the load down, pin or prop the counterweight, and slacken the rope before the brake is opened"
                   : "set the load down and slacken the rope before the brake is opened"));
+  if (counter > load + dead)
+    out.cautions.push_back({"doubt_counterweight",
+                            "The counterweight is heavier than load and dead mass together: nothing would ever come "
+                            "down by itself. Check the three masses."});
   for (auto caution : {lifting_caution, holding_caution, jam_caution, guard_caution}) out.cautions.push_back(caution());
   out.cautions.push_back(no_people_caution());
 }

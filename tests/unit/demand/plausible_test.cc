@@ -153,8 +153,14 @@ TEST(Plausible, TheOthers) {
   hoist.drum_diameter = 0.4;
   EXPECT_TRUE(compute(hoist).ok());
   hoist.counterweight = 9000;
-  EXPECT_TRUE(refused(hoist, "counterweight", "load_mass"));
+  const Result<Demand> heavy = compute(hoist);
+  ASSERT_TRUE(heavy.ok());
+  EXPECT_TRUE(std::any_of(heavy->cautions.begin(), heavy->cautions.end(),
+                          [](const Caution& c) { return c.key == "doubt_counterweight"; }));
   hoist.counterweight.reset();
+  hoist.start_time = 0.01;
+  EXPECT_FALSE(compute(hoist).ok());
+  hoist.start_time.reset();
   hoist.falls = 2.5;
   EXPECT_FALSE(compute(hoist).ok());
 

@@ -70,7 +70,8 @@ TEST(Words, NoCautionStandsTwiceInADocument) {
   for (const std::string& document : {proposal(source, {}), commissioning_sheet(source)})
     for (const Json& caution : source.prove["cautions"]) {
       const std::string text = caution["text"].get<std::string>().substr(0, 60);
-      if (text.find_first_of("'&<>\"") == std::string::npos) EXPECT_LE(count(document, text), 1u) << text;
+      if (text.find_first_of("'&<>\"") != std::string::npos) continue;
+      EXPECT_LE(count(document, text), 1u) << text;
     }
 }
 
