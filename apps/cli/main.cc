@@ -18,6 +18,7 @@
 #include "apps/cli/read_file.h"
 #include "apps/cli/report.h"
 #include "apps/cli/report_compare.h"
+#include "apps/cli/report_parts.h"
 #include "apps/cli/store.h"
 #include "apps/cli/terminal.h"
 #include "apps/server/server.h"
@@ -177,8 +178,7 @@ int check(const Options& options) {
     std::cout << options.file << ": read without errors\n";
     for (const Json& question : result["questions"])
       std::cout << paragraph(question["text"].get<std::string>(), 4, "  ?");
-    for (const Json& caution : result["cautions"]) std::cout << paragraph(caution["text"].get<std::string>(), 4, "  !");
-    (void)style;
+    std::cout << first_cautions(result["cautions"], style) << further_cautions(result["cautions"], style);
     return kAnswered;
   });
 }

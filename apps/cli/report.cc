@@ -93,7 +93,10 @@ std::string finding_report(const Json& finding, const Style& style) {
     out += heading("What the model leaves out", style) + sentences(finding["left_out"], style, 4, "–");
   if (!finding["cautions"].empty()) {
     out += heading("Cautions", style);
-    for (const Json& caution : finding["cautions"]) out += paragraph(caution["text"].get<std::string>(), 4, "  !");
+    for (const Json& caution : finding["cautions"])
+      out += paragraph(fmt::format("{} ({}, {})", caution["text"].get<std::string>(), caution["who"].get<std::string>(),
+                                   caution["when"].get<std::string>()),
+                       4, "  !");
   }
   return out;
 }
@@ -134,6 +137,7 @@ std::string evidence_report(const Json& result, const Style& style) {
   std::string out = style.bold(result["title"].get<std::string>()) + '\n';
   if (result.contains("why_none"))
     out += '\n' + style.verdict("does_not_hold", paragraph(shown(result["why_none"], style), 2));
+  out += first_cautions(result["cautions"], style);
   out += heading("What is asked", style);
   for (const Json& line : result["requirement"]) {
     const bool assumed = line["assumed"];
@@ -146,9 +150,17 @@ std::string evidence_report(const Json& result, const Style& style) {
     }
     out += text + '\n';
   }
+  for (const Json& condition : result["conditions"]) {
+    const std::string text =
+        fmt::format("  {} {}", pad(condition["label"].get<std::string>(), 34), condition["text"].get<std::string>());
+    out += (condition["said"].get<bool>() ? text : style.faint(text + "  assumed")) + '\n';
+  }
   if (result.contains("machine")) out += machine_report(result["machine"], style);
-  out += heading(fmt::format("What is offered: {}", result["build_name"].get<std::string>()), style);
-  if (result.contains("chosen_because")) out += paragraph(shown(result["chosen_because"], style), 4, "  –");
+  out += heading(fmt::format("{}: {}", result.contains("why_none") ? "What is examined, no offer" : "What is offered",
+                             result["build_name"].get<std::string>()),
+                 style);
+  if (result.contains("chosen_because") && !result.contains("why_none"))
+    out += paragraph(shown(result["chosen_because"], style), 4, "  –");
   for (const Json& fact : result["drive"]) {
     const std::string value =
         fact["value"].is_object() ? shown(fact["value"], style) : fact["value"].get<std::string>();
@@ -168,11 +180,7 @@ std::string evidence_report(const Json& result, const Style& style) {
     for (const Json& question : result["questions"])
       out += paragraph(question["text"].get<std::string>() + moves(question), 4, "  –");
   }
-  if (!result["cautions"].empty()) {
-    out += heading("Cautions", style);
-    for (const Json& caution : result["cautions"]) out += paragraph(caution["text"].get<std::string>(), 4, "  !");
-  }
-  return out;
+  return out + further_cautions(result["cautions"], style);
 }
 
 std::string candidates_report(const Json& result, const Style& style, std::size_t most) {

@@ -211,6 +211,7 @@ std::string compare_report(const Json& result, const Style& style, bool all) {
   std::string out = style.bold(result["title"].get<std::string>()) + '\n';
   out += fmt::format("  {} beside what stands there\n", result["build_name"].get<std::string>());
   if (result.contains("why_none")) out += paragraph(shown(result["why_none"], style), 2);
+  out += first_cautions(result["cautions"], style);
   if (!result["verdict"].empty()) out += heading("In short", style) + sentences(result["verdict"], style, 4, "–");
   if (!result["incumbent"].is_null()) out += unit_report(result["incumbent"], style);
   out += axes_report(result, style);
@@ -224,9 +225,7 @@ std::string compare_report(const Json& result, const Style& style, bool all) {
   Json missing = result["missing"];
   for (const Json& one : result["fit"]["missing"]) missing.push_back(one);
   if (!missing.empty()) out += heading("Missing", style) + sentences(missing, style, 4, "–");
-  out += heading("Cautions", style);
-  for (const Json& caution : result["cautions"]) out += paragraph(caution["text"].get<std::string>(), 4, "  !");
-  return out;
+  return out + further_cautions(result["cautions"], style);
 }
 
 }  // namespace lobewise::cli

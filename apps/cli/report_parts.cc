@@ -38,6 +38,32 @@ std::string working_report(const Json& working, const Style& style) {
   return out;
 }
 
+namespace {
+
+constexpr std::size_t kAtTheTop = 3;
+
+std::string caution_line(const Json& caution) {
+  return paragraph(fmt::format("{} ({}, {})", caution["text"].get<std::string>(), caution["who"].get<std::string>(),
+                               caution["when"].get<std::string>()),
+                   4, "  !");
+}
+
+}  // namespace
+
+std::string first_cautions(const Json& cautions, const Style& style) {
+  if (cautions.empty()) return "";
+  std::string out = heading("Before anything else", style);
+  for (std::size_t i = 0; i < cautions.size() && i < kAtTheTop; ++i) out += caution_line(cautions[i]);
+  return out;
+}
+
+std::string further_cautions(const Json& cautions, const Style& style) {
+  if (cautions.size() <= kAtTheTop) return "";
+  std::string out = heading("Further cautions, the gravest first", style);
+  for (std::size_t i = kAtTheTop; i < cautions.size(); ++i) out += caution_line(cautions[i]);
+  return out;
+}
+
 std::string percent(double share) {
   // A margin just below nothing must not read as -0.
   return std::abs(share) < 0.0095 && share != 0 ? fmt::format("{:.1f} %", 100 * share)

@@ -16,6 +16,10 @@ namespace lobewise::cli {
                                     const char* bullet);
 /// Numbered steps with numbers put in and sources.
 [[nodiscard]] std::string working_report(const nlohmann::json& working, const Style& style);
+/// The gravest three cautions, for the top; who acts on each and when stands behind it.
+[[nodiscard]] std::string first_cautions(const nlohmann::json& cautions, const Style& style);
+/// The cautions that `first_cautions` did not print.
+[[nodiscard]] std::string further_cautions(const nlohmann::json& cautions, const Style& style);
 /// `94 %`, near nothing `-0.3 %`
 [[nodiscard]] std::string percent(double share);
 /// `0 … 1000 m`

@@ -117,11 +117,33 @@ std::string range_note(const Source& source) {
                      markup(note));
 }
 
-std::string caution_list(const Source& source) {
+namespace {
+
+std::string cautions_of(const Source& source, std::size_t from, std::size_t to) {
+  const Json& all = source.prove["cautions"];
   std::string out = "<ul class=\"cautions\">";
-  for (const Json& caution : source.prove["cautions"])
-    out += fmt::format("<li>{}</li>", markup(caution["text"].get<std::string>()));
+  for (std::size_t i = from; i < std::min(to, all.size()); ++i)
+    out +=
+        fmt::format("<li>{} <span class=\"small\">{}, {}.</span></li>", markup(all[i]["text"].get<std::string>()),
+                    markup(sentence_case(all[i]["who"].get<std::string>())), markup(all[i]["when"].get<std::string>()));
   return out + "</ul>\n";
+}
+
+}  // namespace
+
+std::string first_cautions(const Source& source) {
+  return "<div class=\"together\"><h2>Before anything else</h2>" + cautions_of(source, 0, kCautionsAtTheTop) +
+         "</div>\n";
+}
+
+std::string further_cautions(const Source& source) {
+  return cautions_of(source, kCautionsAtTheTop, source.prove["cautions"].size());
+}
+
+std::string refusal(const Source& source) {
+  if (source.serves()) return "";
+  return fmt::format("<div class=\"alert together\"><strong>No offer.</strong> {}</div>\n",
+                     markup(source.shown(source.prove["why_none"])));
 }
 
 }  // namespace lobewise::handover

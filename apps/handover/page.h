@@ -39,7 +39,12 @@ struct Table {
 [[nodiscard]] std::string check_text(const Source& source, const Json& check);
 /// The unit for people, e.g. what was invented about the range; empty when the range says nothing.
 [[nodiscard]] std::string range_note(const Source& source);
-/// List of cautions, each with its sign.
-[[nodiscard]] std::string caution_list(const Source& source);
+inline constexpr std::size_t kCautionsAtTheTop = 3;
+/// The gravest three cautions, for the top of a document, with who acts on each and when.
+[[nodiscard]] std::string first_cautions(const Source& source);
+/// The cautions that `first_cautions` did not print.
+[[nodiscard]] std::string further_cautions(const Source& source);
+/// That nothing is offered, for the top of a document; empty where something is.
+[[nodiscard]] std::string refusal(const Source& source);
 
 }  // namespace lobewise::handover

@@ -76,7 +76,7 @@ std::array<int, 4> count_verdicts(const Source& source) {
 /// The few figures by which a drive is known, in large.
 std::string key_figures(const Source& source) {
   std::string out;
-  for (const char* id : {"output_torque", "output_speed", "motor", "mass", "price"})
+  for (const char* id : {"output_torque", "output_speed", "service_factor", "motor", "mass", "price"})
     for (const Json& fact : source.prove["drive"])
       if (fact["id"] == id && (source.serves() || fact["id"] != "price"))
         out += fmt::format("<div><dt>{}</dt><dd>{}</dd></div>", markup(fact["label"].get<std::string>()),
@@ -102,6 +102,15 @@ std::string failing(const Source& source, const Json& finding) {
                      (*check)["at_most"].get<bool>() ? "is allowed" : "is wanted");
 }
 
+/// Where it stands and what else was said in words, in one line.
+std::string place_line(const Source& source) {
+  std::string words;
+  for (const Json& condition : source.prove["conditions"])
+    if (condition["said"].get<bool>() && condition["path"].get_ref<const std::string&>().starts_with("supply") == false)
+      words += fmt::format("{}{}", words.empty() ? "" : "; ", markup(condition["text"].get<std::string>()));
+  return words.empty() ? "" : fmt::format("<p><strong>Where it stands:</strong> {}.</p>\n", words);
+}
+
 std::string in_short(const Source& source) {
   const auto [holds, holds_if, fails, unknown] = count_verdicts(source);
   const int all = holds + holds_if + fails + unknown;
@@ -117,6 +126,7 @@ std::string in_short(const Source& source) {
     out = fmt::format("<p class=\"lead\">{} It is examined here so that you see what is missing; it is no offer. {}. ",
                       markup(source.shown(source.prove["why_none"])), verdicts);
   out += "Every figure can be followed line by line in the appendix.</p>\n" + key_figures(source);
+  out += place_line(source);
   if (source.serves()) out += outline_figure(source);
   if (fails > 0) {
     std::string named;
@@ -140,6 +150,9 @@ std::string asked(const Source& source) {
     }
     table.rows.push_back({markup(line["label"].get<std::string>()), markup(source.shown(line["value"])), origin});
   }
+  for (const Json& condition : source.prove["conditions"])
+    table.rows.push_back({markup(condition["label"].get<std::string>()), markup(condition["text"].get<std::string>()),
+                          condition["said"].get<bool>() ? "stated" : "not said"});
   std::string out = heading(kAsked, "new-page") + table.html();
   if (source.order.enquiry.contains("note") && source.order.enquiry["note"].is_string())
     out += fmt::format("<p class=\"note\">{}</p>\n", markup(source.order.enquiry["note"].get<std::string>()));
@@ -342,11 +355,13 @@ std::string assumption_table(const Source& source, const Json& assumptions) {
 
 std::string proposal(const Source& source, const std::map<std::string, int>& pages) {
   const char* kind = source.serves() ? "Proposal" : "Examination without an offer";
-  std::string body = masthead(source, kind) + in_short(source) + contents(source, pages) + asked(source) +
-                     offered(source) + at_a_glance(source) + detail(source);
+  std::string body = masthead(source, kind) + in_short(source) + first_cautions(source) + contents(source, pages) +
+                     asked(source) + offered(source) + at_a_glance(source) + detail(source);
   if (!source.compare.is_null()) body += heading(kCompare, "new-page") + comparison(source);
   if (has_case(source)) body += heading(kCase) + business_case(source);
-  body += gaps(source) + heading(kCautions) + caution_list(source) + next_steps(source);
+  body += gaps(source) + heading(kCautions) +
+          paragraph("The three that weigh most stand on the first page; the others follow, the gravest first.") +
+          further_cautions(source) + next_steps(source);
   if (source.serves()) body += price(source);
   return html_page(source, kind, body + appendix(source));
 }

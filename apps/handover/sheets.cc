@@ -48,6 +48,13 @@ Table unit_table(const Source& source) {
   row("Key", fmt::format("{} × {} × {}", millimetres(source, d["shaft"]["key_width"]),
                          millimetres(source, d["shaft"]["key_height"]), millimetres(source, d["shaft"]["key_length"])));
   row("Mass without motor", source.shown(offer["mass"]));
+  const Json& lifting = offer["lifting"];
+  if (lifting.contains("centre")) {
+    row("Mass with motor, estimated",
+        fmt::format("{} ({} to {})", source.shown(lifting["mass"]), source.shown(lifting["mass_low"]),
+                    source.shown(lifting["mass_high"])));
+    row("Centre of mass with motor", source.shown(lifting["centre"]) + " from the shoulder of the output shaft");
+  }
   return t;
 }
 
@@ -58,6 +65,10 @@ Table motor_table(const Source& source) {
   row("Power, poles", fmt::format("{}, {} poles", source.shown(motor["power"]), motor["poles"].get<int>()));
   row("Mains", source.shown(motor["frequency"]));
   row("Speed at full load", source.shown(motor["speed"]));
+  if (motor.contains("voltage")) {
+    row("Voltage", source.shown(motor["voltage"]));
+    row("Rated current, estimated", source.shown(motor["current"]));
+  }
   const std::string frame = motor["frame"];
   row("Standard frame", frame.empty() ? "to be agreed" : frame);
   if (source.dimensions.contains("motor") && source.dimensions["motor"].is_object()) {
@@ -157,18 +168,40 @@ std::string ticks(std::initializer_list<std::string> items) {
   return out + "</ul>\n";
 }
 
+/// Whether a caution stands at the top of the sheet already.
+bool at_the_top(const Source& source, std::string_view key) {
+  const Json& all = source.prove["cautions"];
+  for (std::size_t i = 0; i < std::min(kCautionsAtTheTop, all.size()); ++i)
+    if (all[i]["key"] == key) return true;
+  return false;
+}
+
+/// Seals, breather and fill that the place asks for, in words for the order.
+std::string fittings(const Source& source) {
+  std::string out;
+  for (const Json& caution : source.prove["cautions"])
+    for (const char* key : {"explosive", "food", "food_leak", "food_residue", "washdown", "dust", "outdoors", "cold"})
+      if (caution["key"] == key && !at_the_top(source, key))
+        out += fmt::format("<li>{}</li>", markup(caution["text"].get<std::string>()));
+  return out.empty() ? "" : "<h3>What the place asks of seals, breather and fill</h3><ul>" + out + "</ul>";
+}
+
 }  // namespace
 
 std::string order_sheet(const Source& source) {
   const Json& offer = source.offer();
-  std::string body = masthead(source, "Order sheet") + "<h2>The unit</h2>" + unit_table(source).html();
+  std::string body = masthead(source, "Order sheet") + refusal(source) + first_cautions(source) + "<h2>The unit</h2>" +
+                     unit_table(source).html();
   if (offer.contains("motor")) body += "<h2>The motor</h2>" + motor_table(source).html();
   body += "<div class=\"together\"><h2>Lubricant</h2>" + fill_table(source).html() + "</div>";
   Table duty{"facts", {}, {}};
   for (const Json& line : source.prove["requirement"])
     duty.rows.push_back({markup(line["label"].get<std::string>()), markup(source.shown(line["value"])),
                          line["assumed"].get<bool>() ? "assumed: please confirm" : ""});
-  body += "<h2>The duty it was proved for</h2>" + duty.html();
+  for (const Json& condition : source.prove["conditions"])
+    duty.rows.push_back({markup(condition["label"].get<std::string>()), markup(condition["text"].get<std::string>()),
+                         condition["said"].get<bool>() ? "" : "not said: please confirm"});
+  body += "<h2>The duty and the place it was proved for</h2>" + duty.html() + fittings(source);
   body += "<div class=\"together\"><h2>Open points</h2>" + open_points(source) + "</div>";
   Table price{"right", {}, {}};
   price.rows.push_back(
@@ -185,8 +218,13 @@ std::string order_sheet(const Source& source) {
 
 std::string commissioning_sheet(const Source& source) {
   const bool us = source.units == "us";
-  std::string body = masthead(source, "Commissioning sheet");
-  body += "<h2>Before anything is touched</h2>" + caution_list(source);
+  std::string body = masthead(source, "Commissioning sheet") + refusal(source) + first_cautions(source);
+  body += "<h2>Cautions that follow</h2>" + further_cautions(source);
+  body += "<div class=\"together\"><h2>Lifting</h2><p>" +
+          markup(source.offer()["lifting"]["words"].get<std::string>()) + "</p>" +
+          ticks({"Slings and shackles chosen for the heavier mass; nobody under the load.",
+                 "Unit hangs level before it is moved on; set down on timber, not on the shaft end."}) +
+          "</div>";
   body +=
       "<h2>Standing and alignment</h2>" +
       ticks({source.dimensions["mounting"] == "flange"

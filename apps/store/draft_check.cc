@@ -6,6 +6,7 @@
 
 #include "apps/store/words.h"
 #include "engine/api/json_io.h"
+#include "engine/api/people_door.h"
 
 namespace lobewise::store {
 namespace {
@@ -50,6 +51,8 @@ void check_draft(const Draft& draft) {
   require_text(draft.engine, kMostName, "The engine's version");
   if (!input.is_object() || !input.contains("enquiry") || !input["enquiry"].is_object())
     throw Problem{Trouble::input, "An input {\"enquiry\": {…}} is needed."};
+  if (const std::optional<Error> people = api::people_refused(input["enquiry"]))
+    throw Problem{Trouble::input, fmt::format("{}: {}.", people->path, people->message)};
 }
 
 Summary summary_of(const std::string& input) { return summarise(Json::parse(input)); }

@@ -63,7 +63,10 @@ void set_beside(const Job& job, const drive::Drive& drive, const evidence::Evalu
   if (!seen.trouble.empty()) out["incumbent"]["trouble"] = seen.trouble;
   out["axes"] = axes_json(axes);
   out["troubles"] = troubles_json(seen, unit, duty);
-  add_cases(nominal, drive, unit, out, missing);
+  if (job.requirement.not_offered.empty())
+    add_cases(nominal, drive, unit, out, missing);
+  else
+    missing.push_back(job.requirement.not_offered);
   Json verdict = Json::array();
   for (const Text& words : evidence::fair_words(axes, unit, duty, seen)) verdict.push_back(sentence_json(words));
   for (const Json& one : out["cases"]) verdict.push_back(one["answer"]);
@@ -112,8 +115,6 @@ Result<Json> compare(const Json& input, TableShelf& shelf) {
       missing.push_back(
           fmt::format("{}{}{}: {}", error.path, error.offending.empty() ? "" : " ", error.offending, error.message));
   if (unit && *unit) set_beside(job, *drive, nominal, **unit, out, missing, caution);
-  std::size_t number = 0;
-  for (const std::string& text : fit.fit.cautions) caution(fmt::format("replace_{}", number++), text);
   caution(
       "case_estimate",
       "The comparison is an estimate over ranges, no promise. Nobody measured the unit that stands there: where its "

@@ -10,6 +10,7 @@
 #include "engine/api/main_job.h"
 #include "engine/api/offer_json.h"
 #include "engine/api/worth_asking.h"
+#include "engine/drive/lifting.h"
 #include "engine/range/describe_range.h"
 #include "engine/sizing/size.h"
 
@@ -23,7 +24,8 @@ Json fact(const char* id, const char* label, std::string text) {
   return Json{{"id", id}, {"label", label}, {"value", std::move(text)}};
 }
 
-Json drive_facts(const drive::Drive& drive, const range::Range& range) {
+/// @param offered  false: nothing is, and no price is named
+Json drive_facts(const drive::Drive& drive, const range::Range& range, bool offered) {
   Json facts = Json::array();
   facts.push_back(fact("ratio", "Ratio", drive.build.ratio(), Quantity::number));
   facts.push_back(fact("input_speed", "Input speed", drive.input_speed, Quantity::angular_speed));
@@ -42,8 +44,19 @@ Json drive_facts(const drive::Drive& drive, const range::Range& range) {
   facts.push_back(fact("output_shaft", "Output shaft", drive.build.frame().output.diameter, Quantity::length));
   facts.push_back(fact("length", "Length", drive.build.length(), Quantity::length));
   facts.push_back(fact("mass", "Mass without motor", drive.build.mass(), Quantity::mass));
-  facts.push_back(fact("price", "Price without motor",
-                       fmt::format("{} {}", format_number(drive.build.price(), 4), range.currency)));
+  if (drive.requirement.service_factor)
+    facts.push_back(
+        fact("service_factor", "Service factor asked for", *drive.requirement.service_factor, Quantity::number));
+  if (drive.motor) {
+    const drive::Lifted lifted = drive::lifted(drive);
+    facts.push_back(fact("mass_with_motor", "Mass with motor (estimated)", lifted.mass.nominal, Quantity::mass));
+    if (const auto& voltage = drive.requirement.voltage)
+      facts.push_back(fact("motor_current", "Rated current of the motor (estimated)",
+                           drive::rated_current(*drive.motor, *voltage), Quantity::current));
+  }
+  if (offered)
+    facts.push_back(fact("price", "Price without motor",
+                         fmt::format("{} {}", format_number(drive.build.price(), 4), range.currency)));
   return facts;
 }
 
@@ -72,7 +85,7 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
            {"units", units_of(job.enquiry)},
            {"build", build_json(drive->build)},
            {"build_name", drive->build.name()}};
-  out["drive"] = drive_facts(*drive, job.range());
+  out["drive"] = drive_facts(*drive, job.range(), job.requirement.not_offered.empty());
   out["offer"] = offer_json(*drive, job.range());
   out["requirement"] = requirement_json(job.requirement);
   Json findings = Json::array();
@@ -115,8 +128,8 @@ Result<Json> size(const Json& input, TableShelf& shelf) {
               {"poles", candidate.poles},
               {"mesh", candidate.bending ? "discs that bend" : "rigid discs"},
               {"mass", quantity_json(candidate.build.mass(), Quantity::mass)},
-              {"price", quantity_json(candidate.build.price(), Quantity::money)},
-              {"price_with_motor", quantity_json(candidate.price(), Quantity::money)}};
+              {"price", price_json(candidate.build.price(), job.requirement)},
+              {"price_with_motor", price_json(candidate.price(), job.requirement)}};
     if (!candidate.fell_out.empty()) json["fell_out"] = sentence_json(candidate.fell_out);
     if (!candidate.why.empty()) json["why"] = sentence_json(candidate.why);
     Json margins = Json::array();

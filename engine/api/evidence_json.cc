@@ -7,6 +7,7 @@
 
 #include "engine/base/fitting_unit.h"
 #include "engine/base/formula/print.h"
+#include "engine/demand/caution_duty.h"
 
 namespace lobewise::api {
 namespace {
@@ -133,12 +134,16 @@ Json chart_json(const evidence::Chart& chart) {
               {"series", std::move(series)}};
 }
 
+Json caution_json(const std::string& key, const std::string& text) {
+  const demand::CautionDuty& duty = demand::duty_of_caution(key);
+  return Json{{"key", key}, {"text", text}, {"rank", duty.rank}, {"who", duty.who}, {"when", duty.when}};
+}
+
 Json finding_json(const evidence::Finding& finding) {
   Json checks = Json::array(), charts = Json::array(), cautions = Json::array();
   for (const evidence::Check& check : finding.checks) checks.push_back(check_json(check));
   for (const evidence::Chart& chart : finding.charts) charts.push_back(chart_json(chart));
-  for (const evidence::Caution& caution : finding.cautions)
-    cautions.push_back({{"key", caution.key}, {"text", caution.text}});
+  for (const evidence::Caution& caution : finding.cautions) cautions.push_back(caution_json(caution.key, caution.text));
   Json json{{"id", finding.id},
             {"question", finding.question},
             {"verdict", kVerdicts[static_cast<std::size_t>(finding.verdict)]},

@@ -14,6 +14,8 @@ namespace lobewise::api {
 [[nodiscard]] Json working_json(const Working& working);
 [[nodiscard]] Json assumption_json(const Assumption& assumption);
 [[nodiscard]] Json chart_json(const evidence::Chart& chart);
+/// {key, text, rank, who, when}: who acts on it and when, the gravest with the lowest rank.
+[[nodiscard]] Json caution_json(const std::string& key, const std::string& text);
 [[nodiscard]] Json finding_json(const evidence::Finding& finding);
 
 }  // namespace lobewise::api

@@ -66,7 +66,14 @@ Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf&
   const ProofTables tables{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
                            [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); },
                            nullptr};
-  if (!choice) return best_drive(job.requirement, job.range(), tables, why);
+  // Where it may stand decides before what it carries: the drive that would serve is shown, with what is missing.
+  const Text not_offered{job.requirement.not_offered, {}};
+  if (!choice) {
+    Result<drive::Drive> best = best_drive(job.requirement, job.range(), tables, why);
+    if (!not_offered.empty()) why = {{}, not_offered};
+    return best;
+  }
+  why.none = not_offered;
   const Result<drive::Build> named =
       drive::find_build(job.range(), {choice->frame, choice->lobes, choice->first_frame, choice->first_lobes});
   if (!named) return named.errors();
@@ -100,6 +107,18 @@ Json requirement_json(const enquiry::Requirement& requirement) {
   return list;
 }
 
+namespace {
+
+Json conditions_json(const enquiry::Requirement& requirement) {
+  Json list = Json::array();
+  for (const enquiry::Condition& condition : requirement.conditions)
+    list.push_back(
+        {{"path", condition.path}, {"label", condition.label}, {"text", condition.text}, {"said", condition.said}});
+  return list;
+}
+
+}  // namespace
+
 void add_gaps(const enquiry::Requirement& requirement, const std::vector<evidence::Finding>& findings, Json& out) {
   Json assumptions = Json::array(), questions = Json::array(), cautions = Json::array();
   for (const Assumption& assumption : requirement.assumptions) assumptions.push_back(assumption_json(assumption));
@@ -108,8 +127,9 @@ void add_gaps(const enquiry::Requirement& requirement, const std::vector<evidenc
     if (questions.size() < kMostQuestions && !question.text.empty())
       questions.push_back({{"path", question.path}, {"text", question.text}});
   std::set<std::string> shown;
+  std::vector<Json> found;
   const auto add = [&](const std::string& key, const std::string& text) {
-    if (shown.insert(key).second) cautions.push_back({{"key", key}, {"text", text}});
+    if (shown.insert(key).second) found.push_back(caution_json(key, text));
   };
   for (const demand::Caution& caution : requirement.cautions) add(caution.key, caution.text);
   for (const evidence::Finding& finding : findings)
@@ -117,6 +137,10 @@ void add_gaps(const enquiry::Requirement& requirement, const std::vector<evidenc
   add("estimate",
       "These are engineering estimates. Local codes and a licensed engineer decide; guards, lock-out and the risk "
       "assessment of the machine are the plant's own.");
+  // The gravest first: a document prints the first three at its top.
+  std::stable_sort(found.begin(), found.end(), [](const Json& a, const Json& b) { return a["rank"] < b["rank"]; });
+  for (Json& caution : found) cautions.push_back(std::move(caution));
+  out["conditions"] = conditions_json(requirement);
   out["assumptions"] = std::move(assumptions);
   out["questions"] = std::move(questions);
   out["cautions"] = std::move(cautions);

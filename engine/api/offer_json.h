@@ -6,7 +6,10 @@
 
 namespace lobewise::api {
 
-/// {mounting, orientation, input_speed, output_speed, motor?, lubricant, mass, price, currency, range}
+/// A price, or in its place that nothing is offered.
+[[nodiscard]] Json price_json(double price, const enquiry::Requirement& requirement);
+/// {mounting, orientation, input_speed, output_speed, motor?, lubricant, mass, lifting, price, offered, currency,
+/// range}
 [[nodiscard]] Json offer_json(const drive::Drive& drive, const range::Range& range);
 
 }  // namespace lobewise::api

@@ -90,6 +90,7 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
     drive = drive::assemble(requirement, *found, tables.proof);
   } else {
     drive = best_drive(requirement, range, tables, choice);
+    if (!requirement.not_offered.empty()) choice = {{}, {requirement.not_offered, {}}};
     if (!choice.none.empty()) out["why_none"] = sentence_json(choice.none);
   }
   if (!drive && choice.none.empty()) return drive.errors();

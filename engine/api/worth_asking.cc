@@ -28,6 +28,16 @@ class Asker {
   Json answer(const demand::Question& question) const {
     if (question.path == "economics.spare_on_shelf") return answer_by_cost(question);
     Json out{{"path", question.path}, {"text", question.text}, {"decides", false}};
+    // Decides before any figure whether something may be offered at all.
+    if (question.path == "site.explosive_atmosphere") {
+      out.update(Json{{"finding", "place"},
+                      {"check", "may it stand there"},
+                      {"low", -1.0},
+                      {"high", 0.0},
+                      {"decides", true},
+                      {"moves", 2 + 2 * kFar}});
+      return out;
+    }
     double most = 0;
     std::vector<Margins> all{nominal_};
     for (const Json& change : answers(question.path))
@@ -149,6 +159,8 @@ class Asker {
       for (const char* word : list) out.push_back(put(where, word));
       return out;
     };
+    if (path.starts_with("site.") && (path.ends_with("dusty") || path.ends_with("washed_down")))
+      return {put(path, true), put(path, false)};
     if (path.ends_with(".feed")) return words(path, {"even", "uneven", "lumps"});
     if (path == "supply.starting") return words(path, {"direct", "star_delta", "soft_starter", "inverter"});
     if (path == "duty.blocks" || path == "duty.pattern")

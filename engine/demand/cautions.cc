@@ -1,5 +1,7 @@
 #include "engine/demand/cautions.h"
 
+#include <fmt/format.h>
+
 namespace lobewise::demand {
 
 // Sources are listed by key in docs/theory/machines.md, section "Cautions".
@@ -40,25 +42,26 @@ Caution lifting_caution() {
           "(usually 1.25 times static and 1.1 times dynamic). Nobody may stand under the load or ride on it."};
 }
 
+Caution no_people_caution() { return {"no_people", "Not for lifting or carrying people, not even now and then."}; }
+
 Caution jam_caution() {
   return {"jam",
           "A rigid jam stores the motor's and reducer's rotation in a few degrees of twist and can exceed any service "
           "factor: "
-          "fit a torque limiter, or check the peak. A stronger reducer moves the break to the next weakest part."};
+          "fit a torque limiter, or check the peak."};
 }
 
-Caution guard_caution() {
-  return {"guards",
-          "Guard shafts, couplings, chains and nip points; isolate, lock out and tag before any work, and prove that "
-          "nothing can "
-          "move."};
+Caution guard_caution() { return {"guards", "Guard shafts, couplings, chains and nip points before the first start."}; }
+
+Caution lockout_caution() {
+  return {"lockout",
+          "Isolate, lock out and tag before any work, and prove by a try that nothing starts: a motor may start by "
+          "itself when power returns."};
 }
 
-Caution stored_energy_caution() {
+Caution stored_energy_caution(const std::string& held, const std::string& release) {
   return {"stored_energy",
-          "Raised or unbalanced material keeps pushing after isolation: block the machine or let it settle in a "
-          "controlled way "
-          "before a brake, backstop or coupling is opened."};
+          fmt::format("Isolated is not yet safe. Stored in this machine: {}. To release it: {}.", held, release)};
 }
 
 }  // namespace lobewise::demand

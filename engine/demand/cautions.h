@@ -15,11 +15,16 @@ namespace lobewise::demand {
 [[nodiscard]] Caution holding_caution();
 /// Lifting of goods: lifting code, factors, test loads.
 [[nodiscard]] Caution lifting_caution();
+/// Goods only.
+[[nodiscard]] Caution no_people_caution();
 /// Rigid jam exceeds what a service factor covers.
 [[nodiscard]] Caution jam_caution();
-/// Guards and lock-out; every machine carries it.
+/// Guards; every machine carries it.
 [[nodiscard]] Caution guard_caution();
-/// What stays stored when the drive stops (wound-up, raised, hanging material).
-[[nodiscard]] Caution stored_energy_caution();
+/// Isolation before work; every drive carries it.
+[[nodiscard]] Caution lockout_caution();
+/// What stays stored in this machine when its drive stops, and the step that releases it; every machine carries it.
+/// @param held     what holds energy (`the hung load`)  @param release  the step, in the imperative
+[[nodiscard]] Caution stored_energy_caution(const std::string& held, const std::string& release);
 
 }  // namespace lobewise::demand

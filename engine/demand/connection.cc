@@ -1,5 +1,7 @@
 #include "engine/demand/connection.h"
 
+#include <fmt/format.h>
+
 #include <array>
 
 #include "data/overhung_factors.h"
@@ -46,6 +48,22 @@ void check(Errors& errors, const std::optional<double>& value, const char* name,
   }
 }
 
+/// Rim speed that no such link reaches [m/s]. Common practice, no source: chains about 15 to 25, belts 60, teeth 50.
+double fastest_rim(Link link) {
+  switch (link) {
+    case Link::single_chain:
+    case Link::double_chain:
+      return 25;
+    case Link::pinion:
+    case Link::rack_pinion:
+      return 50;
+    default:
+      return 80;
+  }
+}
+
+std::string length(double value) { return format_quantity(value, Quantity::length, UnitSystem::si); }
+
 }  // namespace
 
 Coefficient overhung_factor(Link link) {
@@ -68,12 +86,29 @@ Result<Demand> connect(Demand d, const Connection& c) {
   if (link != Link::coupling && !c.pitch_diameter)
     errors.push_back(missing("connection.pitch_diameter", "Pitch diameter",
                              "What are pitch and tooth count, or the diameter, of the wheel on the reducer's shaft?"));
+  if (link == Link::coupling)
+    for (const auto& [name, value] :
+         {std::pair{"pitch_diameter", c.pitch_diameter}, {"ratio", c.ratio}, {"efficiency", c.efficiency}})
+      if (value)
+        errors.push_back(contradiction(
+            {std::string("connection.") + name,
+             format_quantity(*value, name == std::string_view("pitch_diameter") ? Quantity::length : Quantity::number,
+                             UnitSystem::si)},
+            {"connection.link", c.link ? "coupling" : "not said"},
+            "a coupling has no wheel, no ratio and no loss; say which chain, belt or pinion it is."));
   if (!errors.empty()) return errors;
   if (!c.link)
     d.questions.push_back(
         {"connection.link", "Does a coupling, a chain, a belt or a pinion sit on the reducer's shaft?", 0});
   if (link == Link::coupling) return d;
+  const double rim = d.speed.value * c.ratio.value_or(1) * *c.pitch_diameter / 2;
+  if (rim > fastest_rim(link))
+    return contradiction({"connection.pitch_diameter", length(*c.pitch_diameter)},
+                         {"connection.link", std::string(row_of(link).element)},
+                         fmt::format("it would run at {}, faster than any such link; check diameter, ratio and speed.",
+                                     format_quantity(rim, Quantity::speed, UnitSystem::si)));
 
+  d.shaft_load_open.clear();  // behind any other link the machine has bearings of its own
   const double ratio = c.ratio.value_or(1);
   const Coefficient efficiency =
       c.efficiency ? Coefficient{*c.efficiency, *c.efficiency, *c.efficiency, "given"} : row_of(link).efficiency;
@@ -90,6 +125,7 @@ Result<Demand> connect(Demand d, const Connection& c) {
     d.*figure = {at_machine.value / (ratio * efficiency.nominal), at_machine.low / (ratio * efficiency.high),
                  at_machine.high / (ratio * efficiency.low)};
   }
+  if (d.starting_in_time) *d.starting_in_time /= ratio * efficiency.nominal;
   for (auto figure : {&Demand::runback_torque, &Demand::holding_torque, &Demand::overhauling_torque})
     d.*figure = scaled(d.*figure, 1 / ratio);
   d.speed = scaled(d.speed, ratio);

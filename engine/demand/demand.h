@@ -52,8 +52,10 @@ inline constexpr const char* kSettledByReading =
 struct Demand {
   Figure torque;           ///< steady running torque at full load [N m]
   Figure starting_torque;  ///< torque to break away and keep turning at full load, without accelerating masses [N m]
-  Figure speed;            ///< [rad/s]
-  Figure inertia;          ///< of everything that moves, reduced to the driven shaft, full load [kg m2]
+  std::optional<double> starting_in_time;  ///< torque while it starts as quickly as was asked for [N m]; empty: nobody
+                                           ///< asked
+  Figure speed;                            ///< [rad/s]
+  Figure inertia;                          ///< of everything that moves, reduced to the driven shaft, full load [kg m2]
   Figure runback_torque;  ///< torque with which the load turns the shaft back when nothing drives or holds it; 0: holds
                           ///< itself [N m]
   Figure holding_torque;  ///< torque a backstop or brake at the driven shaft must hold, friction not credited [N m]
@@ -63,6 +65,7 @@ struct Demand {
   Figure axial_load;             ///< along the shaft [N]
   double radial_position = 0;    ///< distance of the radial load from the shaft shoulder [m]
   double radial_per_torque = 0;  ///< radial load over torque at the reducer's shaft, for spectra [1/m]
+  std::string shaft_load_open;   ///< what must be said before the load on the shaft is known; empty when it is
   ShockClass shock_class = ShockClass::steady;
   std::string shock_reason;
   std::string practice_machine;  ///< row of data/driven_machine_classes.csv that is nearest to it; empty: by class only

@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "engine/demand/contradiction.h"
 #include "engine/demand/demand.h"
 #include "engine/demand/field.h"
 
@@ -91,6 +92,24 @@ class Given {
   /// A question about something that is not a number; `influence` as in Question.
   void ask(Question question) { asked_.push_back(std::move(question)); }
   void fail(Error error) { errors_.push_back(std::move(error)); }
+  /// Two fields that cannot both be true. @param why  one sentence with what is allowed
+  void contradict(Member first, Member second, const std::string& why) {
+    fail(contradiction(said_at(first), said_at(second), why));
+  }
+  /// What was said in a field, for a message.
+  [[nodiscard]] Said said_at(Member member) const {
+    const model::Field& field = describe(member).described;
+    const auto& value = machine_.*member;
+    return {path(field.key), value ? format_quantity(*value, field.quantity, UnitSystem::si) : "not said"};
+  }
+  /// Refuses a count with a fraction.
+  void whole(Member member) {
+    if (const auto& value = machine_.*member; value && *value != std::floor(*value)) {
+      const Said at = said_at(member);
+      fail(input_error(at.path, at.value,
+                       std::string(describe(member).described.label) + ": a whole number is needed."));
+    }
+  }
   [[nodiscard]] bool ok() const { return errors_.empty(); }
 
   [[nodiscard]] const M& machine() const { return machine_; }

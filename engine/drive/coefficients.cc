@@ -17,6 +17,7 @@ std::span<const Unknown> unknowns() {
       {"fins", "heat given off by the fins", &C::fin_factor, {1, 0.85, 1.3, kPractice}, false},
       {"air", "air speed over the housing", &C::air_factor, {1, 0.4, 2.5, kPractice}, true},
       {"flange", "heat led into the base", &C::flange_factor, {1, 0, 2.5, kPractice}, false},
+      {"motor_rise", "warmth of the motor's flange", &C::motor_rise_factor, {1, 0.5, 1.8, kPractice}, false},
       {"oil_to_housing", "heat from oil to housing", &C::oil_factor, {1, 0.5, 2, kPractice}, true},
       {"disc_temperature", "how much warmer than its oil a disc is", &C::disc_excess, kDiscExcess, false},
       {"viscosity", "viscosity within the grade", &C::viscosity_factor, contact::kViscosityGrade, false},

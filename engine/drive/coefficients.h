@@ -30,6 +30,8 @@ struct Coefficients {
   double oil_factor = 1;                     ///< on the conductance from oil to housing
   double disc_excess = kDiscExcess.nominal;  ///< disc over its oil, share of oil over housing
   double ring_expansion_shift = 0;           ///< added to the expansion of the ring [1/K]
+  double dust_factor = 1;                    ///< on the layer of dust, where the place is dusty
+  double motor_rise_factor = 1;              ///< on the rise of the motor's flange
   double viscosity_factor = 1;               ///< on the grade's viscosity
   double contamination = 0;                  ///< e_C; 0: by the lubricant (grease or filtered 0.5, splash 0.2)
   double capacity_factor = strength::kBearingCapacity.nominal;

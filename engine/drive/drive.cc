@@ -103,6 +103,7 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
   if (!oil) errors.insert(errors.end(), oil.errors().begin(), oil.errors().end());
   if (!errors.empty()) return errors;
   drive.oil = *oil;
+  drive.oil.exposed = requirement.washed_down || requirement.dusty;
   reach_upright(drive);
   drive.radial_force = requirement.radial_force;
   const double position = requirement.position >= 0 ? requirement.position : shaft.length / 2;

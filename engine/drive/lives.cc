@@ -272,6 +272,7 @@ double log_standing(const Lives& lives) {
 }  // namespace
 
 const Coefficient& contamination_of(const Oil& oil) {
+  if (oil.exposed) return oil.grease() ? strength::kContaminationSealedWet : strength::kContaminationSplashWet;
   return oil.grease() ? strength::kContaminationSealed : strength::kContaminationSplash;
 }
 

@@ -46,13 +46,33 @@ heat::Housing housing_of(const Drive& drive, double ambient, const Coefficients&
   housing.altitude = drive.requirement.altitude;
   housing.oil_conductance = body.oil_conductance * c.oil_factor;
   housing.flange_conductance = body.flange_conductance * c.flange_factor;
+  housing.flange_temperature =
+      heat::counterpart_temperature(ambient, heat::kMotorShare.nominal,
+                                    heat::kMotorFlangeRise.nominal * c.motor_rise_factor, motor_loss_ratio(drive, c));
   housing.fin_factor = std::max(1.0, body.fin_factor * c.fin_factor);
+  if (drive.requirement.dusty) {
+    housing.fin_factor = 1 + heat::kDustyFins * (housing.fin_factor - 1);
+    housing.dust_resistance = heat::kDustLayer.nominal * c.dust_factor;
+  }
   if (drive.requirement.sun)
     housing.sun_power = heat::kSunAbsorptivity.nominal * heat::kSunIrradiance.nominal * body.diameter * body.length;
   housing.oil_capacity = body.oil_volume * drive.oil.density_15 * heat::kHeatOfOil.nominal +
                          kInnerMassShare * body.mass * heat::kHeatOfSteel.nominal;
   housing.housing_capacity = (1 - kInnerMassShare) * body.mass * heat::kHeatOfSteel.nominal;
   return housing;
+}
+
+double motor_loss_ratio(const Drive& drive, const Coefficients& c) {
+  if (!drive.motor) return 1;
+  constexpr double kTrain = 0.9;  // efficiency taken: the ratio is a small correction of a rise
+  double square = 0;
+  for (const enquiry::Block& block : drive.requirement.duty) {
+    const double load = block.torque * c.torque_factor * block.speed / (kTrain * drive.motor->rated_power);
+    square += block.time_share * load * load;
+  }
+  const auto& cycle = drive.requirement.intermittent;
+  const double share = cycle ? cycle->first / (cycle->first + cycle->second) : 1;
+  return share * (kFixedLossShare + (1 - kFixedLossShare) * square);
 }
 
 double running_loss(const Drive& drive, double oil_temperature, const Coefficients& c) {
@@ -90,6 +110,17 @@ double lubricant_limit(const Oil& oil) {
   return oil.fill.base == range::BaseOil::mineral ? heat::kLimitOil : heat::kLimitNitrileSeal;
 }
 
+std::optional<double> hottest_surface(const Drive& drive) {
+  if (!drive.requirement.explosive || !drive.requirement.site.explosive) return std::nullopt;
+  return enquiry::hottest_surface(*drive.requirement.site.explosive);
+}
+
+double oil_limit(const Drive& drive) {
+  const double own = lubricant_limit(drive.oil);
+  const std::optional<double> hottest = hottest_surface(drive);
+  return hottest ? std::min(own, *hottest - heat::kSealLip.nominal) : own;
+}
+
 std::optional<heat::SteadyState> steady(const Drive& drive, double ambient, const Coefficients& c) {
   const auto loss = [&](double oil_temperature) { return mean_loss(drive, oil_temperature, c); };
   return heat::steady_state(housing_of(drive, ambient, c), loss);
@@ -101,7 +132,7 @@ std::optional<heat::ThermalTorque> thermal_torque(const Drive& drive, double amb
     const Running now = drive.running({1, torque, drive.requirement.speed}, c);
     return running_losses(drive.build, drive.tables, drive.oil, now, oil_temperature, c).places.total();
   };
-  return heat::thermal_torque(housing_of(drive, ambient, c), loss, lubricant_limit(drive.oil), torque_max);
+  return heat::thermal_torque(housing_of(drive, ambient, c), loss, oil_limit(drive), torque_max);
 }
 
 }  // namespace lobewise::drive

@@ -12,6 +12,10 @@ namespace lobewise::drive {
 /// @param ambient  [K]
 [[nodiscard]] heat::Housing housing_of(const Drive& drive, double ambient, const Coefficients& c);
 
+/// Losses of the motor over those at its rating, on the duty: f + (1 - f) x^2 with the load x of its rating as root of
+/// the mean square; 1 without a motor. x takes the machine's power over 0.9 of the rating.
+[[nodiscard]] double motor_loss_ratio(const Drive& drive, const Coefficients& c);
+
 /// Power lost while it runs, averaged over the duty's blocks [W].
 [[nodiscard]] double running_loss(const Drive& drive, double oil_temperature, const Coefficients& c);
 /// The same averaged over the rests of an intermittent cycle as well [W].
@@ -19,6 +23,12 @@ namespace lobewise::drive {
 
 /// Temperature above which the lubricant (or the seals) should not be kept [K].
 [[nodiscard]] double lubricant_limit(const Oil& oil);
+
+/// Hottest that a surface may get in an explosive place [K]; nothing elsewhere, or when nobody stated it.
+[[nodiscard]] std::optional<double> hottest_surface(const Drive& drive);
+/// Temperature the lubricant must keep below here: its own limit, and in an explosive place the one at which the lip of
+/// a seal, heat::kSealLip above it, reaches the hottest surface allowed [K].
+[[nodiscard]] double oil_limit(const Drive& drive);
 
 /// Steady state on the duty's mean loss at an ambient temperature; nothing: no equilibrium (thermal runaway).
 [[nodiscard]] std::optional<heat::SteadyState> steady(const Drive& drive, double ambient, const Coefficients& c);

@@ -9,6 +9,8 @@ template <>
 const RecordType& describe<enquiry::Incumbent>();
 template <>
 const RecordType& describe<enquiry::Economics>();
+template <>
+const RecordType& describe<enquiry::Explosive>();
 
 template <>
 const std::vector<Choice>& choices_of<enquiry::Place>() {
@@ -83,10 +85,13 @@ const RecordType& describe<enquiry::Site>() {
                                            "The motor fan gives about 1.5 m/s, still air 0.3 m/s", Quantity::speed,
                                            {0, 30}),
           field<&enquiry::Site::place>("place", "Place", "Indoors or outdoors"),
-          field<&enquiry::Site::washed_down>("washed_down", "Washed down", ""),
-          field<&enquiry::Site::dusty>("dusty", "Dusty", ""),
-          field<&enquiry::Site::food_area>("food_area", "Food area", ""),
-          field<&enquiry::Site::explosive_atmosphere>("explosive_atmosphere", "Explosive atmosphere", ""),
+          field<&enquiry::Site::washed_down>("washed_down", "Washed down", "Water at the seals: shorter life"),
+          field<&enquiry::Site::dusty>("dusty", "Dusty", "A layer on the housing keeps it warm, grit shortens life"),
+          field<&enquiry::Site::food_area>("food_area", "Food area", "Only registered lubricants"),
+          field<&enquiry::Site::explosive_atmosphere>("explosive_atmosphere", "Explosive atmosphere",
+                                                      "Gas or dust that may explode around it"),
+          field<&enquiry::Site::explosive>("explosive", "Explosive place",
+                                           "Its zone, group, temperature class and who certifies"),
       }};
   return type;
 }

@@ -10,6 +10,7 @@
 #include "engine/demand/duty.h"
 #include "engine/demand/machines/registry.h"
 #include "engine/enquiry/economics.h"
+#include "engine/enquiry/explosive.h"
 #include "engine/enquiry/incumbent.h"
 #include "engine/model/describe.h"
 
@@ -27,6 +28,7 @@ struct Site {
   std::optional<bool> dusty;
   std::optional<bool> food_area;
   std::optional<bool> explosive_atmosphere;
+  std::optional<Explosive> explosive;  ///< its particulars
 };
 
 /// Intermittent duty: it runs, rests, and begins again.

@@ -6,6 +6,10 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
+#include "engine/demand/cautions.h"
+#include "engine/demand/contradiction.h"
+#include "engine/enquiry/contradictions.h"
+#include "engine/enquiry/people.h"
 #include "engine/enquiry/present.h"
 
 namespace lobewise::enquiry {
@@ -81,24 +85,43 @@ Errors fill_duty(const demand::Duty& duty, Filler& fill, Requirement& out) {
 void fill_site(const Site& site, Filler& fill, Requirement& out) {
   const Place place = fill.word(site.place, "site.place", Place::indoors);
   out.sun = place == Place::outdoors_sun;
+  // What is taken for one end never passes the other end that was said.
+  const double least_warm = site.ambient_low.value_or(0);
   out.ambient_high = fill.take(site.ambient_high, "site.ambient_high", "Warmest surroundings", Quantity::temperature,
-                               {kZeroCelsius + 35, kZeroCelsius + 25, kZeroCelsius + 45, kPractice},
+                               {std::max(kZeroCelsius + 35, least_warm), std::max(kZeroCelsius + 25, least_warm),
+                                std::max(kZeroCelsius + 45, least_warm), kPractice},
                                "How warm does it get where it stands?", 0.3);
+  const double most_cold = out.ambient_high;
   out.ambient_low = fill.take(site.ambient_low, "site.ambient_low", "Coldest surroundings", Quantity::temperature,
-                              {kZeroCelsius + 0, kZeroCelsius - 20, kZeroCelsius + 10, kPractice});
+                              {std::min(kZeroCelsius + 0, most_cold), std::min(kZeroCelsius - 20, most_cold),
+                               std::min(kZeroCelsius + 10, most_cold), kPractice});
   out.altitude = fill.take(site.altitude, "site.altitude", "Altitude", Quantity::length, {200, 0, 1000, kPractice});
   out.air_speed =
       fill.take(site.air_speed, "site.air_speed", "Air over the housing", Quantity::speed, {1.5, 0.5, 4, kPractice});
   out.food_area = site.food_area.value_or(false);
-  out.explosive = site.explosive_atmosphere.value_or(false);
+  out.explosive = site.explosive_atmosphere.value_or(site.explosive.has_value());
   out.washed_down = site.washed_down.value_or(false);
+  out.dusty = site.dusty.value_or(false);
+  out.site = site;
+  out.not_offered = not_offered(site);
+  if (!site.explosive_atmosphere && !site.explosive)
+    out.questions.push_back(
+        {"site.explosive_atmosphere", "Can the air around it explode: gas, vapour or dust? Which zone is it?", 1});
+  if (!site.dusty || !site.washed_down || !site.food_area)
+    out.questions.push_back({!site.dusty         ? "site.dusty"
+                             : !site.washed_down ? "site.washed_down"
+                                                 : "site.food_area",
+                             "Is the place dusty, washed down or a food area?", 0.2});
 }
 
 void fill_supply(const Supply& supply, Filler& fill, Requirement& out) {
   out.frequency = fill.take(supply.frequency, "supply.frequency", "Mains frequency", Quantity::frequency,
                             {usual_frequency(supply), 50, 60, kPractice});
-  out.starting = fill.word(supply.starting, "supply.starting", Starting::direct,
-                           "How is the motor started: direct, star-delta, soft starter or inverter?", 0.2);
+  // Who states an inverter's frequencies has an inverter.
+  const bool inverter = supply.inverter_low || supply.inverter_high;
+  out.starting = inverter ? Starting::inverter
+                          : fill.word(supply.starting, "supply.starting", Starting::direct,
+                                      "How is the motor started: direct, star-delta, soft starter or inverter?", 0.2);
   out.motor_class = fill.word(supply.efficiency_class, "supply.efficiency_class", EfficiencyClass::ie3);
   out.voltage = supply.voltage;
   out.poles = supply.poles;
@@ -107,9 +130,16 @@ void fill_supply(const Supply& supply, Filler& fill, Requirement& out) {
   out.inverter_low = out.inverter_high = out.frequency;
   if (out.starting == Starting::inverter) {
     // Below about half speed the motor's own fan no longer cools it; above the mains frequency its torque falls.
-    out.inverter_low = supply.inverter_low.value_or(0.5 * out.frequency);
-    out.inverter_high = supply.inverter_high.value_or(out.frequency);
+    out.inverter_low = fill.take(supply.inverter_low, "supply.inverter_low", "Lowest inverter frequency",
+                                 Quantity::frequency, {0.5 * out.frequency, 5, out.frequency, kPractice});
+    out.inverter_high = fill.take(supply.inverter_high, "supply.inverter_high", "Highest inverter frequency",
+                                  Quantity::frequency, {out.frequency, out.frequency, 1.2 * out.frequency, kPractice});
   }
+}
+
+/// A line for a figure that was said; nothing when it was not.
+void say(const std::optional<double>& value, const char* path, const char* label, Quantity quantity, Requirement& out) {
+  if (value) out.lines.push_back({path, label, *value, quantity, false, *value, *value, ""});
 }
 
 void fill_wishes(const Wishes& wishes, Filler& fill, Requirement& out) {
@@ -121,6 +151,7 @@ void fill_wishes(const Wishes& wishes, Filler& fill, Requirement& out) {
   out.speed_tolerance = fill.take(wishes.speed_tolerance, "wishes.speed_tolerance", "Tolerance of the speed",
                                   Quantity::share, {0.05, 0.02, 0.1, kPractice}, "How far may the speed be off?", 0.05);
   out.service_factor = wishes.service_factor;
+  say(wishes.service_factor, "wishes.service_factor", "Service factor asked for", Quantity::number, out);
 }
 
 /// Demand at the driven shaft -> at the output shaft, and the forces there.
@@ -144,6 +175,13 @@ Errors fill_connection(const Connection& connection, Requirement& out) {
   out.radial_force = connection.radial_force.value_or(out.demand.radial_load.value);
   out.axial_force = connection.axial_force.value_or(out.demand.axial_load.value);
   out.position = connection.position.value_or(out.demand.radial_position > 0 ? out.demand.radial_position : -1);
+  if (connection.position && is == demand::Link::coupling && !(out.radial_force > 0))
+    return {demand::contradiction(
+        {"connection.position", format_quantity(*connection.position, Quantity::length, UnitSystem::si)},
+        {"connection.link", connection.link ? "coupling" : "not said"},
+        "it is the place of a radial force, and no force was said; say the link or the force.")};
+  // Both forces stated on the connection say all that the machine left open.
+  if (!connection.radial_force || !connection.axial_force) out.shaft_load_open = out.demand.shaft_load_open;
   out.lines.push_back({"connection.radial_force", fmt::format("Radial force ({})", out.link), out.radial_force,
                        Quantity::force, assumed, out.demand.radial_load.low, out.demand.radial_load.high,
                        assumed ? "nobody said what sits on the output shaft; a coupling is taken" : ""});
@@ -161,30 +199,14 @@ void add_figure(Requirement& out, const char* path, const char* label, const dem
                        assumed ? "computed from the machine; the range comes from what was not said" : ""});
 }
 
-void add_site_cautions(const Site& site, Requirement& out) {
-  if (out.explosive)
-    out.cautions.push_back({"explosive",
-                            "Explosive atmosphere: a standard unit and this estimate are not valid there; certified "
-                            "equipment, an ignition "
-                            "hazard assessment (ISO 80079-36/-37) and a specialist decide."});
-  if (out.food_area)
-    out.cautions.push_back({"food",
-                            "Food area: only registered lubricants (incidental contact, H1 or ISO 21469); never mix "
-                            "them with another fill, and "
-                            "expect a lower load limit or shorter change interval."});
-  if (out.ambient_low < kZeroCelsius - 10)
-    out.cautions.push_back(
-        {"cold",
-         "Cold start: thick oil multiplies the starting torque; agree on lubricant and warm-up for the coldest day."});
-  if (site.washed_down.value_or(false))
-    out.cautions.push_back(
-        {"washdown",
-         "Washed down: water at the shaft seals ends seal and bearing life early; agree on seals and breather."});
-  if (out.altitude > 1000)
-    out.cautions.push_back({"altitude",
-                            "Above 1000 m thinner air cools motor and reducer less: motor rating and temperature "
-                            "account for it here; check "
-                            "the electrical side with the supplier."});
+/// Starts and hours of a day that follow from a cycle, where nobody said them.
+demand::Duty duty_with_cycle(demand::Duty duty, const std::optional<Cycle>& cycle) {
+  if (!cycle || !(cycle->rest_time > 0)) return duty;
+  if (!duty.starts_per_hour) duty.starts_per_hour = kHour / cycle->run_time;
+  constexpr double kUsualDay = 16 * kHour;
+  const double longest = 24 * kHour * cycle->run_time / (cycle->run_time + cycle->rest_time);
+  if (!duty.hours_per_day && longest < kUsualDay) duty.hours_per_day = longest;
+  return duty;
 }
 
 }  // namespace
@@ -201,15 +223,21 @@ bool said(const Requirement& requirement, std::string_view path) {
 }
 
 Result<Requirement> require(const Enquiry& enquiry) {
-  if (Errors against = contradictions(enquiry); !against.empty()) return against;
+  if (std::optional<Error> refused = people_refused(enquiry)) return *refused;
+  Errors errors = contradictions(enquiry);
+  const Errors across = record_contradictions(enquiry);
+  errors.insert(errors.end(), across.begin(), across.end());
+  if (!errors.empty()) return errors;
   Result<demand::Demand> demand = demand_of(enquiry);
   if (!demand) return demand.errors();
   Requirement out;
   out.demand = std::move(*demand);
   Filler fill(out);
   Connection connection = enquiry.connection.value_or(Connection{});
-  if (by_plates(enquiry)) connection.ratio = connection.efficiency = 1;  // they speak of the shaft in front of the link
-  Errors errors = fill_connection(connection, out);
+  // Plates speak of the shaft in front of the link.
+  if (by_plates(enquiry) && connection.link && *connection.link != demand::Link::coupling)
+    connection.ratio = connection.efficiency = 1;
+  errors = fill_connection(connection, out);
   if (!errors.empty()) return errors;
   bound_by_present(enquiry, out.demand);
   out.torque = out.demand.torque.value;
@@ -223,24 +251,21 @@ Result<Requirement> require(const Enquiry& enquiry) {
   add_figure(out, "machine.torque", "Torque at full load", out.demand.torque, Quantity::torque);
   add_figure(out, "machine.speed", "Speed of the output shaft", out.demand.speed, Quantity::angular_speed);
   add_figure(out, "machine.starting_torque", "Torque to break away", out.demand.starting_torque, Quantity::torque);
+  say(out.demand.starting_in_time, "machine.start_time", "Torque to start in the time asked for", Quantity::torque,
+      out);
   add_figure(out, "machine.inertia", "Inertia at the output shaft", out.demand.inertia, Quantity::inertia);
   out.lines.push_back(force);
-  errors = fill_duty(enquiry.duty.value_or(demand::Duty{}), fill, out);
+  errors = fill_duty(duty_with_cycle(enquiry.duty.value_or(demand::Duty{}), enquiry.cycle), fill, out);
   if (!errors.empty()) return errors;
   if (enquiry.cycle && enquiry.cycle->rest_time > 0)
     out.intermittent = {enquiry.cycle->run_time, enquiry.cycle->rest_time};
+  if (enquiry.cycle) {
+    say(enquiry.cycle->run_time, "cycle.run_time", "Running time of a cycle", Quantity::time, out);
+    say(enquiry.cycle->rest_time, "cycle.rest_time", "Rest of a cycle", Quantity::time, out);
+  }
   fill_site(enquiry.site.value_or(Site{}), fill, out);
   fill_supply(enquiry.supply.value_or(Supply{}), fill, out);
   fill_wishes(enquiry.wishes.value_or(Wishes{}), fill, out);
-  if (out.ambient_low > out.ambient_high)
-    errors.push_back(
-        input_error("site.ambient_low", format_quantity(out.ambient_low, Quantity::temperature, UnitSystem::si),
-                    fmt::format("not above the warmest surroundings, {}",
-                                format_quantity(out.ambient_high, Quantity::temperature, UnitSystem::si))));
-  if (out.frequency != 50 && out.frequency != 60)
-    errors.push_back(input_error(
-        "supply.frequency", format_quantity(out.frequency, Quantity::frequency, UnitSystem::si), "50 Hz or 60 Hz"));
-
   const Mounting mounting = enquiry.mounting.value_or(Mounting{});
   out.mounting = mounting.kind.value_or(MountingKind::foot);
   out.orientation = mounting.orientation.value_or(Orientation::horizontal);
@@ -248,6 +273,14 @@ Result<Requirement> require(const Enquiry& enquiry) {
   out.max_width = mounting.max_width;
   out.max_height = mounting.max_height;
   out.lifting = mounting.lifting;
+  say(out.voltage, "supply.voltage", "Voltage", Quantity::voltage, out);
+  say(out.motor_power, "supply.motor_power", "Power of the motor that stands", Quantity::power, out);
+  say(out.motor_speed, "supply.motor_speed", "Speed of the motor that stands", Quantity::angular_speed, out);
+  say(out.max_length, "mounting.max_length", "Room along the shaft", Quantity::length, out);
+  say(out.max_width, "mounting.max_width", "Room across", Quantity::length, out);
+  say(out.max_height, "mounting.max_height", "Room in height", Quantity::length, out);
+  say(out.lifting, "mounting.lifting", "What the hoist above it lifts", Quantity::mass, out);
+  out.conditions = conditions_of(enquiry);
   out.incumbent = enquiry.incumbent;
   out.economics = enquiry.economics;
 
@@ -265,8 +298,15 @@ Result<Requirement> require(const Enquiry& enquiry) {
   std::stable_sort(out.questions.begin(), out.questions.end(),
                    [](const auto& a, const auto& b) { return a.influence > b.influence; });
   for (const demand::Caution& caution : out.demand.cautions) out.cautions.push_back(caution);
-  add_site_cautions(enquiry.site.value_or(Site{}), out);
-  if (!errors.empty()) return errors;
+  for (demand::Caution& caution : cautions_of(enquiry, out.ambient_low, out.altitude))
+    out.cautions.push_back(std::move(caution));
+  out.cautions.push_back(demand::lockout_caution());
+  if (lifts_goods_unasked(enquiry)) {
+    out.cautions.push_back(demand::lifting_caution());
+    out.cautions.push_back(demand::no_people_caution());
+    out.questions.insert(out.questions.begin(),
+                         {"machine", "Its words speak of lifting: is anybody ever lifted or carried by it?", 1});
+  }
   return out;
 }
 

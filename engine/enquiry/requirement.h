@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/demand/practice.h"
+#include "engine/enquiry/conditions.h"
 #include "engine/enquiry/enquiry.h"
 
 namespace lobewise::enquiry {
@@ -49,7 +50,9 @@ struct Requirement {
   double altitude = 0;                       ///< [m]
   double air_speed = 0;                      ///< [m/s]
   bool sun = false;
-  bool food_area = false, explosive = false, washed_down = false;
+  bool food_area = false, explosive = false, washed_down = false, dusty = false;
+  Site site;                ///< as it was said, with its gaps
+  std::string not_offered;  ///< why nothing is offered at this place, whatever the build; empty when it may be
 
   double radial_force = 0;      ///< [N]
   double axial_force = 0;       ///< [N]
@@ -75,6 +78,7 @@ struct Requirement {
   std::optional<Economics> economics;
 
   std::vector<RequirementLine> lines;
+  std::vector<Condition> conditions;  ///< the same for what is no figure
   std::vector<Assumption> assumptions;
   std::vector<demand::Caution> cautions;
   std::vector<demand::Question> questions;  ///< most worthwhile first

@@ -94,6 +94,11 @@ void write_cost(const Context& context, Finding& out) {
   out.cautions.push_back({"case_estimate",
                           "The case is an estimate over ranges, no promise: check prices, stoppages and hours with the "
                           "plant before anybody decides."});
+  if (!drive.requirement.not_offered.empty()) {
+    out.answer = {"No price is named where nothing is offered.", {}};
+    out.missing.push_back(drive.requirement.not_offered);
+    return;
+  }
   out.missing = missing_for_case(drive);
   if (!out.missing.empty()) {
     out.answer = {"Too little is known of the present drive or of the money to say when it pays back.", {}};

@@ -133,8 +133,6 @@ void write_fit(const Context& context, Finding& out) {
   if (!bars.series.empty()) out.charts.push_back(std::move(bars));
   out.left_out = {"Terminal box, fan cover, cable entry and the room to take them off; couplings and guards.",
                   "The motor's size is estimated from its power; read it from the motor that is bought."};
-  for (std::size_t i = 0; i < beside.fit.cautions.size(); ++i)
-    out.cautions.push_back({fmt::format("replace_{}", i), beside.fit.cautions[i]});
 }
 
 }  // namespace lobewise::evidence

@@ -1,9 +1,13 @@
 // heat: how warm it gets, and whether heat or strength limits it.
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "engine/base/constants.h"
+#include "engine/base/formula/record.h"
 #include "engine/evidence/questions.h"
+#include "engine/heat/hot_surface.h"
 #include "engine/heat/transient.h"
 
 namespace lobewise::evidence {
@@ -11,15 +15,21 @@ namespace {
 
 using drive::Drive;
 
-constexpr double kTouch = kZeroCelsius + 65;  ///< bare metal, touched for a moment; iso13732 in sources.bib
+/// Beyond this a temperature is no answer: no lubricant, seal or curve of viscosity reaches so far.
+constexpr double kBeyondModel = kZeroCelsius + 200;
+
+/// No temperature that could be told: the losses grow faster than they are given off, or only far beyond any lubricant
+/// they would be equal.
+bool runs_away(const Drive& drive, const Evaluation& e) {
+  return !e.warm || (drive.requirement.intermittent && !e.cycle) || e.oil_temperature > kBeyondModel;
+}
 
 }  // namespace
 
 std::vector<Check> heat_checks(const Drive& drive, const Evaluation& e) {
   const double limit = drive::lubricant_limit(drive.oil);
   // A runaway has no temperature; the end of the search stands for it, which fails whatever the limit.
-  const bool runs_away = !e.warm || (drive.requirement.intermittent && !e.cycle);
-  const double temperature = runs_away ? heat::kHottestSearched : e.oil_temperature;
+  const double temperature = runs_away(drive, e) ? heat::kHottestSearched : e.oil_temperature;
   Check check{drive.requirement.intermittent ? "warmest of the lubricant in its cycle" : "temperature of the lubricant",
               temperature,
               limit,
@@ -28,7 +38,19 @@ std::vector<Check> heat_checks(const Drive& drive, const Evaluation& e) {
               {},
               {}};
   check.zero = drive.requirement.ambient_high;
-  return {check};
+  std::vector<Check> checks{check};
+  if (const auto hottest = drive::hottest_surface(drive)) {
+    Check surface{"hottest surface, the lip of a seal, in the explosive place",
+                  temperature + heat::kSealLip.nominal,
+                  *hottest,
+                  Quantity::temperature,
+                  true,
+                  {},
+                  {}};
+    surface.zero = drive.requirement.ambient_high;
+    checks.push_back(std::move(surface));
+  }
+  return checks;
 }
 
 namespace {
@@ -47,7 +69,7 @@ void write_capacity(const Context& context, Finding& out) {
   out.working.push_back({"T_heat",
                          "torque that heat allows for ever at full speed, up to where the search ends",
                          "T_oil(T_heat) = limit",
-                         {{"limit", "of lubricant and seals", drive::lubricant_limit(drive.oil), Quantity::temperature},
+                         {{"limit", "of lubricant and seals", drive::oil_limit(drive), Quantity::temperature},
                           {"T_a", "surroundings", drive.requirement.ambient_high, Quantity::temperature}},
                          heat,
                          Quantity::torque,
@@ -147,7 +169,7 @@ void write_day(const Context& context, Finding& out) {
   const Drive& drive = context.drive;
   const Evaluation& e = context.nominal;
   const drive::Coefficients& c = e.coefficients;
-  const double ambient = drive.requirement.ambient_high, limit = drive::lubricant_limit(drive.oil);
+  const double ambient = drive.requirement.ambient_high, limit = drive::oil_limit(drive);
   const auto capped = [](double temperature) { return std::min(temperature, heat::kHottestSearched); };
   const auto mean = [&](double temperature) { return drive::mean_loss(drive, capped(temperature), c); };
   const auto running = [&](double temperature) { return drive::running_loss(drive, capped(temperature), c); };
@@ -180,6 +202,101 @@ void write_day(const Context& context, Finding& out) {
   }
 }
 
+/// Where the heat of the housing goes at its steady state.
+void write_balance(const Drive& drive, const Evaluation& e, Working& working) {
+  using formula::input;
+  const heat::SteadyState& warm = *e.warm;
+  const double ambient = drive.requirement.ambient_high;
+  const range::Housing& body = drive.build.frame().housing;
+  const heat::Housing housing = drive::housing_of(drive, ambient, e.coefficients);
+  working.push_back({"P",
+                     "power lost on the duty, averaged",
+                     "sum of t_k P_k / sum of t_k",
+                     {},
+                     warm.loss,
+                     Quantity::power,
+                     "derived, docs/theory/losses.md"});
+  working.push_back({"Q_conv",
+                     drive.requirement.dusty ? "convection of the housing, fins half filled, under a layer of dust"
+                                             : "convection of the housing, fins counted",
+                     "Q = f h A (T_s - T_a)",
+                     {{"A", "outer area", body.area, Quantity::area},
+                      {"v", "air speed", drive.requirement.air_speed, Quantity::speed},
+                      {"f", "fins", housing.fin_factor, Quantity::number},
+                      {"T_s", "housing", warm.housing_temperature, Quantity::temperature},
+                      {"T_a", "surroundings", ambient, Quantity::temperature}},
+                     warm.flow.convection,
+                     Quantity::power,
+                     "[churchill1975] [churchill1977] as in public code; combination common practice, no source"});
+  if (drive.requirement.dusty)
+    formula::record(
+        working, "T_d", "outside of the layer of dust", Quantity::temperature,
+        input("T_s", "housing", warm.housing_temperature, Quantity::temperature) -
+            input("R", "layer of dust (m2 K/W)", housing.dust_resistance) *
+                input("Q_a", "convection and radiation", warm.flow.convection + warm.flow.radiation, Quantity::power) /
+                input("A", "outer area", body.area, Quantity::area),
+        heat::kDustLayer.source);
+  working.push_back({"Q_rad",
+                     "radiation",
+                     "Q = eps sigma A (T_s^4 - T_a^4)",
+                     {{"eps", "emissivity", body.emissivity, Quantity::number},
+                      {"A", "outer area", body.area, Quantity::area},
+                      {"T_s", "surface that radiates", warm.housing_temperature, Quantity::temperature},
+                      {"T_a", "surroundings", ambient, Quantity::temperature}},
+                     warm.flow.radiation,
+                     Quantity::power,
+                     "[codata2018] Stefan-Boltzmann law"});
+  const double counterpart = formula::record(
+      working, "T_f", "base and motor's flange in one: the base has the surroundings' temperature, the motor its own",
+      Quantity::temperature,
+      heat::counterpart_temperature(
+          input("T_a", "surroundings", ambient, Quantity::temperature),
+          input("q", "share of the conductance that leads into the motor", heat::kMotorShare.nominal, Quantity::share),
+          input("dT_m", "rise of the motor's flange at rated load",
+                heat::kMotorFlangeRise.nominal * e.coefficients.motor_rise_factor, Quantity::temperature_difference),
+          input("x", "losses of the motor over those at its rating", drive::motor_loss_ratio(drive, e.coefficients))),
+      heat::kMotorFlangeRise.source);
+  formula::record(working, "Q_base", "heat led into base and motor's flange", Quantity::power,
+                  input("G", "conductance", housing.flange_conductance, Quantity::thermal_conductance) *
+                      (input("T_s", "housing", warm.housing_temperature, Quantity::temperature) -
+                       input("T_f", "base and motor's flange", counterpart, Quantity::temperature)),
+                  "common practice, no source");
+  working.push_back({"T_oil",
+                     "lubricant: losses and heat given off are equal",
+                     "P(T_oil) = Q(T_oil - P/G_oil)",
+                     {{"G_oil", "oil to housing", housing.oil_conductance, Quantity::thermal_conductance},
+                      {"T_s", "housing, T_oil - P/G_oil", warm.housing_temperature, Quantity::temperature}},
+                     warm.oil_temperature,
+                     Quantity::temperature,
+                     "derived, docs/theory/heat.md"});
+}
+
+/// What the housing does to skin, by the time of contact.
+void write_touch(double housing, Finding& out) {
+  constexpr double kLongestCare = 60;  // [s]: nobody rests on a reducer for longer unawares
+  const heat::BurnThreshold* burns = heat::burns_within(housing);
+  if (burns == nullptr || burns->contact > kLongestCare) return;
+  out.working.push_back({"T_burn",
+                         fmt::format("bare metal burns skin within {} from here on", burns->contact_words),
+                         "threshold of the standard",
+                         {{"t", "time of contact", burns->contact, Quantity::time}},
+                         burns->temperature,
+                         Quantity::temperature,
+                         "[iso13732] from memory; thresholds, no limits"});
+  out.notes.push_back(
+      {fmt::format("The housing gets {{}} warm: bare metal burns skin within {} from {{}} on.", burns->contact_words),
+       {{housing, Quantity::temperature}, {burns->temperature, Quantity::temperature}}});
+  out.cautions.push_back(
+      {"hot_surface",
+       fmt::format(
+           "Hot surface: the housing gets {} ({}) warm; bare metal burns skin within {} from {} on (ISO 13732-1: "
+           "thresholds by time of contact, no limits). Mark, guard or place it out of reach; keep ventilation "
+           "clear.",
+           format_quantity(housing, Quantity::temperature, UnitSystem::si),
+           format_quantity(housing, Quantity::temperature, UnitSystem::us), burns->contact_words,
+           format_quantity(burns->temperature, Quantity::temperature, UnitSystem::si))});
+}
+
 }  // namespace
 
 void write_heat(const Context& context, Finding& out) {
@@ -188,10 +305,12 @@ void write_heat(const Context& context, Finding& out) {
   const double ambient = drive.requirement.ambient_high;
   const double limit = drive::lubricant_limit(drive.oil);
   const auto& intermittent = drive.requirement.intermittent;
-  if (!e.warm || (intermittent && !e.cycle)) {
+  const bool away = runs_away(drive, e);
+  if (away) {
     out.answer = {
-        "No steady temperature exists at {} surroundings: the losses grow faster than the housing gives them off.",
-        {{ambient, Quantity::temperature}}};
+        "Its temperature cannot be computed: at {} surroundings the losses grow faster than the housing gives them off "
+        "(a runaway), and no figure above {} would mean anything.",
+        {{ambient, Quantity::temperature}, {kBeyondModel, Quantity::temperature}}};
   } else if (e.cycle) {
     out.answer = {
         "Running {} and resting {} the lubricant swings between {} and {} in {} surroundings; {} is the limit of "
@@ -210,48 +329,8 @@ void write_heat(const Context& context, Finding& out) {
          {e.warm->housing_temperature, Quantity::temperature},
          {limit, Quantity::temperature}}};
   }
-  if (e.warm) {
-    out.working.push_back({"P",
-                           "power lost on the duty, averaged",
-                           "sum of t_k P_k / sum of t_k",
-                           {},
-                           e.warm->loss,
-                           Quantity::power,
-                           "derived, docs/theory/losses.md"});
-    out.working.push_back(
-        {"Q_conv",
-         "convection of the housing, fins counted",
-         "Q = f h A (T_s - T_a)",
-         {{"A", "outer area", drive.build.frame().housing.area, Quantity::area},
-          {"v", "air speed", drive.requirement.air_speed, Quantity::speed},
-          {"T_s", "housing", e.warm->housing_temperature, Quantity::temperature},
-          {"T_a", "surroundings", ambient, Quantity::temperature}},
-         e.warm->flow.convection,
-         Quantity::power,
-         "[churchill1975] [churchill1977] as in public code; combination common practice, no source"});
-    out.working.push_back({"Q_rad",
-                           "radiation",
-                           "Q = eps sigma A (T_s^4 - T_a^4)",
-                           {{"eps", "emissivity", drive.build.frame().housing.emissivity, Quantity::number}},
-                           e.warm->flow.radiation,
-                           Quantity::power,
-                           "[codata2018] Stefan-Boltzmann law"});
-    out.working.push_back(
-        {"Q_base",
-         "heat led into the base",
-         "Q = G (T_s - T_a)",
-         {{"G", "conductance", drive.build.frame().housing.flange_conductance, Quantity::thermal_conductance}},
-         e.warm->flow.flange,
-         Quantity::power,
-         "common practice, no source"});
-    out.working.push_back(
-        {"T_oil",
-         "lubricant: losses and heat given off are equal",
-         "P(T_oil) = Q(T_oil - P/G_oil)",
-         {{"G_oil", "oil to housing", drive.build.frame().housing.oil_conductance, Quantity::thermal_conductance}},
-         e.warm->oil_temperature,
-         Quantity::temperature,
-         "derived, docs/theory/heat.md"});
+  if (!away) {
+    write_balance(drive, e, out.working);
     if (e.cycle)
       out.working.push_back({"T_peak",
                              "warmest of the lubricant once the cycle repeats, the motor's fan standing in the rests",
@@ -262,16 +341,21 @@ void write_heat(const Context& context, Finding& out) {
                              e.cycle->oil_peak,
                              Quantity::temperature,
                              "derived, docs/theory/heat.md"});
-    if (std::max(e.warm->housing_temperature, e.cycle ? e.cycle->housing_peak : 0) > kTouch)
-      out.cautions.push_back(
-          {"hot_surface",
-           "Hot surface: above about 65 °C bare metal burns skin at a touch (ISO 13732-1 gives thresholds, not "
-           "limits). Mark, guard or place it out of reach; keep ventilation clear."});
   }
+  if (const auto hottest = drive::hottest_surface(drive))
+    formula::record(
+        out.working, "T_lip", "hottest surface: lip of a seal", Quantity::temperature,
+        formula::input("T_oil", "lubricant", away ? heat::kHottestSearched : e.oil_temperature, Quantity::temperature) +
+            formula::input("dT_lip", "lip over lubricant", heat::kSealLip.nominal, Quantity::temperature_difference),
+        heat::kSealLip.source);
+  write_touch(
+      away ? heat::kHottestSearched : std::max(e.warm->housing_temperature, e.cycle ? e.cycle->housing_peak : 0.0),
+      out);
   write_capacity(context, out);
   if (context.in_time) write_day(context, out);
-  out.left_out = {"Heat from a hot motor flange, and the first stage's own housing in a two-stage unit.",
-                  "Dust on the fins, which may cost tens of kelvin."};
+  out.left_out = {"The first stage's own housing in a two-stage unit; neighbours that are hot.",
+                  "A motor's flange is taken by its typical warmth, not by its own test."};
+  if (!drive.requirement.dusty) out.left_out.emplace_back("Dust on the fins, which may cost tens of kelvin.");
 }
 
 }  // namespace lobewise::evidence

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/base/formula/record.h"
+#include "engine/demand/cautions.h"
 #include "engine/drive/motor_starts.h"
 #include "engine/evidence/cold_start.h"
 #include "engine/evidence/motor_charts.h"
@@ -162,6 +163,19 @@ std::vector<Check> motor_checks(const Drive& drive, const Evaluation& e) {
       {"shaft power at full load", e.full.input_power(), motor.rated_power * left, Quantity::power, true, {}, {}});
   for (Check& check : start_checks(drive, e)) checks.push_back(std::move(check));
   checks.push_back(heat_check(drive, drive::motor_starts(drive, e.full, e.coefficients)));
+  if (const auto& in_time = drive.requirement.demand.starting_in_time) {
+    const double given = drive::cold_start(drive, drive::kNormalTemperature, e.coefficients).given *
+                         drive.build.ratio() * e.full.efficiency();
+    Check check{"torque the motor gives while it starts, for the time asked for",
+                given,
+                *in_time,
+                Quantity::torque,
+                false,
+                {},
+                {}};
+    check.of_order = true;
+    checks.push_back(std::move(check));
+  }
   return checks;
 }
 
@@ -268,9 +282,8 @@ void write_motor(const Context& context, Finding& out) {
       "The electrical transient of the first periods; voltage drop of the supply line.",
       "In the cold: the machine's own grease and oil; the cage, which is colder too and gives some 0.4 % less torque a "
       "kelvin (from memory) until it has warmed, within a second or two; warming of the oil while it starts."};
-  out.cautions.push_back(
-      {"motor_start",
-       "A motor may start without warning when power returns: lock it out before work on drive or machine."});
+  const demand::Caution lockout = demand::lockout_caution();
+  out.cautions.push_back({lockout.key, lockout.text});
 }
 
 }  // namespace lobewise::evidence

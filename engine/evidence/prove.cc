@@ -195,6 +195,7 @@ std::vector<QuickFinding> quick_look(const drive::Drive& drive) {
     quick.of_build = judge(of_build);
     out.push_back(std::move(quick));
   }
+  if (drive.requirement.service_factor) out.push_back(quick_service(drive, e));
   return out;
 }
 

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/evidence/evaluation.h"
 #include "engine/evidence/finding.h"
 #include "engine/evidence/questions.h"
 
@@ -31,5 +32,7 @@ struct QuickFinding {
   Verdict of_build = Verdict::cannot_be_judged;  ///< of the checks that another build could mend (Check::of_order)
 };
 [[nodiscard]] std::vector<QuickFinding> quick_look(const drive::Drive& drive);
+/// The service factor asked for, which costs an evaluation of its own. Precondition: one is asked for.
+[[nodiscard]] QuickFinding quick_service(const drive::Drive& drive, const Evaluation& nominal);
 
 }  // namespace lobewise::evidence

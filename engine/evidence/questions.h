@@ -62,6 +62,8 @@ std::vector<Check> motion_checks(const drive::Drive&, const Evaluation&);
 void write_motion(const Context&, Finding&);
 std::vector<Check> motor_checks(const drive::Drive&, const Evaluation&);
 void write_motor(const Context&, Finding&);
+void write_place(const Context&, Finding&);
+void write_service(const Context&, Finding&);
 void write_fit(const Context&, Finding&);
 void write_cost(const Context&, Finding&);
 

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/drive/shocks.h"
+#include "engine/heat/housing.h"
 #include "engine/losses/cold.h"
 
 namespace lobewise::evidence {
@@ -70,6 +71,13 @@ std::vector<drive::Unknown> unknowns_of(const drive::Drive& drive) {
                     "friction of sleeves and sliding rollers",
                     &drive::Coefficients::sliding_factor,
                     {1, 0.6, 1.7, "common practice, no source: the ends of mu_b and mu_f together"},
+                    true});
+  if (drive.requirement.dusty)
+    list.push_back({"dust",
+                    "layer of dust on the housing",
+                    &drive::Coefficients::dust_factor,
+                    {1, heat::kDustLayer.low / heat::kDustLayer.nominal,
+                     heat::kDustLayer.high / heat::kDustLayer.nominal, heat::kDustLayer.source},
                     true});
   const Coefficient share = drive::start_play(drive);
   list.push_back({"start_play",

@@ -133,13 +133,6 @@ Fit fit(const Dimensions& before, const Dimensions& after, const Room& room) {
                                  [](const FitLine& l) { return l.verdict == FitVerdict::fits; });
     result.verdict = any && !missing ? FitVerdict::fits : FitVerdict::unknown;
   }
-  result.cautions = {
-      "Lock out the drive, block the load and discharge stored energy before uncoupling; an inclined or hoisted load "
-      "runs back.",
-      "Guards belong to the drive: shafts, couplings and belts that move need new guards before the first start.",
-      "A unit that stands more overload hands it on to coupling, key and driven shaft: check what becomes the weakest "
-      "link.",
-  };
   return result;
 }
 

@@ -51,7 +51,6 @@ struct Fit {
   std::vector<FitLine> lines;
   FitVerdict verdict =
       FitVerdict::unknown;  ///< the worst line; unknown when nothing speaks against it but something is missing
-  std::vector<std::string> cautions;
 };
 
 /// Old and new side by side. Lengths equal within 0.5 mm (shaft diameters within 0.05 mm) fit.

@@ -47,6 +47,9 @@ Text obvious_reason(const enquiry::Requirement& requirement, const drive::Build&
     return {"not made with a flange", {}};
   if (requirement.orientation != enquiry::Orientation::horizontal && !build.frame().vertical)
     return {"not made for an upright shaft", {}};
+  const auto& fills = build.frame().lubricants;
+  if (requirement.food_area && std::none_of(fills.begin(), fills.end(), [](const auto& f) { return f.food_grade; }))
+    return {"has no fill that is registered for a food area", {}};
   const auto too_big = [&](const std::optional<double>& room, double need, const char* what) -> Text {
     if (!room || need <= *room) return {};
     return {fmt::format("{} {{}}, there is room for {{}}", what),

@@ -58,6 +58,11 @@ Sizing size(const enquiry::Requirement& requirement, const range::Range& range, 
   }
   for (Candidate& candidate : out.candidates)
     if (candidate.why.empty()) candidate.why = why_not(candidate);
+  // Where it may stand decides before what it carries.
+  if (!requirement.not_offered.empty()) {
+    out.chosen = -1;
+    out.why_none = {requirement.not_offered, {}};
+  }
   return out;
 }
 

@@ -52,5 +52,11 @@ inline constexpr double kLoadRatioMax = 0.5;
 inline constexpr Coefficient kContaminationSealed{0.5, 0.1, 0.8,
                                                   "sealed grease or filtered oil; common practice, no source"};
 inline constexpr Coefficient kContaminationSplash{0.2, 0.1, 0.5, "splash without filter; common practice, no source"};
+/// The same where the place is washed down or dusty: half, because water and grit work through the seals. Common
+/// practice, no source.
+inline constexpr Coefficient kContaminationSealedWet{0.25, 0.05, 0.5,
+                                                     "sealed grease, washed down or dusty; common practice, no source"};
+inline constexpr Coefficient kContaminationSplashWet{
+    0.1, 0.03, 0.3, "splash without filter, washed down or dusty; common practice, no source"};
 
 }  // namespace lobewise::strength

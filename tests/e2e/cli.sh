@@ -17,7 +17,7 @@ done
 conveyor=$source/examples/inclined_cullet_conveyor.yaml
 expect 5 'No build of this range serves' "$lobewise" size "$source/examples/furnace_return_apron.yaml"
 expect 5 'No build of this range serves' "$lobewise" prove "$source/examples/furnace_return_apron.yaml"
-for id in ratio sharing clearance contact shock life overhung efficiency heat lubrication motion motor fit cost; do
+for id in place ratio sharing clearance contact shock life overhung service efficiency heat lubrication motion motor fit cost; do
   expect 0 'Working' "$lobewise" prove "$conveyor" --why "$id"
 done
 expect 0 'Side by side' "$lobewise" compare "$conveyor"
@@ -51,6 +51,21 @@ printf 'machine: {measured: {measured_torque: 40 N·m, speed: 57 rpm}}\n' >"$wor
 expect 0 'Worth asking next' "$lobewise" prove "$work/least.yaml"
 printf 'machine: {hoist: {load_mass: 500 kg, speed: 0.2 m/s, drum_diameter: 300 mm, lifts_people: yes}}\n' >"$work/people.yaml"
 expect 2 '[Pp]eople' "$lobewise" prove "$work/people.yaml"
+printf 'title: Passenger lift 2\nmachine: {measured: {measured_torque: 40 N·m, speed: 57 rpm}}\n' >"$work/riders.yaml"
+expect 2 'title' "$lobewise" prove "$work/riders.yaml"
+expect 2 'people' "$lobewise" check "$work/riders.yaml"
+# A place that may explode: no offer and no price until it is described, then never more than a condition.
+sed 's/explosive_atmosphere: no/explosive_atmosphere: yes/' "$conveyor" >"$work/explosive.yaml"
+expect 5 'Not offered for this zone' "$lobewise" prove "$work/explosive.yaml"
+expect 5 'Not offered for this zone' "$lobewise" size "$work/explosive.yaml"
+expect 5 'no offer' "$lobewise" prove "$work/explosive.yaml"
+sed 's/^site:/site:\n  explosive: {zone: zone_22, group: iiib, temperature_class: t3, certifier: inspection body}/' "$work/explosive.yaml" >"$work/zone.yaml"
+expect 0 'holds if' "$lobewise" prove "$work/zone.yaml" --why place
+printf 'machine: {screw_conveyor: {mass_flow: 400 t/h, length: 6 m, lift: 1 m, diameter: 200 mm, speed: 50 rpm}}\n' >"$work/screw.yaml"
+expect 2 'contradicts machine.screw_conveyor.diameter' "$lobewise" prove "$work/screw.yaml"
+printf 'machine: {measured: {measured_torque: 40 N·m, speed: 57 rpm}}\nsupply: {frequency: 60 Hz, poles: 6, motor_speed: 1460 rpm}\n' >"$work/poles.yaml"
+expect 2 'supply.motor_speed' "$lobewise" prove "$work/poles.yaml"
+expect 0 'cannot be judged' "$lobewise" prove "$source/examples/machines/agitator.yaml" --why overhung
 printf 'a: &a [x,x,x,x,x,x,x,x,x]\nb: &b [*a,*a,*a,*a,*a,*a,*a,*a,*a]\nc: &c [*b,*b,*b,*b,*b,*b,*b,*b,*b]\nd: &d [*c,*c,*c,*c,*c,*c,*c,*c,*c]\ne: [*d,*d,*d,*d,*d,*d,*d,*d,*d]\n' >"$work/bomb.yaml"
 expect 2 'more than 20000 values' "$lobewise" prove "$work/bomb.yaml"
 

@@ -1,5 +1,7 @@
 #include "engine/demand/machines/agitator.h"
 
+#include <fmt/format.h>
+
 #include "engine/base/constants.h"
 #include "engine/demand/cautions.h"
 
@@ -43,6 +45,10 @@ const Fields<A>& numbers() {
                                    "1 steady, 1.5 normal, 3 when the level passes the impeller or with gas.",
                                    Quantity::number, {0.5, 4}, {1.5, 1.0, 3.0, kCommonPractice},
                                    "Does it run while the tank fills or empties past the impeller?"),
+      number<&A::side_force>("side_force", "Side force", "At the impeller, as its maker says; instead of the estimate.",
+                             Quantity::force, {0, 1e7}, {}, ""),
+      number<&A::thrust>("thrust", "Thrust", "Of the impeller along its shaft, weight not counted.", Quantity::force,
+                         {0, 1e7}, {}, ""),
   };
   return list;
 }
@@ -50,6 +56,7 @@ const Fields<A>& numbers() {
 struct ImpellerRow {
   Default turbulent, laminar;
 };
+constexpr double kUsualTip = 12;  ///< [m/s] common practice, no source
 constexpr const char* kPowerNumbers = "mixing handbooks, from memory";
 ImpellerRow row_of(Impeller impeller) {
   switch (impeller) {
@@ -72,10 +79,79 @@ ImpellerRow row_of(Impeller impeller) {
   return {};
 }
 
+/// What no agitator can be, and what would change nothing.
+void plausible(Given<A>& in) {
+  constexpr double kFastestTip = 50;  // [m/s] far beyond any mixer; common practice, no source
+  const A& m = in.machine();
+  in.whole(&A::impellers);
+  if (m.speed && m.diameter && *m.speed * *m.diameter / 2 > kFastestTip)
+    in.contradict(&A::speed, &A::diameter,
+                  fmt::format("the blade tips would run at {}; check speed and diameter.",
+                              format_quantity(*m.speed * *m.diameter / 2, Quantity::speed, UnitSystem::si)));
+  if (m.blade_width_ratio && m.power_number)
+    in.contradict(&A::blade_width_ratio, &A::power_number, "the power number holds the width already; say one.");
+  if (m.blade_width_ratio && m.impeller && *m.impeller != Impeller::pitched_turbine)
+    in.fail(contradiction(in.said_at(&A::blade_width_ratio), {in.path("impeller"), "no pitched-blade turbine"},
+                          "the ratio is used for a pitched-blade turbine only; give the power number instead."));
+  if (m.side_force && m.hydraulic_factor)
+    in.contradict(&A::hydraulic_factor, &A::side_force, "the factor is for the estimate; the stated force rules.");
+  if (m.reducer_carries_shaft == false)
+    for (const auto member : {&A::shaft_length, &A::hydraulic_factor, &A::side_force, &A::thrust})
+      if (in.said(member))
+        in.fail(contradiction(in.said_at(member), {in.path("reducer_carries_shaft"), "no"},
+                              "a shaft with bearings of its own puts none of it on the reducer."));
+}
+
+/// What hangs on the reducer's shaft, or what must be asked before that is known.
+void shaft_load(Given<A>& in, double diameter, double mass, Demand& out) {
+  const A& m = in.machine();
+  if (m.reducer_carries_shaft == false) return;
+  const bool told = m.reducer_carries_shaft || m.shaft_length || m.hydraulic_factor || m.side_force || m.thrust;
+  if (!told) {
+    out.shaft_load_open =
+        "whether the reducer carries the agitator's shaft, and if so: the side force at the impeller, how far from the "
+        "shaft shoulder it acts, and the thrust along the shaft";
+    in.ask({in.path("reducer_carries_shaft"),
+            "Does the reducer carry the agitator's shaft? Side force at the impeller, its distance, thrust?", 1});
+    return;
+  }
+  Working& w = out.working;
+  if (!m.shaft_length) out.shaft_load_open = "how far from the reducer's shaft shoulder the impeller is";
+  if (!m.thrust)
+    out.shaft_load_open +=
+        (out.shaft_load_open.empty() ? "" : "; ") + std::string("the impeller's thrust along the shaft");
+  if (!out.shaft_load_open.empty())
+    in.ask({in.path(m.shaft_length ? "thrust" : "shaft_length"),
+            m.shaft_length ? "What thrust does the impeller give along its shaft?"
+                           : "How far from the reducer's shaft shoulder is the impeller?",
+            1});
+  if (m.side_force) {
+    out.radial_load.value = in(&A::side_force);
+  } else if (m.shaft_length) {
+    const double hydraulic = in(&A::hydraulic_factor);
+    out.radial_load.value =
+        step(w, "F_h", "side force of the liquid at the lowest impeller", "F_h = 0.3 f T / D",
+             {{"f", "hydraulic factor", hydraulic},
+              {"T", "torque", out.torque.value, Quantity::torque},
+              {"D", "impeller diameter", diameter, Quantity::length}},
+             0.3 * hydraulic * out.torque.value / diameter, Quantity::force,
+             "handbook of industrial mixing, shaft design, from memory (19 000 hp f / (n D) in lb and in)");
+  }
+  if (m.shaft_length) out.radial_position = in(&A::shaft_length);
+  out.axial_load.value = step(
+      w, "F_a", "weight of shaft and impellers and their thrust, both the same way", "F_a = m g + F_t",
+      {{"m", "shaft and impellers", mass, Quantity::mass}, {"F_t", "thrust", m.thrust.value_or(0.0), Quantity::force}},
+      mass * kGravity + m.thrust.value_or(0.0), Quantity::force, kDerived);
+  out.cautions.push_back({"agitator_shaft",
+                          "The reducer carries the agitator's shaft: the shaft's own critical speed and its deflection "
+                          "at the impeller are not computed here; its maker has to state both."});
+}
+
 void physics(Given<A>& in, Demand& out) {
   const double diameter = in(&A::diameter), speed = in(&A::speed), density = in(&A::density),
                viscosity = in(&A::viscosity);
   const double count = in(&A::impellers);
+  plausible(in);
   if (!in.ok()) return;
   Working& w = out.working;
   const Impeller impeller = in.machine().impeller.value_or(Impeller::pitched_turbine);
@@ -119,21 +195,7 @@ void physics(Given<A>& in, Demand& out) {
                            {{"m", "shaft and impellers", mass, Quantity::mass}},
                            mass * 0.09 * diameter * diameter + 0.02 * count * density * std::pow(diameter, 5),
                            Quantity::inertia, kCommonPractice);
-  if (in.said(&A::shaft_length)) {
-    const double hydraulic = in(&A::hydraulic_factor);
-    out.radial_load.value =
-        step(w, "F_h", "side force of the liquid at the lowest impeller", "F_h = 0.3 f T / D",
-             {{"f", "hydraulic factor", hydraulic}, {"T", "torque", out.torque.value, Quantity::torque}},
-             0.3 * hydraulic * out.torque.value / diameter, Quantity::force,
-             "handbook of industrial mixing, shaft design, from memory (19 000 hp f / (n D) in lb and in)");
-    out.radial_position = in(&A::shaft_length);
-    out.axial_load.value =
-        step(w, "F_a", "weight of shaft and impellers", "F_a = m g", {}, mass * kGravity, Quantity::force, kDerived);
-    out.cautions.push_back(
-        {"agitator_shaft",
-         "The reducer carries the agitator shaft: check bearings and shaft with the side force at its real distance, "
-         "the weight, the axial thrust of the impeller, and the shaft's critical speed."});
-  }
+  shaft_load(in, diameter, mass, out);
   out.shock_class = liquid == Liquid::pure ? ShockClass::steady : ShockClass::uneven;
   out.shock_reason = liquid == Liquid::pure ? "clear liquid"
                      : in.machine().liquid  ? "solids or paste"
@@ -143,6 +205,14 @@ void physics(Given<A>& in, Demand& out) {
                                                     : "stirred paste";
   out.jam.angle = {3, 0.5, 12, "common practice, no source: settled solids or a falling lump"};
   out.jam.text = "It seldom jams; settled solids or a lump between blade and baffle load it over part of a turn.";
+  out.cautions.push_back(
+      stored_energy_caution("the liquid that turns on, and the weight of shaft and impellers on their coupling",
+                            "let the liquid come to rest, then hang the shaft in a clamp at the vessel before the "
+                            "coupling is opened"));
+  if (speed * diameter / 2 > kUsualTip)
+    out.cautions.push_back({"doubt_tip_speed",
+                            "The blade tips run faster than about 12 m/s, which few agitators do: check speed and "
+                            "diameter."});
   out.cautions.push_back({"vessel_entry",
                           "Nobody enters the vessel until the drive is isolated, locked and proved dead; rules for "
                           "confined spaces apply."});
@@ -176,8 +246,11 @@ const std::vector<lobewise::model::Choice>& lobewise::model::choices_of<lobewise
 template <>
 const lobewise::model::RecordType& lobewise::model::describe<lobewise::demand::Agitator>() {
   using demand::Agitator;
-  static const RecordType type =
-      demand::record_type(demand::numbers(), {field<&Agitator::impeller>("impeller", "Impeller", "Kind of impeller."),
-                                              field<&Agitator::liquid>("liquid", "Liquid", "What is stirred.")});
+  static const RecordType type = demand::record_type(
+      demand::numbers(),
+      {field<&Agitator::impeller>("impeller", "Impeller", "Kind of impeller."),
+       field<&Agitator::liquid>("liquid", "Liquid", "What is stirred."),
+       field<&Agitator::reducer_carries_shaft>("reducer_carries_shaft", "Reducer carries the shaft",
+                                               "No: the agitator's shaft has bearings of its own.")});
   return type;
 }

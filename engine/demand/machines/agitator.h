@@ -24,7 +24,10 @@ struct Agitator {
   std::optional<double> impeller_mass;  ///< shaft and impellers [kg] 0.1 … 1e5, default 120 kg/m3 x D^3, at least 1 kg
   std::optional<double> shaft_length;   ///< unsupported, impeller below the reducer's shoulder [m] 0 … 20; given when
                                         ///< the reducer carries the shaft
-  std::optional<double> hydraulic_factor;  ///< fluctuation of the side force 0.5 … 4, default 1.5
+  std::optional<double> hydraulic_factor;     ///< fluctuation of the side force 0.5 … 4, default 1.5
+  std::optional<bool> reducer_carries_shaft;  ///< no: the shaft has bearings of its own behind a coupling
+  std::optional<double> side_force;  ///< at the impeller, as its maker says [N] 0 … 1e7; instead of the estimate
+  std::optional<double> thrust;      ///< of the impeller along the shaft, weight not counted [N] 0 … 1e7
 
   static constexpr MachineInfo kInfo{
       "agitator", "Agitator",

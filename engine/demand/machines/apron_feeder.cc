@@ -10,6 +10,8 @@ using F = ApronFeeder;
 constexpr const char* kBinLoad =
     "structure of bin-load theory (Arnold, McLean, Roberts), from memory; coefficient common practice";
 
+constexpr double kSteepest = 0.5;  ///< sin 30 deg; common practice, no source
+
 const Fields<F>& numbers() {
   static const Fields<F> list{
       number<&F::width>("width", "Width", "Between the skirts.", Quantity::length, {0.2, 5}, {},
@@ -52,8 +54,9 @@ void physics(Given<F>& in, Demand& out) {
                bed = in(&F::bed_height), density = in(&F::density);
   const double v = in(&F::speed), radius = in(&F::sprocket_diameter) / 2, lift = in(&F::lift);
   if (in.ok() && opening > length)
-    in.fail(input_error(in.path("opening_length"), format_quantity(opening, Quantity::length, UnitSystem::si),
-                        "The hopper opening cannot be longer than the feeder."));
+    in.contradict(&F::opening_length, &F::length, "The hopper opening cannot be longer than the feeder.");
+  if (in.ok() && std::fabs(lift) > kSteepest * length)
+    in.contradict(&F::lift, &F::length, "no apron rises steeper than about 30 degrees: the bed would slide.");
   if (!in.ok()) return;
   Working& w = out.working;
   const double height = in(&F::pressure_height, {width, 0.5 * width, 2 * width, kBinLoad});
@@ -98,12 +101,16 @@ void physics(Given<F>& in, Demand& out) {
   if (raise > 0) {
     out.holding_torque.value = raise * radius;
     out.runback_torque.value = std::max(0.0, raise - roll - skirts) * radius;
-    for (auto caution : {runback_caution, backstop_caution, stored_energy_caution}) out.cautions.push_back(caution());
+    for (auto caution : {runback_caution, backstop_caution}) out.cautions.push_back(caution());
   } else if (raise < 0) {
     out.overhauling_torque.value = std::max(0.0, -raise - 0.5 * (roll + skirts)) * radius;
     out.holding_torque.value = -raise * radius;
     out.cautions.push_back(downhill_caution());
   }
+  out.cautions.push_back(
+      stored_energy_caution("the chain wound up under the hopper, and material above it that may break through",
+                            "run the feeder empty or close the gate and secure the material, slacken the take-up, then "
+                            "open coupling or backstop"));
   const bool crusher = in.machine().feeds_crusher.value_or(true);
   if (!in.machine().feeds_crusher)
     in.ask({in.path("feeds_crusher"), "Does it feed a crusher, or do trucks or shovels tip lumps on it?", 0.4});

@@ -68,15 +68,39 @@ constexpr std::pair<double, double> kLengthCoefficients[] = {
     {20, 3.2},   {25, 2.9},   {32, 2.6},   {40, 2.4},   {50, 2.2},   {63, 2.0},    {80, 1.92},  {100, 1.78},
     {150, 1.58}, {200, 1.45}, {300, 1.31}, {400, 1.25}, {500, 1.20}, {1000, 1.09}, {2000, 1.05}};
 
+/// Cross-section of a bulk bed on a belt at most [m2]: troughed at 45 degrees with a surcharge of 30 degrees,
+/// 0.21 (0.9 B - 0.05 m)^2. From memory of ISO 5048 (0.9 B - 0.05 m is the width that carries), rounded up.
+double widest_bed(double belt_width) {
+  const double carries = std::max(0.0, 0.9 * belt_width - 0.05);
+  return 0.21 * carries * carries;
+}
+
+/// What no belt can do, and what rules over something else that was said.
+void plausible(Given<B>& in) {
+  constexpr double kHeaviestBulk = 3000;  // [kg/m3] heavy ores; common practice, no source
+  const B& m = in.machine();
+  if (m.belt_width && *m.mass_flow / *m.speed > kHeaviestBulk * widest_bed(*m.belt_width))
+    in.contradict(
+        &B::mass_flow, &B::belt_width,
+        "even heaped to the edges with heavy ore a belt of that width at that speed carries less; check flow, "
+        "width and belt speed.");
+  if (m.friction_force)
+    for (const auto part : {&B::friction, &B::length_coefficient, &B::special_resistance})
+      if ((m.*part).has_value())
+        in.contradict(&B::friction_force, part,
+                      "the friction force holds that resistance already; say the one or the other.");
+}
+
 void physics(Given<B>& in, Demand& out) {
   const double flow = in(&B::mass_flow), v = in(&B::speed), length = in(&B::length), lift = in(&B::lift);
   const double radius = in(&B::drum_diameter) / 2;
   if (!in.ok()) return;
   if (std::fabs(lift) > length) {
-    in.fail(input_error(in.path("lift"), format_quantity(lift, Quantity::length, UnitSystem::si),
-                        "Lift cannot exceed the distance between the end drums."));
+    in.contradict(&B::lift, &B::length, "Lift cannot exceed the distance between the end drums.");
     return;
   }
+  plausible(in);
+  if (!in.ok()) return;
   Working& w = out.working;
   const double q_g = step(w, "q_G", "load on a metre of belt", "q_G = Q / v",
                           {{"Q", "mass flow", flow, Quantity::mass_flow}, {"v", "belt speed", v, Quantity::speed}},
@@ -164,7 +188,10 @@ void physics(Given<B>& in, Demand& out) {
     out.cautions.push_back(runback_caution());
     out.cautions.push_back(backstop_caution());
     out.cautions.push_back(holding_caution());
-    out.cautions.push_back(stored_energy_caution());
+    out.cautions.push_back(
+        stored_energy_caution("the load on the slope, which drives the belt back, and the pull of the take-up",
+                              "run it empty; where it stopped loaded, clamp the belt on the slope, lash or slacken the "
+                              "take-up weight, then let brake or backstop off little by little"));
   } else if (lift < 0) {
     out.holding_torque.value = -slope * radius;
     out.overhauling_torque.value =
@@ -172,8 +199,20 @@ void physics(Given<B>& in, Demand& out) {
              "T_g = max(0, -F_St - 0.5 (F_H + F_N + F_S)) D / 2", {}, std::max(0.0, -slope - 0.5 * resistance) * radius,
              Quantity::torque, kCommonPractice);
     if (out.overhauling_torque.value > 0) out.cautions.push_back(downhill_caution());
-    out.cautions.push_back(stored_energy_caution());
+    out.cautions.push_back(
+        stored_energy_caution("the load on the slope, which drives the belt on, and the pull of the take-up",
+                              "run it empty; where it stopped loaded, clamp the belt above the drive and lash or "
+                              "slacken the take-up weight before the brake is opened"));
+  } else {
+    out.cautions.push_back(stored_energy_caution("the pull of the take-up in the belt",
+                                                 "lash or slacken the take-up and clamp the belt before the coupling "
+                                                 "is opened"));
   }
+  constexpr double kSteepSmoothBelt = 0.3746;  // sin 22 deg: common practice for a smooth belt, no source
+  if (std::fabs(lift) > kSteepSmoothBelt * length)
+    out.cautions.push_back({"doubt_slope",
+                            "Lift over length is steeper than about 22 degrees, where bulk slides back on a smooth "
+                            "belt: check both, or ask for cleats."});
 
   const double grip = std::exp(in(&B::drum_friction) * in(&B::wrap_angle));
   const double peak = std::max({starting, std::fabs(effective), empty});

@@ -9,6 +9,9 @@ namespace {
 using E = BucketElevator;
 constexpr const char* kDigging =
     "common practice, no source: 1.5 m fed into slow buckets, 6 m for lumps dug from the boot";
+/// Bucket speed squared over g and head radius: thrown cleanly at about 1, too early far above. Common practice, no
+/// source.
+constexpr double kMostThrown = 3;
 constexpr const char* kMethod = "equivalent digging height method, terms as in the US elevator handbook draft";
 
 const Fields<E>& numbers() {
@@ -36,10 +39,27 @@ const Fields<E>& numbers() {
   return list;
 }
 
+/// What no elevator can do.
+void plausible(Given<E>& in) {
+  constexpr double kSteelPerPull = 51e3;  // [N/(kg/m)]: see chain_conveyor.cc; a belt of that mass carries less
+  const E& m = in.machine();
+  const double load = *m.mass_flow / *m.speed;
+  if (m.strand_mass && kGravity * (load + *m.strand_mass) * *m.lift > kSteelPerPull * *m.strand_mass)
+    in.contradict(&E::strand_mass, &E::mass_flow,
+                  "belt or chain of that mass would break under the load in the rising buckets; check strand mass, "
+                  "flow, bucket speed and lift.");
+}
+
 void physics(Given<E>& in, Demand& out) {
   const double flow = in(&E::mass_flow), lift = in(&E::lift), v = in(&E::speed), radius = in(&E::head_diameter) / 2;
   const double digging = in(&E::digging_height), losses = in(&E::losses);
   if (!in.ok()) return;
+  plausible(in);
+  if (!in.ok()) return;
+  if (v * v > kMostThrown * kGravity * radius)
+    out.cautions.push_back({"doubt_discharge",
+                            "At that speed on that head the buckets would throw their load before they reach the "
+                            "chute: check bucket speed and head diameter."});
   Working& w = out.working;
   const double load = step(w, "q", "material in the rising buckets", "q = Q / v",
                            {{"Q", "mass flow", flow, Quantity::mass_flow}, {"v", "bucket speed", v, Quantity::speed}},
@@ -75,8 +95,11 @@ void physics(Given<E>& in, Demand& out) {
   out.jam.text =
       "A bucket catches in the boot or a lump wedges under it; a chain elevator stops within a few links, a belt slips "
       "first.";
-  for (auto caution :
-       {runback_caution, backstop_caution, holding_caution, stored_energy_caution, jam_caution, guard_caution})
+  out.cautions.push_back(
+      stored_energy_caution("the full buckets of the rising leg, which turn the head back",
+                            "run it empty; where it stopped full, clamp the strand of the rising leg before brake or "
+                            "backstop is let off, and stay out of the boot"));
+  for (auto caution : {runback_caution, backstop_caution, holding_caution, jam_caution, guard_caution})
     out.cautions.push_back(caution());
 }
 

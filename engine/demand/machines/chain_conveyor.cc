@@ -37,6 +37,10 @@ const Fields<C>& numbers() {
   return list;
 }
 
+/// Pull that breaks a steel chain over its mass a metre [N/(kg/m)]: sigma/(rho k) with 800 MPa, 7850 kg/m3 and twice
+/// the mass of its straight links (k = 2). Derived; slats that carry nothing only lower it.
+constexpr double kPullPerMass = 51e3;
+
 void physics(Given<C>& in, Demand& out) {
   const double length = in(&C::length), v = in(&C::speed), radius = in(&C::sprocket_diameter) / 2, load = in(&C::load);
   const double slope = in(&C::slope), chain = in(&C::chain_mass), mu = in(&C::chain_friction);
@@ -55,6 +59,12 @@ void physics(Given<C>& in, Demand& out) {
   const double lift =
       step(w, "F_St", "lift of the load", "F_St = g L q_l sin d", {{"d", "slope", slope, Quantity::angle}},
            kGravity * length * load * std::sin(slope), Quantity::force, kDerived);
+  if (friction + lift > kPullPerMass * chain) {
+    in.contradict(&C::chain_mass, &C::load,
+                  "a chain of that mass would break under that load on that length; check "
+                  "chain mass, load, length and slope.");
+    return;
+  }
   const double empty = 2 * kGravity * length * chain * mu * std::cos(slope);
   const double running = std::max(friction + lift, empty);
   out.speed.value = step(w, "w", "sprocket speed", "w = 2 v / D",
@@ -78,8 +88,7 @@ void physics(Given<C>& in, Demand& out) {
              std::max(0.0, lift - friction) * radius, Quantity::torque, kDerived);
     step(w, "mu_c", "friction below which it runs back", "mu_c = q_l tan d / (2 q_c + q_l)", {},
          load * std::tan(slope) / (2 * chain + load), Quantity::number, kDerived);
-    for (auto caution : {runback_caution, backstop_caution, holding_caution, stored_energy_caution})
-      out.cautions.push_back(caution());
+    for (auto caution : {runback_caution, backstop_caution, holding_caution}) out.cautions.push_back(caution());
   } else if (lift < 0) {
     out.overhauling_torque.value =
         step(w, "T_g", "torque with which the load drives the sprocket, half the friction credited",
@@ -87,6 +96,12 @@ void physics(Given<C>& in, Demand& out) {
              Quantity::torque, kCommonPractice);
     out.cautions.push_back(downhill_caution());
   }
+  out.cautions.push_back(stored_energy_caution(
+      lift > 0   ? "the chain wound up by its load, and the load on the slope, which draws it back"
+      : lift < 0 ? "the chain wound up by its load, and the load on the slope, which draws it on"
+                 : "the chain wound up by its load and its take-up",
+      "run it empty, slacken the take-up, and hold the chain with a puller before coupling, brake or backstop is "
+      "opened"));
   classify_by_feed(in, out, in.machine().feed, "chain carrying pieces", "chain dragging bulk");
   out.jam.sudden = true;
   out.jam.angle = {0.1, 0.01, 0.4, "common practice, no source: chain stretch and slack"};

@@ -88,6 +88,13 @@ void physics(Given<C>& in, Demand& out) {
              !std::is_sorted(m.curve_speeds.begin(), m.curve_speeds.end(), [](double a, double b) { return a <= b; }))
       in.fail(input_error(in.path("curve_speeds"), "", "Speeds of the curve must rise from zero or more."));
   }
+  if (points)
+    for (const auto member : {&C::rated_power, &C::rated_speed})
+      if (in.said(member))
+        in.fail(contradiction(in.said_at(member), {in.path("curve_torques"), "given"},
+                              "the curve rules; say the curve or the rated point."));
+  if (in.said(&C::inertia) && in.said(&C::stored_energy_time))
+    in.contradict(&C::stored_energy_time, &C::inertia, "both say how heavy the rotor is; say one.");
   double power = 0, rated = 0;
   if (!points) {
     power = in(&C::rated_power);
@@ -156,6 +163,18 @@ void physics(Given<C>& in, Demand& out) {
     out.cautions.push_back({"windmilling",
                             "It may turn by draught or backflow with the drive off, also backwards, and start the "
                             "reducer running without a motor: block it before work."});
+  out.cautions.push_back(
+      *m.kind == CurveKind::extruder
+          ? stored_energy_caution(
+                "melt under pressure behind the die, which pushes the screw back",
+                "run it empty while hot, vent the barrel, and let the pressure fall to nothing before "
+                "the coupling is opened")
+      : *m.kind == CurveKind::fan
+          ? stored_energy_caution("the running-down rotor, and draught that turns it",
+                                  "let it run down, close the damper and block the rotor before the coupling is opened")
+          : stored_energy_caution("pressure and liquid standing above it, which turn it back",
+                                  "close both valves, vent and drain it, and block the rotor before the coupling is "
+                                  "opened"));
   out.cautions.push_back(guard_caution());
 }
 

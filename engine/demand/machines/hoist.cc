@@ -51,6 +51,9 @@ void physics(Given<H>& in, Demand& out) {
                         "have their own codes "
                         "and need a specialist who is allowed to release them."));
   const double load = in(&H::load_mass), v = in(&H::speed), radius = in(&H::drum_diameter) / 2;
+  in.whole(&H::falls);
+  if (in.said(&H::start_time) && v > kGravity * *in.machine().start_time)
+    in.contradict(&H::start_time, &H::speed, "the load would be started harder than it falls.");
   if (!in.ok()) return;
   Working& w = out.working;
   const double dead = in(&H::dead_mass, {0.05 * load, 0.02 * load, 0.25 * load, kCommonPractice});
@@ -88,9 +91,14 @@ void physics(Given<H>& in, Demand& out) {
                            {{"m_d", "drum", drum, Quantity::mass}},
                            (load + dead + counter) * arm * arm + drum * radius * radius, Quantity::inertia, kDerived);
   const double start_time = in(&H::start_time);
-  step(w, "T_a", "torque at the drum while it accelerates the load", "T_a = T + J w / t",
-       {{"t", "start time", start_time, Quantity::time}},
-       out.torque.value + out.inertia.value * out.speed.value / start_time, Quantity::torque, kDerived);
+  const double starting =
+      step(w, "T_a", "torque at the drum while it accelerates the load", "T_a = T + J w / t",
+           {{"T", "torque at the drum", out.torque.value, Quantity::torque},
+            {"J", "inertia", out.inertia.value, Quantity::inertia},
+            {"w", "drum speed", out.speed.value, Quantity::angular_speed},
+            {"t", "start time", start_time, Quantity::time}},
+           out.torque.value + out.inertia.value * out.speed.value / start_time, Quantity::torque, kDerived);
+  if (in.said(&H::start_time)) out.starting_in_time = starting;
   const double static_torque = std::max(weight, -empty) * arm;
   out.holding_torque.value = step(w, "T_b", "static torque of the load, no friction credited", "T_b = F_G D / 2z", {},
                                   static_torque, Quantity::torque, kDerived);
@@ -111,9 +119,16 @@ void physics(Given<H>& in, Demand& out) {
   out.jam.text =
       "The load catches, or the hook block runs into its stop: only the rope's stretch softens it. Load and travel "
       "limiters must act first.";
-  for (auto caution : {lifting_caution, holding_caution, stored_energy_caution, jam_caution, guard_caution})
-    out.cautions.push_back(caution());
-  out.cautions.push_back({"no_people", "Not for lifting or carrying people, not even now and then."});
+  out.cautions.push_back(stored_energy_caution(
+      counter > 0 ? "the hung load and the counterweight against it" : "the hung load",
+      counter > 0 ? "set the load down, pin or prop the counterweight, and slacken the rope before the brake is opened"
+                  : "set the load down and slacken the rope before the brake is opened"));
+  if (counter > load + dead)
+    out.cautions.push_back({"doubt_counterweight",
+                            "The counterweight is heavier than load and dead mass together: nothing would ever come "
+                            "down by itself. Check the three masses."});
+  for (auto caution : {lifting_caution, holding_caution, jam_caution, guard_caution}) out.cautions.push_back(caution());
+  out.cautions.push_back(no_people_caution());
 }
 
 }  // namespace

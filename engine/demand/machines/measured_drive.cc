@@ -104,6 +104,10 @@ void contradictions(Given<D>& in) {
                          format_quantity(*m.rated_power, Quantity::power, UnitSystem::si), in.path("rated_power"),
                          times(1e3 * amps)));
   }
+  if (m.load_share)
+    for (const auto measured : {&D::measured_current, &D::measured_power, &D::measured_torque})
+      if (in.said(measured))
+        in.contradict(&D::load_share, measured, "the share is for when nothing was measured; the measurement rules.");
 }
 
 void physics(Given<D>& in, Demand& out) {
@@ -205,6 +209,11 @@ void physics(Given<D>& in, Demand& out) {
   out.jam.angle = {0.3, 0.03, 2.0, "machine not known: wide range taken"};
   out.jam.text = "The machine is known by a measurement only; how it jams must be asked.";
   in.ask({in.path("jam"), "Has it ever jammed, on what, and what broke?", 0.3});
+  out.cautions.push_back(
+      stored_energy_caution("what this machine holds: nobody said what hangs, stands raised, is wound up or under "
+                            "pressure in it",
+                            "ask the plant for each, and have it lowered, blocked, slackened or vented before the "
+                            "coupling is opened"));
   out.cautions.push_back({"measurement",
                           "Amps show a mean over seconds: starts, jams and shocks are not in them. Measure in the "
                           "heaviest hour of the heaviest day, all three phases."});

@@ -1,5 +1,7 @@
 #include "engine/demand/machines/paddle_mixer.h"
 
+#include <fmt/format.h>
+
 #include "engine/base/constants.h"
 #include "engine/demand/cautions.h"
 
@@ -27,6 +29,12 @@ const Fields<P>& numbers() {
       number<&P::start_factor>(
           "start_factor", "Start factor", "Start in a standing batch over the worst running moment.", Quantity::number,
           {1, 5}, {1.8, 1.2, 3.0, kCommonPractice}, "Must it restart with a full batch that has stood or set?"),
+      number<&P::side_force>("side_force", "Side force", "Of the batch on the paddles, when the reducer carries them.",
+                             Quantity::force, {0, 1e7}, {}, ""),
+      number<&P::side_position>("side_position", "Place of the side force", "From the reducer's shaft shoulder.",
+                                Quantity::length, {0, 20}, {}, ""),
+      number<&P::thrust>("thrust", "Thrust", "Along the shaft, with the weight that hangs on it.", Quantity::force,
+                         {0, 1e7}, {}, ""),
   };
   return list;
 }
@@ -47,8 +55,45 @@ Default specific_power_of(Batch batch) {
   return {};
 }
 
+/// What no mixer can be.
+void plausible(Given<P>& in) {
+  constexpr double kFastestTip = 50;  // [m/s] far beyond any mixer; common practice, no source
+  constexpr double kSlenderest = 20;  // length over diameter of its trough; common practice, no source
+  const P& m = in.machine();
+  if (m.speed && m.rotor_diameter && *m.speed * *m.rotor_diameter / 2 > kFastestTip)
+    in.contradict(&P::speed, &P::rotor_diameter,
+                  fmt::format("the paddle tips would run at {}; check speed and diameter.",
+                              format_quantity(*m.speed * *m.rotor_diameter / 2, Quantity::speed, UnitSystem::si)));
+  if (m.volume && m.rotor_diameter && *m.volume > kPi / 4 * kSlenderest * std::pow(*m.rotor_diameter, 3))
+    in.contradict(&P::volume, &P::rotor_diameter,
+                  "a trough of that rotor would be longer than twenty times its diameter; check both.");
+  if (m.reducer_carries_shaft == false)
+    for (const auto member : {&P::side_force, &P::side_position, &P::thrust})
+      if (in.said(member))
+        in.fail(contradiction(in.said_at(member), {in.path("reducer_carries_shaft"), "no"},
+                              "a shaft with bearings of its own puts none of it on the reducer."));
+}
+
+/// What the reducer's shaft carries, or what must be asked before that is known.
+void shaft_load(Given<P>& in, Demand& out) {
+  const P& m = in.machine();
+  if (m.reducer_carries_shaft == false) return;
+  if (m.side_force && m.side_position && m.thrust) {
+    out.radial_load.value = in(&P::side_force);
+    out.radial_position = in(&P::side_position);
+    out.axial_load.value = in(&P::thrust);
+    return;
+  }
+  out.shaft_load_open =
+      "whether the reducer carries the mixer's shaft, and if so: the side force of the batch, how far from the shaft "
+      "shoulder it acts, and the thrust along the shaft";
+  in.ask({in.path("reducer_carries_shaft"),
+          "Does the reducer carry the mixer's shaft? Side force of the batch, its distance, thrust?", 1});
+}
+
 void physics(Given<P>& in, Demand& out) {
   const double volume = in(&P::volume), speed = in(&P::speed), diameter = in(&P::rotor_diameter);
+  plausible(in);
   if (!in.machine().batch && !in.said(&P::specific_power))
     in.fail(
         missing(in.path("batch"), "Batch", "What is mixed: free powder, moist grain, paste, dough or stiff plastic?"));
@@ -84,6 +129,11 @@ void physics(Given<P>& in, Demand& out) {
   out.jam.angle = {0.3, 0.05, 1.0, "common practice, no source: a lump or foreign body wedges between paddle and wall"};
   out.jam.text =
       "A hard lump or foreign body wedges between paddle and wall and stops the shaft within a fraction of a turn.";
+  shaft_load(in, out);
+  out.cautions.push_back(stored_energy_caution(
+      stiff ? "the stiff batch, which springs back, and the paddles that run down"
+            : "the batch that leans on the paddles, and the paddles that run down",
+      "let it run down, empty or ease the batch, and block the paddles before the coupling or a lid is opened"));
   out.cautions.push_back(jam_caution());
   out.cautions.push_back(
       {"mixer_lid",
@@ -110,7 +160,10 @@ const std::vector<lobewise::model::Choice>& lobewise::model::choices_of<lobewise
 template <>
 const lobewise::model::RecordType& lobewise::model::describe<lobewise::demand::PaddleMixer>() {
   using demand::PaddleMixer;
-  static const RecordType type =
-      demand::record_type(demand::numbers(), {field<&PaddleMixer::batch>("batch", "Batch", "What is mixed.")});
+  static const RecordType type = demand::record_type(
+      demand::numbers(),
+      {field<&PaddleMixer::batch>("batch", "Batch", "What is mixed."),
+       field<&PaddleMixer::reducer_carries_shaft>("reducer_carries_shaft", "Reducer carries the shaft",
+                                                  "No: the mixer's shaft has bearings of its own.")});
   return type;
 }

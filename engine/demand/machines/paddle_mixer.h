@@ -15,6 +15,11 @@ struct PaddleMixer {
   std::optional<double> specific_power;  ///< at the worst moment of the batch [W/m3] 100 … 2e6, default by batch
   std::optional<double> start_factor;    ///< 1 … 5, default 1.8
 
+  std::optional<bool> reducer_carries_shaft;  ///< no: the shaft has bearings of its own behind a coupling
+  std::optional<double> side_force;           ///< of the batch on the paddles [N] 0 … 1e7
+  std::optional<double> side_position;        ///< where it acts, from the reducer's shaft shoulder [m] 0 … 20
+  std::optional<double> thrust;               ///< along the shaft [N] 0 … 1e7
+
   static constexpr MachineInfo kInfo{
       "paddle_mixer", "Paddle mixer or kneader",
       "Horizontal or vertical mixer for powder, paste or dough; torque by power per volume."};

@@ -40,6 +40,10 @@ void physics(Given<R>& in, Demand& out) {
                v = in(&R::speed);
   if (!in.ok()) return;
   Working& w = out.working;
+  if (in.said(&R::resistance) && in.said(&R::slip_friction) && *in.machine().resistance > *in.machine().slip_friction) {
+    in.contradict(&R::resistance, &R::slip_friction, "the rollers would slip under a load that never moves.");
+    return;
+  }
   const double resistance = in(&R::resistance), loss = in(&R::drive_loss);
   const double force = step(w, "F", "running resistance", "F = w g (m + m_r)",
                             {{"w", "running resistance", resistance},
@@ -67,6 +71,9 @@ void physics(Given<R>& in, Demand& out) {
   out.practice_machine = "rollers under parcels";
   out.jam.angle = {3, 1, 6, "common practice, no source: rollers slip under a held load"};
   out.jam.text = "A load against a stop lets the rollers slip; a broken or wedged roller chain stops them at once.";
+  out.cautions.push_back(
+      stored_energy_caution("loads that press on a stop or stand on a falling stretch, and the wound-up roller chains",
+                            "take the loads off or block them before the chain or the coupling is opened"));
   out.cautions.push_back(guard_caution());
 }
 

@@ -35,6 +35,13 @@ void physics(Given<R>& in, Demand& out) {
                v = in(&R::speed);
   if (!in.ok()) return;
   Working& w = out.working;
+  if (in.said(&R::resistance) && in.said(&R::slip_friction) && *in.machine().resistance > *in.machine().slip_friction)
+    in.contradict(&R::resistance, &R::slip_friction, "the rollers would slip under a piece that never moves.");
+  if (in.said(&R::acceleration) && in.said(&R::slip_friction) &&
+      *in.machine().acceleration > *in.machine().slip_friction * kGravity)
+    in.contradict(&R::acceleration, &R::slip_friction,
+                  "rollers cannot push a piece harder than friction lets them; it would slip instead.");
+  if (!in.ok()) return;
   const double resistance = in(&R::resistance);
   const double running = resistance * kGravity * (load + rollers);
   out.torque.value = step(w, "T", "running torque", "T = w g (m + m_r) d / 2",
@@ -51,10 +58,16 @@ void physics(Given<R>& in, Demand& out) {
                            {}, (load + 0.5 * rollers) * radius * radius, Quantity::inertia, kDerived);
   const double slip = in(&R::slip_friction), acceleration = in(&R::acceleration);
   const double slipping = (slip * load + resistance * rollers) * kGravity * radius;
-  step(w, "T_a", "torque to accelerate the piece, or to slip under it", "T_a = min(T + J a / (d / 2), T_s)",
-       {{"a", "acceleration (m/s2)", acceleration}},
-       std::min(out.torque.value + (load + 0.5 * rollers) * acceleration * radius, slipping), Quantity::torque,
-       kDerived);
+  const double starting =
+      step(w, "T_a", "torque to accelerate the piece, or to slip under it", "T_a = min(T + J a / (d / 2), T_s)",
+           {{"T", "running torque", out.torque.value, Quantity::torque},
+            {"J", "inertia", out.inertia.value, Quantity::inertia},
+            {"a", "acceleration (m/s2)", acceleration},
+            {"d", "roller diameter", 2 * radius, Quantity::length},
+            {"T_s", "the rollers slip", slipping, Quantity::torque}},
+           std::min(out.torque.value + (load + 0.5 * rollers) * acceleration * radius, slipping), Quantity::torque,
+           kDerived);
+  if (in.said(&R::acceleration)) out.starting_in_time = starting;
   out.jam.slip_torque =
       step(w, "T_s", "torque when the piece is held and the rollers slip", "T_s = (mu m + w m_r) g d / 2",
            {{"mu", "slip friction", slip}}, slipping, Quantity::torque, kDerived);
@@ -67,6 +80,10 @@ void physics(Given<R>& in, Demand& out) {
   out.jam.text =
       "A piece against a stop lets the rollers slip; one that wedges between roller and apron stops the roller at "
       "once.";
+  out.cautions.push_back(
+      stored_energy_caution("a piece that presses on a stop, and the rollers that run on with their own mass",
+                            "take the piece off, let the rollers come to rest and block them before a coupling is "
+                            "opened"));
   out.cautions.push_back(guard_caution());
 }
 

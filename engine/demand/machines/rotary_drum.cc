@@ -1,5 +1,7 @@
 #include "engine/demand/machines/rotary_drum.h"
 
+#include <fmt/format.h>
+
 #include "engine/base/constants.h"
 #include "engine/demand/cautions.h"
 
@@ -8,6 +10,7 @@ namespace {
 
 using R = RotaryDrum;
 constexpr double kDegree = kPi / 180;
+constexpr double kThrown = 0.75;  ///< of the critical speed; common practice of drum mills, no source
 
 const Fields<R>& numbers() {
   static const Fields<R> list{
@@ -42,11 +45,32 @@ const Fields<R>& numbers() {
   return list;
 }
 
+/// What no drum can do.
+void plausible(Given<R>& in) {
+  const R& m = in.machine();
+  if (*m.speed * *m.speed * *m.inner_diameter / 2 >= kGravity)
+    in.contradict(&R::speed, &R::inner_diameter,
+                  fmt::format("above the critical speed the bed turns with the shell; for that diameter it is {}.",
+                              format_quantity(std::sqrt(2 * kGravity / *m.inner_diameter), Quantity::angular_speed,
+                                              UnitSystem::si)));
+  if (m.tyre_diameter && *m.tyre_diameter < *m.inner_diameter)
+    in.contradict(&R::tyre_diameter, &R::inner_diameter, "the running ring lies around the shell, not inside it.");
+  if (m.start_angle && m.dynamic_angle && *m.start_angle < *m.dynamic_angle)
+    in.contradict(&R::start_angle, &R::dynamic_angle,
+                  "a rested bed climbs at least to the slope at which it slides while moving.");
+}
+
 void physics(Given<R>& in, Demand& out) {
   const double radius = in(&R::inner_diameter) / 2, length = in(&R::length), fill = in(&R::fill),
                density = in(&R::density);
   const double speed = in(&R::speed), shell = in(&R::shell_mass);
   if (!in.ok()) return;
+  plausible(in);
+  if (!in.ok()) return;
+  if (speed * speed * radius > kThrown * kThrown * kGravity)
+    out.cautions.push_back({"doubt_drum_speed",
+                            "Above about three quarters of its critical speed the bed is thrown rather than leaning, "
+                            "and the figures here no longer hold: check speed and diameter."});
   Working& w = out.working;
   const Bed bed = bed_of(radius, fill);
   const double mass = step(w, "m", "mass of the bed", "m = rho L A",
@@ -112,7 +136,11 @@ void physics(Given<R>& in, Demand& out) {
     out.cautions.push_back({"hot_drum",
                             "A hot drum must keep turning or it bends: provide an auxiliary drive, with an overrunning "
                             "clutch that keeps it from being driven too fast."});
-  for (auto caution : {stored_energy_caution, holding_caution, guard_caution}) out.cautions.push_back(caution());
+  out.cautions.push_back(
+      stored_energy_caution("the bed that stands raised on one side",
+                            "let the drum rock until it stands still, then wedge it at the tyres before the mesh, "
+                            "coupling or brake is opened"));
+  for (auto caution : {holding_caution, guard_caution}) out.cautions.push_back(caution());
 }
 
 }  // namespace

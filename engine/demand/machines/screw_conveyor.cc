@@ -1,5 +1,7 @@
 #include "engine/demand/machines/screw_conveyor.h"
 
+#include <fmt/format.h>
+
 #include <iterator>
 
 #include "engine/base/constants.h"
@@ -57,6 +59,25 @@ double diameter_factor(double inches) {
   return before->second + (inches - before->first) / (after->first - before->first) * (after->second - before->second);
 }
 
+/// What no screw can do.
+void plausible(Given<S>& in) {
+  constexpr double kHeaviestBulk = 3000;  // [kg/m3] heavy ores, when nobody said; common practice, no source
+  const S& m = in.machine();
+  const double density = m.density.value_or(kHeaviestBulk), pitch = m.pitch.value_or(*m.diameter);
+  const double full = density * screw_volume_flow(*m.diameter, pitch, *m.speed, 1);
+  if (*m.mass_flow > full)
+    in.contradict(&S::mass_flow, &S::diameter,
+                  fmt::format("full to the top{} a screw of that diameter, pitch and speed conveys {} at most; check "
+                              "flow, diameter, pitch, speed and bulk density.",
+                              m.density ? "" : " with the heaviest bulk",
+                              format_quantity(full, Quantity::mass_flow, UnitSystem::si)));
+  if (m.pitch && *m.pitch > 2 * *m.diameter)
+    in.contradict(&S::pitch, &S::diameter, "flights steeper than twice the diameter do not convey.");
+  if (m.material_factor && !m.density) in.fail(missing(in.path("density"), "Bulk density", "The US form needs it."));
+  if (m.material_factor && m.lift && *m.lift != 0)
+    in.contradict(&S::material_factor, &S::lift, "the US form, which is all it serves, holds for level screws only.");
+}
+
 void physics(Given<S>& in, Demand& out) {
   const double flow = in(&S::mass_flow), length = in(&S::length), lift = in(&S::lift), diameter = in(&S::diameter);
   const double speed = in(&S::speed);
@@ -66,6 +87,8 @@ void physics(Given<S>& in, Demand& out) {
                         "The power formula holds up to 20 degrees of rise; a steeper screw needs the maker's trials."));
     return;
   }
+  plausible(in);
+  if (!in.ok()) return;
   Working& w = out.working;
   const double lambda = in(&S::progress_resistance);
   const double material = step(w, "P_H", "power to push the material", "P_H = g Q lambda L",
@@ -91,15 +114,16 @@ void physics(Given<S>& in, Demand& out) {
       step(w, "J", "inertia of the screw", "J = m L (0.35 D)^2", {{"m", "screw per metre", mass, Quantity::line_mass}},
            mass * length * 0.1225 * diameter * diameter, Quantity::inertia, kCommonPractice);
 
+  const double pitch = in.said(&S::pitch) ? in(&S::pitch) : diameter;
   if (in.said(&S::density)) {
-    const double density = in(&S::density), pitch = in.said(&S::pitch) ? in(&S::pitch) : diameter;
+    const double density = in(&S::density);
     const double fill =
         step(w, "phi", "share of the trough filled", "phi = Q / (rho pi/4 D^2 s n)",
              {{"rho", "bulk density", density, Quantity::density}, {"s", "pitch", pitch, Quantity::length}},
              flow / density / screw_volume_flow(diameter, pitch, speed, 1), Quantity::share, kDerived);
     constexpr double kUsualFill = 0.45;  // common practice, no source: 0.15 abrasive, 0.30 sluggish, 0.45 free-flowing
     if (fill > kUsualFill)
-      out.cautions.push_back({"overfilled",
+      out.cautions.push_back({"doubt_fill",
                               "At this speed the screw runs fuller than the usual 45 percent: it may choke, and then "
                               "turns far above this torque."});
     if (in.said(&S::material_factor) && lift == 0) {
@@ -112,6 +136,20 @@ void physics(Given<S>& in, Demand& out) {
            us.shaft() / speed, Quantity::torque, kCema);
     }
   }
+  step(w, "F_a", "thrust of the material back along the screw", "F_a = (P_H + P_St) 2 pi/(w s)",
+       {{"P_H", "power to push", material, Quantity::power},
+        {"P_St", "power to lift", raise, Quantity::power},
+        {"w", "speed", speed, Quantity::angular_speed},
+        {"s", "pitch", pitch, Quantity::length}},
+       std::max(material + raise, 0.0) * 2 * kPi / (speed * pitch), Quantity::force, kDerived);
+  out.cautions.push_back({"screw_thrust",
+                          "The material pushes the screw back along its shaft (its thrust stands in the working): a "
+                          "bearing of the screw's own has to take it, or say it as the connection's axial force."});
+  out.cautions.push_back(stored_energy_caution(
+      lift > 0 ? "material packed in the trough, which springs back and runs down the slope"
+               : "material packed in the trough, which springs back",
+      "let it run empty; where it is jammed, relieve it at the screw, not at the coupling, and stand clear of the "
+      "flights"));
   classify_by_feed(in, out, in.machine().feed, "screw fed evenly", "screw flooded or with coarse bulk");
   out.jam.sudden = true;
   out.jam.angle = {0.2, 0.03, 0.8, "common practice, no source: a hard lump wedges between flight and trough"};

@@ -49,6 +49,7 @@ void physics(Given<S>& in, Demand& out) {
   const double axial = in(&S::axial_load), moment = in(&S::tilting_moment), radial = in(&S::radial_load),
                diameter = in(&S::track_diameter);
   const double inertia = in(&S::slewing_inertia), speed = in(&S::slewing_speed), ratio = in(&S::gear_ratio);
+  in.whole(&S::drives);
   if (!in.ok()) return;
   Working& w = out.working;
   const double mu = in(&S::friction);
@@ -79,9 +80,15 @@ void physics(Given<S>& in, Demand& out) {
                            {{"J_s", "slewing inertia", inertia, Quantity::inertia}}, inertia / (ratio * ratio * drives),
                            Quantity::inertia, kDerived);
   const double start_time = in(&S::start_time);
-  step(w, "T_a", "torque at one pinion while it accelerates", "T_a = T + J w / (t eta)",
-       {{"t", "start time", start_time, Quantity::time}},
-       out.torque.value + out.inertia.value * out.speed.value / (start_time * efficiency), Quantity::torque, kDerived);
+  const double starting = step(w, "T_a", "torque at one pinion while it accelerates", "T_a = T + J w / (t eta)",
+                               {{"T", "running torque", out.torque.value, Quantity::torque},
+                                {"J", "inertia", out.inertia.value, Quantity::inertia},
+                                {"w", "pinion speed", out.speed.value, Quantity::angular_speed},
+                                {"t", "start time", start_time, Quantity::time},
+                                {"eta", "mesh efficiency", efficiency, Quantity::share}},
+                               out.torque.value + out.inertia.value * out.speed.value / (start_time * efficiency),
+                               Quantity::torque, kDerived);
+  if (in.said(&S::start_time)) out.starting_in_time = starting;
   out.holding_torque.value = step(w, "T_b", "torque at one pinion to hold against wind and slope, no friction credited",
                                   "T_b = M_w / (i z)", {}, outside / divide, Quantity::torque, kDerived);
   out.runback_torque.value = std::max(0.0, outside - friction) / divide;
@@ -99,6 +106,9 @@ void physics(Given<S>& in, Demand& out) {
                           "Out of service the boom may have to turn freely with the wind, or be anchored: the crane "
                           "code decides which; then brake and reducer must let it turn."});
   if (outside > 0) out.cautions.push_back(holding_caution());
+  out.cautions.push_back(stored_energy_caution(
+      "the turning boom, wind on it and a leaning axis, and a load that hangs from it",
+      "set the load down, let the boom come to rest and pin or anchor it before a pinion or a brake is opened"));
   for (auto caution : {lifting_caution, jam_caution, guard_caution}) out.cautions.push_back(caution());
 }
 

@@ -42,6 +42,7 @@ void physics(Given<T>& in, Demand& out) {
                         "Vehicles that carry people have their own codes and are refused here; they need a specialist "
                         "who is allowed to release them."));
   const double mass = in(&T::mass), v = in(&T::speed), radius = in(&T::wheel_diameter) / 2;
+  in.whole(&T::drives);
   if (!in.ok()) return;
   Working& w = out.working;
   if (!in.machine().wheel) in.ask({in.path("wheel"), "Does it run on steel rails or on plastic or rubber tyres?", 1});
@@ -61,6 +62,18 @@ void physics(Given<T>& in, Demand& out) {
   const double drift =
       step(w, "F_S", "slope and wind", "F_S = m g sin a + F_W", {{"F_W", "wind force", wind, Quantity::force}},
            mass * kGravity * std::sin(slope) + wind, Quantity::force, kDerived);
+  const double share = in(&T::driven_share), adhesion = in(&T::adhesion, adhesion_default);
+  // The best that wheels of that kind do when nobody said.
+  const double grip = (in.said(&T::adhesion) ? adhesion : adhesion_default.high) *
+                      (in.said(&T::driven_share) ? share : 1) * mass * kGravity;
+  if (resistance + drift > grip)
+    in.contradict(in.said(&T::wind_force) && wind > mass * kGravity * std::sin(slope) ? &T::wind_force
+                  : in.said(&T::slope)                                                ? &T::slope
+                                                                                      : &T::rolling_resistance,
+                  &T::adhesion, "the driven wheels would slip before it moves.");
+  if (in.said(&T::start_time) && mass * v / *in.machine().start_time > grip)
+    in.contradict(&T::start_time, &T::adhesion, "the driven wheels would slip: it cannot start that quickly.");
+  if (!in.ok()) return;
   const double arm = radius / drives;
   out.torque.value = step(w, "T", "running torque of one drive at its wheels", "T = (F_R + F_S) d / (2 z)",
                           {{"d", "wheel diameter", 2 * radius, Quantity::length}, {"z", "drives", drives}},
@@ -74,14 +87,18 @@ void physics(Given<T>& in, Demand& out) {
   out.inertia.value = step(w, "J", "inertia at the wheels of one drive", "J = m d^2 / (4 z)", {}, mass * radius * arm,
                            Quantity::inertia, kDerived);
   const double start_time = in(&T::start_time);
-  step(w, "T_a", "torque of one drive while it accelerates", "T_a = T + J w / t",
-       {{"t", "start time", start_time, Quantity::time}},
-       out.torque.value + out.inertia.value * out.speed.value / start_time, Quantity::torque, kDerived);
+  const double starting =
+      step(w, "T_a", "torque of one drive while it accelerates", "T_a = T + J w / t",
+           {{"T", "running torque", out.torque.value, Quantity::torque},
+            {"J", "inertia", out.inertia.value, Quantity::inertia},
+            {"w", "wheel speed", out.speed.value, Quantity::angular_speed},
+            {"t", "start time", start_time, Quantity::time}},
+           out.torque.value + out.inertia.value * out.speed.value / start_time, Quantity::torque, kDerived);
+  if (in.said(&T::start_time)) out.starting_in_time = starting;
   out.holding_torque.value = step(w, "T_b", "torque to hold against slope and wind, no friction credited",
                                   "T_b = F_S d / (2 z)", {}, drift * arm, Quantity::torque, kDerived);
   out.runback_torque.value = std::max(0.0, drift - resistance) * arm;
   out.overhauling_torque.value = std::max(0.0, drift - 0.5 * resistance) * arm;
-  const double share = in(&T::driven_share), adhesion = in(&T::adhesion, adhesion_default);
   out.jam.slip_torque = step(w, "T_s", "torque at which the wheels of one drive slip", "T_s = mu q m g d / (2 z)",
                              {{"mu", "adhesion", adhesion}, {"q", "driven share", share, Quantity::share}},
                              adhesion * share * mass * kGravity * arm, Quantity::torque, kDerived);
@@ -96,6 +113,11 @@ void physics(Given<T>& in, Demand& out) {
     out.cautions.push_back(
         {"storm",
          "Out of service the wind may push it along the track: storm anchors or rail clamps hold it, not the drive."});
+  out.cautions.push_back(stored_energy_caution(
+      drift > 0 ? "slope or wind that pushes the vehicle, and its own travel"
+                : "the vehicle's own travel, and buffers "
+                  "that are pressed in",
+      "bring it to rest on a level place, chock the wheels or clamp the rail before a coupling or a brake is opened"));
   if (drift > 0) {
     out.cautions.push_back(runback_caution());
     out.cautions.push_back(holding_caution());

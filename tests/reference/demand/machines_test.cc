@@ -30,6 +30,8 @@ TEST(BeltConveyorReference, InclinedBeltWithFrictionForce) {
   belt.lift = rise;
   belt.drum_diameter = 0.4;
   belt.friction_force = 3500;
+  belt.special_resistance.reset();  // both are in the force
+  belt.length_coefficient.reset();
   belt.wrap_angle = 220 * kDegree;
   belt.drum_friction = 0.35;
   belt.breakaway_factor = 1;

@@ -63,7 +63,13 @@ export const chart = v.object({
   ),
 });
 
-export const caution = v.object({ key: v.string(), text: v.string() });
+export const caution = v.object({
+  key: v.string(),
+  text: v.string(),
+  rank: v.number(),
+  who: v.string(),
+  when: v.string(),
+});
 export const verdict = v.picklist(['holds', 'holds_if', 'does_not_hold', 'cannot_be_judged']);
 
 export const finding = v.object({

@@ -120,7 +120,7 @@ export const en = {
     'It runs {duty.hours_per_day} a day on {duty.days_per_year} days a year and starts {duty.starts_per_hour}.',
   'sentence.cycle': 'Each cycle runs for {cycle.run_time} and rests for {cycle.rest_time}.',
   'sentence.site':
-    'It stands {site.place}, between {site.ambient_low} and {site.ambient_high}, {site.altitude} above the sea, in air that moves at {site.air_speed}.',
+    'It stands {site.place}, between {site.ambient_low} and {site.ambient_high}, {site.altitude} above the sea, in air that moves at {site.air_speed}. Explosive atmosphere: {site.explosive_atmosphere}. Dusty: {site.dusty}, washed down: {site.washed_down}, food area: {site.food_area}.',
   'sentence.connection':
     'The output shaft drives through a {connection.link}; the wheel on it has {connection.pitch_diameter} and pulls {connection.position} from the shoulder.',
   'sentence.supply':
@@ -246,6 +246,8 @@ export const en = {
   'evidence.missing': 'Needed to judge it',
   'evidence.left_out': 'Not in the model',
   'evidence.cautions': 'Cautions',
+  'evidence.cautions.first': 'Before anything else',
+  'evidence.cautions.further': 'Further cautions, the gravest first',
   'evidence.sources': 'Sources',
   'evidence.source': 'Source',
   'evidence.where': 'where',
