@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "engine/base/formula/record.h"
 #include "engine/demand/contradiction.h"
 #include "engine/demand/demand.h"
 #include "engine/demand/field.h"
@@ -75,6 +76,22 @@ class Given {
                   field.question);
   }
 
+  /// The same as a symbol of a recorded formula, with the field's own words.
+  template <class X>
+  X term(const char* symbol, Member member) {
+    return term<X>(symbol, member, describe(member).fallback);
+  }
+  template <class X>
+  X term(const char* symbol, Member member, const Default& fallback) {
+    const double value = (*this)(member, fallback);
+    if constexpr (std::is_same_v<X, formula::Term>) {
+      const model::Field& field = describe(member).described;
+      return formula::input(symbol, lower_case(field.label), value, field.quantity);
+    } else {
+      return value;
+    }
+  }
+
   /// Something taken that is not a field of the machine; `path` must be unique within the machine.
   double assume(Assumption assumption, const std::string& question = "") {
     const auto same = [&](const Assumption& a) { return a.path == assumption.path; };
@@ -123,6 +140,14 @@ class Given {
     return *std::find_if(fields_.begin(), fields_.end(), [&](const Field<M>& f) { return f.member == member; });
   }
 
+  /// A label inside a sentence.
+  static std::string lower_case(std::string_view label) {
+    std::string words(label);
+    if (words.size() > 1 && words[0] >= 'A' && words[0] <= 'Z' && words[1] >= 'a' && words[1] <= 'z')
+      words[0] = static_cast<char>(words[0] - 'A' + 'a');
+    return words;
+  }
+
   const M& machine_;
   const Fields<M>& fields_;
   const std::vector<Override>* overrides_;
@@ -144,8 +169,11 @@ void rank(std::vector<Question>& questions);
 /// Runs `physics(Given<M>&, Demand&)` at nominal assumptions, at each end of each assumption, and, figure by figure, at
 /// the corner where every assumption pushes the figure the same way (exact where the figure is monotonic in each
 /// assumption). Errors: all fields out of range and all missing ones together.
-template <class M, class Physics>
-[[nodiscard]] Result<Demand> with_ranges(const M& machine, const Fields<M>& fields, Physics physics) {
+/// @param physics    leaves the working
+/// @param unwritten  the same computed with numbers only, for the ranges
+template <class M, class Physics, class Unwritten>
+[[nodiscard]] Result<Demand> with_ranges(const M& machine, const Fields<M>& fields, Physics physics,
+                                         Unwritten unwritten) {
   using Overrides = std::vector<typename Given<M>::Override>;
   Given<M> given(machine, fields);
   Demand nominal;
@@ -156,7 +184,7 @@ template <class M, class Physics>
   const auto run = [&](const Overrides& overrides) {
     Given<M> again(machine, fields, &overrides);
     Demand demand;
-    physics(again, demand);
+    unwritten(again, demand);
     return demand;
   };
   std::array<Overrides, kFigures.size()> up, down;
@@ -191,6 +219,11 @@ template <class M, class Physics>
   nominal.assumptions = assumptions;
   nominal.questions = std::move(questions);
   return nominal;
+}
+
+template <class M, class Physics>
+[[nodiscard]] Result<Demand> with_ranges(const M& machine, const Fields<M>& fields, Physics physics) {
+  return with_ranges(machine, fields, physics, physics);
 }
 
 /// Sets shock class, its reason and the practice row; asks for the feed when it was not said (uneven is taken then).

@@ -60,14 +60,14 @@ std::vector<WorkingInput> inputs_of(const Node& tree) {
   return inputs;
 }
 
-double record(Working& working, const char* symbol, const char* meaning, Quantity quantity, const Term& result,
-              std::string source) {
+Term record(Working& working, const char* symbol, const char* meaning, Quantity quantity, const Term& result,
+            const char* source) {
   record_named(working, *result.node());
-  WorkingStep step{symbol, meaning, "", inputs_of(*result.node()), result.value(), quantity, std::move(source)};
+  WorkingStep step{symbol, meaning, "", inputs_of(*result.node()), result.value(), quantity, source};
   step.kind = StepKind::computed;
   step.tree = result.node();
   working.push_back(std::move(step));
-  return result.value();
+  return input(symbol, meaning, result.value(), quantity);
 }
 
 void record_solved(Working& working, const char* symbol, const char* meaning, Quantity quantity, double value,

@@ -8,9 +8,12 @@ namespace lobewise::formula {
 
 /// Appends symbol = result, after a step for every value named inside it that the working does not hold yet. Inputs are
 /// the symbols that the tree reaches.
-/// @returns the value
-double record(Working& working, const char* symbol, const char* meaning, Quantity quantity, const Term& result,
-              std::string source);
+/// @returns the result under its symbol, for the steps that follow
+Term record(Working& working, const char* symbol, const char* meaning, Quantity quantity, const Term& result,
+            const char* source);
+
+/// A template computed with numbers leaves no working.
+inline double record(Working&, const char*, const char*, Quantity, double result, const char*) { return result; }
 
 /// Appends a value that solves an equation.
 /// @param residual   an expression in which the solution and its lists stand among the symbols; zero when it closes

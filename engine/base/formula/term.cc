@@ -79,6 +79,11 @@ Term pi<Term>() {
   return made(std::move(node));
 }
 
+template <>
+Term gravity<Term>() {
+  return input("g", "acceleration of gravity", kGravity);
+}
+
 Term operator+(const Term& a, const Term& b) { return binary(Op::add, a, b, std::plus<>()); }
 Term operator-(const Term& a, const Term& b) { return binary(Op::subtract, a, b, std::minus<>()); }
 Term operator*(const Term& a, const Term& b) { return binary(Op::multiply, a, b, std::multiplies<>()); }

@@ -41,6 +41,17 @@ class Term {
 [[nodiscard]] Term inputs(std::string symbol, std::string meaning, std::vector<double> values,
                           Quantity quantity = Quantity::number);
 
+/// An input of a template over its scalar: a number stays a number.
+template <class X>
+[[nodiscard]] X as(const char* symbol, const char* meaning, double value, Quantity quantity = Quantity::number) {
+  if constexpr (std::is_same_v<X, Term>)
+    return input(symbol, meaning, value, quantity);
+  else
+    return value;
+}
+inline double value(double x) { return x; }
+inline double value(const Term& x) { return x.value(); }
+
 [[nodiscard]] Term operator+(const Term& a, const Term& b);
 [[nodiscard]] Term operator-(const Term& a, const Term& b);
 [[nodiscard]] Term operator*(const Term& a, const Term& b);
@@ -111,6 +122,14 @@ template <class X>
 }
 template <>
 [[nodiscard]] Term pi<Term>();
+
+/// Standard acceleration of gravity under its symbol.
+template <class X>
+[[nodiscard]] X gravity() {
+  return X(kGravity);
+}
+template <>
+[[nodiscard]] Term gravity<Term>();
 
 /// A comparison, for `choose` only.
 class Condition {

@@ -91,100 +91,80 @@ void plausible(Given<B>& in) {
                       "the friction force holds that resistance already; say the one or the other.");
 }
 
+template <class X>
 void physics(Given<B>& in, Demand& out) {
-  const double flow = in(&B::mass_flow), v = in(&B::speed), length = in(&B::length), lift = in(&B::lift);
-  const double radius = in(&B::drum_diameter) / 2;
+  using namespace formula;
+  const X flow = in.term<X>("Q", &B::mass_flow), v = in.term<X>("v", &B::speed), length = in.term<X>("L", &B::length),
+          lift = in.term<X>("H", &B::lift), drum = in.term<X>("D", &B::drum_diameter);
   if (!in.ok()) return;
-  if (std::fabs(lift) > length) {
+  if (std::fabs(value(lift)) > value(length)) {
     in.contradict(&B::lift, &B::length, "Lift cannot exceed the distance between the end drums.");
     return;
   }
   plausible(in);
   if (!in.ok()) return;
   Working& w = out.working;
-  const double q_g = step(w, "q_G", "load on a metre of belt", "q_G = Q / v",
-                          {{"Q", "mass flow", flow, Quantity::mass_flow}, {"v", "belt speed", v, Quantity::speed}},
-                          flow / v, Quantity::line_mass, kIso5048);
+  const X g = gravity<X>();
+  const X q_g = record(w, "q_G", "load on a metre of belt", Quantity::line_mass, flow / v, kIso5048);
   double width = 0;
   if (!in.said(&B::belt_mass) || !in.said(&B::carrying_idler_mass) || !in.said(&B::return_idler_mass))
     width = in(&B::belt_width);
-  const double q_b = in(&B::belt_mass, {13 * width, 9 * width, 18 * width, kMassGuess});
-  const double q_ro = in(&B::carrying_idler_mass, {17 * width, 10 * width, 24 * width, kMassGuess});
-  const double q_ru = in(&B::return_idler_mass, {6.5 * width, 4 * width, 9 * width, kMassGuess});
-  const double cosine = std::sqrt(1 - lift / length * (lift / length));
+  const X q_b = in.term<X>("q_B", &B::belt_mass, {13 * width, 9 * width, 18 * width, kMassGuess});
+  const X q_ro = in.term<X>("q_RO", &B::carrying_idler_mass, {17 * width, 10 * width, 24 * width, kMassGuess});
+  const X q_ru = in.term<X>("q_RU", &B::return_idler_mass, {6.5 * width, 4 * width, 9 * width, kMassGuess});
 
-  double resistance = 0;  // all but the lift, full
-  double empty = 0;       // the same, empty
+  X resistance = 0.0, empty = 0.0;
   if (in.said(&B::friction_force)) {
-    resistance = empty = in(&B::friction_force);
+    resistance = in.term<X>("F_R", &B::friction_force);
+    empty = record(w, "F_0", "resistance of the empty belt", Quantity::force, resistance, kDerived);
   } else {
-    const double f = in(&B::friction);
-    const double table = length_coefficient(length);
-    const double spread = length < 80 ? 0.3 : 0.1;  // ISO 5048 gives C for 80 m and more only
-    const double c =
-        in(&B::length_coefficient, {table, 1 + (table - 1) * (1 - spread), 1 + (table - 1) * (1 + spread), kIso5048});
-    const double special = in(&B::special_resistance);
-    const double main =
-        step(w, "F_H", "main resistance", "F_H = f L g (q_RO + q_RU + (2 q_B + q_G) cos d)",
-             {{"f", "artificial friction", f},
-              {"L", "length", length, Quantity::length},
-              {"q_RO", "carrying idlers", q_ro, Quantity::line_mass},
-              {"q_RU", "return idlers", q_ru, Quantity::line_mass},
-              {"q_B", "belt", q_b, Quantity::line_mass},
-              {"q_G", "load", q_g, Quantity::line_mass},
-              {"cos d", "cosine of the slope", cosine}},
-             f * length * kGravity * (q_ro + q_ru + (2 * q_b + q_g) * cosine), Quantity::force, kIso5048);
-    const double secondary = step(w, "F_N", "secondary resistance (feed, drums, belt bending)", "F_N = (C - 1) F_H",
-                                  {{"C", "length coefficient", c}, {"F_H", "main resistance", main, Quantity::force}},
-                                  (c - 1) * main, Quantity::force, kIso5048);
-    resistance = main + secondary + special;
-    empty = c * f * length * kGravity * (q_ro + q_ru + 2 * q_b * cosine) + special;
+    const X f = in.term<X>("f", &B::friction);
+    const double table = length_coefficient(value(length));
+    const double spread = value(length) < 80 ? 0.3 : 0.1;  // ISO 5048 gives C for 80 m and more only
+    const X c = in.term<X>("C", &B::length_coefficient,
+                           {table, 1 + (table - 1) * (1 - spread), 1 + (table - 1) * (1 + spread), kIso5048});
+    const X special = in.term<X>("F_S", &B::special_resistance);
+    const X cosine =
+        record(w, "c_d", "cosine of the slope", Quantity::number, sqrt(1.0 - pow(lift / length, 2.0)), kDerived);
+    const X main = record(w, "F_H", "main resistance", Quantity::force,
+                          f * length * g * (q_ro + q_ru + (2.0 * q_b + q_g) * cosine), kIso5048);
+    const X secondary = record(w, "F_N", "secondary resistance (feed, drums, belt bending)", Quantity::force,
+                               (c - 1.0) * main, kIso5048);
+    resistance =
+        record(w, "F_R", "all resistances but the lift, full", Quantity::force, main + secondary + special, kIso5048);
+    empty = record(w, "F_0", "resistance of the empty belt", Quantity::force,
+                   c * f * length * g * (q_ro + q_ru + 2.0 * q_b * cosine) + special, kIso5048);
   }
-  const double slope = step(w, "F_St", "lift of the load", "F_St = q_G H g",
-                            {{"q_G", "load", q_g, Quantity::line_mass}, {"H", "lift", lift, Quantity::length}},
-                            q_g * lift * kGravity, Quantity::force, kIso5048);
-  const double effective = step(
-      w, "F_U", "effective tension at the drum, full", "F_U = F_H + F_N + F_S + F_St",
-      {{"F", "all resistances but the lift", resistance, Quantity::force}, {"F_St", "lift", slope, Quantity::force}},
-      resistance + slope, Quantity::force, kIso5048);
-  const double running = std::max(effective, empty);
-  out.torque.value = step(w, "T", "running torque at the drive drum", "T = max(F_U, F_empty) D / 2",
-                          {{"F_U", "full", effective, Quantity::force},
-                           {"F_empty", "empty", empty, Quantity::force},
-                           {"D", "drum diameter", 2 * radius, Quantity::length}},
-                          running * radius, Quantity::torque, kDerived);
-  step(w, "P", "power at the drum, full", "P = F_U v",
-       {{"F_U", "effective tension", effective, Quantity::force}, {"v", "belt speed", v, Quantity::speed}},
-       effective * v, Quantity::power, kDerived);
-  out.speed.value =
-      step(w, "w", "drum speed", "w = 2 v / D",
-           {{"v", "belt speed", v, Quantity::speed}, {"D", "drum diameter", 2 * radius, Quantity::length}}, v / radius,
-           Quantity::angular_speed, kDerived);
+  const X slope = record(w, "F_St", "lift of the load", Quantity::force, q_g * lift * g, kIso5048);
+  const X effective =
+      record(w, "F_U", "effective tension at the drum, full", Quantity::force, resistance + slope, kIso5048);
+  const X torque = record(w, "T", "running torque at the drive drum", Quantity::torque,
+                          max(effective, empty) * drum / 2.0, kDerived);
+  out.torque.value = value(torque);
+  record(w, "P", "power at the drum, full", Quantity::power, effective * v, kDerived);
+  out.speed.value = value(record(w, "w", "drum speed", Quantity::angular_speed, 2.0 * v / drum, kDerived));
 
-  const double breakaway = in(&B::breakaway_factor);
-  const double starting = std::max(breakaway * resistance + slope, breakaway * empty);
+  const X breakaway = in.term<X>("k", &B::breakaway_factor);
+  const X start = record(w, "F_1", "largest tension while breaking away", Quantity::force,
+                         max(breakaway * resistance + slope, breakaway * empty), kCommonPractice);
   out.starting_torque.value =
-      step(w, "T_0", "breakaway torque", "T_0 = (k (F_H + F_N + F_S) + F_St) D / 2",
-           {{"k", "breakaway factor", breakaway}, {"F", "all resistances but the lift", resistance, Quantity::force}},
-           starting * radius, Quantity::torque, kCommonPractice);
+      value(record(w, "T_0", "breakaway torque", Quantity::torque, start * drum / 2.0, kCommonPractice));
 
-  const double pulleys = in.assume({in.path("drums"), "Drums taken as a share of the moving mass", 0.10, 0.05, 0.20,
-                                    Quantity::share, kCommonPractice});
-  const double moving = (q_ro + q_ru + 2 * q_b + q_g) * length * (1 + pulleys);
-  out.inertia.value = step(w, "J", "inertia at the drive drum", "J = m (D / 2)^2",
-                           {{"m", "moving mass, idlers at their rims, drums", moving, Quantity::mass}},
-                           moving * radius * radius, Quantity::inertia, kDerived);
+  const X pulleys = as<X>("k_D", "drums as a share of the moving mass",
+                          in.assume({in.path("drums"), "Drums taken as a share of the moving mass", 0.10, 0.05, 0.20,
+                                     Quantity::share, kCommonPractice}));
+  const X moving = record(w, "m", "moving mass, idlers at their rims, drums", Quantity::mass,
+                          (q_ro + q_ru + 2.0 * q_b + q_g) * length * (1.0 + pulleys), kDerived);
+  out.inertia.value =
+      value(record(w, "J", "inertia at the drive drum", Quantity::inertia, moving * pow(drum / 2.0, 2.0), kDerived));
 
-  if (lift > 0) {
-    out.runback_torque.value =
-        step(w, "T_r", "torque that turns it back without power", "T_r = max(0, F_St - F_H - F_N - F_S) D / 2", {},
-             std::max(0.0, slope - resistance) * radius, Quantity::torque, kDerived);
-    step(w, "T_b50", "backstop torque with half the friction credited (lower figure, for comparison)",
-         "T_b50 = (F_St - 0.5 (F_H + F_N + F_S)) D / 2", {}, std::max(0.0, slope - 0.5 * resistance) * radius,
-         Quantity::torque, kCommonPractice);
-    out.holding_torque.value =
-        step(w, "T_b", "backstop torque, no friction credited", "T_b = F_St D / 2",
-             {{"F_St", "lift", slope, Quantity::force}}, slope * radius, Quantity::torque, kCommonPractice);
+  if (value(lift) > 0) {
+    out.runback_torque.value = value(record(w, "T_r", "torque that turns it back without power", Quantity::torque,
+                                            max(0.0, slope - resistance) * drum / 2.0, kDerived));
+    record(w, "T_b50", "backstop torque with half the friction credited (lower figure, for comparison)",
+           Quantity::torque, max(0.0, slope - 0.5 * resistance) * drum / 2.0, kCommonPractice);
+    out.holding_torque.value = value(record(w, "T_b", "backstop torque, no friction credited", Quantity::torque,
+                                            slope * drum / 2.0, kCommonPractice));
     out.cautions.push_back(runback_caution());
     out.cautions.push_back(backstop_caution());
     out.cautions.push_back(holding_caution());
@@ -192,12 +172,12 @@ void physics(Given<B>& in, Demand& out) {
         stored_energy_caution("the load on the slope, which drives the belt back, and the pull of the take-up",
                               "run it empty; where it stopped loaded, clamp the belt on the slope, lash or slacken the "
                               "take-up weight, then let brake or backstop off little by little"));
-  } else if (lift < 0) {
-    out.holding_torque.value = -slope * radius;
+  } else if (value(lift) < 0) {
+    out.holding_torque.value = value(
+        record(w, "T_b", "holding torque, no friction credited", Quantity::torque, -slope * drum / 2.0, kDerived));
     out.overhauling_torque.value =
-        step(w, "T_g", "torque with which the load drives the drum, half the friction credited",
-             "T_g = max(0, -F_St - 0.5 (F_H + F_N + F_S)) D / 2", {}, std::max(0.0, -slope - 0.5 * resistance) * radius,
-             Quantity::torque, kCommonPractice);
+        value(record(w, "T_g", "torque with which the load drives the drum, half the friction credited",
+                     Quantity::torque, max(0.0, -slope - 0.5 * resistance) * drum / 2.0, kCommonPractice));
     if (out.overhauling_torque.value > 0) out.cautions.push_back(downhill_caution());
     out.cautions.push_back(
         stored_energy_caution("the load on the slope, which drives the belt on, and the pull of the take-up",
@@ -209,25 +189,25 @@ void physics(Given<B>& in, Demand& out) {
                                                  "is opened"));
   }
   constexpr double kSteepSmoothBelt = 0.3746;  // sin 22 deg: common practice for a smooth belt, no source
-  if (std::fabs(lift) > kSteepSmoothBelt * length)
+  if (std::fabs(value(lift)) > kSteepSmoothBelt * value(length))
     out.cautions.push_back({"doubt_slope",
                             "Lift over length is steeper than about 22 degrees, where bulk slides back on a smooth "
                             "belt: check both, or ask for cleats."});
 
-  const double grip = std::exp(in(&B::drum_friction) * in(&B::wrap_angle));
-  const double peak = std::max({starting, std::fabs(effective), empty});
-  const double slack =
-      step(w, "T_2", "slack-side tension that carries the start without slip", "T_2 = F / (e^(mu a) - 1)",
-           {{"F", "largest effective tension", peak, Quantity::force}, {"e^(mu a)", "grip of the drum", grip}},
-           peak / (grip - 1), Quantity::force, "Euler-Eytelwein");
-  step(w, "F_D", "belt pull on the drum shaft (borne by the drum's bearings)", "F_D = 2 T_2 + F", {}, 2 * slack + peak,
-       Quantity::force, kDerived);
+  const X friction = in.term<X>("mu", &B::drum_friction), wrap = in.term<X>("a", &B::wrap_angle);
+  const X peak =
+      record(w, "F", "largest effective tension", Quantity::force, max({start, abs(effective), empty}), kDerived);
+  const X slack = record(w, "T_2", "slack-side tension that carries the start without slip", Quantity::force,
+                         peak / (exp(friction * wrap) - 1.0), "Euler-Eytelwein");
+  record(w, "F_D", "belt pull on the drum shaft (borne by the drum's bearings)", Quantity::force, 2.0 * slack + peak,
+         kDerived);
 
   classify_by_feed(in, out, in.machine().feed, "belt fed evenly", "belt fed in heaps");
   out.jam.sudden = false;
-  out.jam.angle = {0.005 * length / radius, 0.001 * length / radius, 0.02 * length / radius,
+  const double turn = value(length) / (value(drum) / 2);
+  out.jam.angle = {0.005 * turn, 0.001 * turn, 0.02 * turn,
                    "common practice, no source: the belt stretches and slips before it stops"};
-  out.jam.slip_torque = peak * radius;
+  out.jam.slip_torque = value(peak) * value(drum) / 2;
   out.jam.text =
       "The belt stretches, then slips on the drum at about the pull the take-up was set for; a belt that was "
       "over-tightened, or an object wedged at the drum, gives more.";
@@ -247,7 +227,9 @@ double length_coefficient(double length) {
   return before->second + t * (after->second - before->second);
 }
 
-Result<Demand> compute(const BeltConveyor& belt) { return with_ranges(belt, numbers(), physics); }
+Result<Demand> compute(const BeltConveyor& belt) {
+  return with_ranges(belt, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 
