@@ -21,7 +21,8 @@ Lifted lifted(const Drive& drive) {
   formula::record(out.working, "m", "mass with its motor", Quantity::mass, m_1 + m_2, motor.source);
   out.centre = formula::record(out.working, "x_m", "centre of mass from the shoulder of the output shaft",
                                Quantity::length, common_centre(m_1, length / 2, m_2, length + motor_length / 2),
-                               "derived; both bodies with their centre in the middle: common practice, no source");
+                               "derived; both bodies with their centre in the middle: common practice, no source")
+                   .value();
   return out;
 }
 

@@ -198,7 +198,8 @@ void cold_working(const Drive& drive, const Evaluation& e, Working& working) {
           record(working, symbol.c_str(), "no-load moment of a bearing in the cold oil", Quantity::torque,
                  losses::cold_no_load_moment(input("f_0", "by its kind and lubricant", part.f_0), diameter, flow,
                                              heating, input("c", "nominal", c.cold_factor)),
-                 "[palmgren1959] up to x = 3e6, from there with heat in the inlet, docs/theory/cold.md"));
+                 "[palmgren1959] up to x = 3e6, from there with heat in the inlet, docs/theory/cold.md")
+              .value());
       shares.push_back(part.count * part.speed_share);
     }
     double gap_moment = 0;
@@ -211,7 +212,8 @@ void cold_working(const Drive& drive, const Evaluation& e, Working& working) {
           record(working, fmt::format("M_g{}", gap_moment > 0 ? 2 : 1).c_str(),
                  "moment of the oil sheared at the faces of the discs", Quantity::torque,
                  stress * input("A", "wetted faces, times the factor for squeezing", gap.area, Quantity::area) * lever,
-                 kDerived);
+                 kDerived)
+              .value();
     }
     record(working, "M_D", "drag of the cold oil where it is largest, at the motor shaft", Quantity::torque,
            sum(inputs("M", "bearings, one after the other", moments, Quantity::torque) *

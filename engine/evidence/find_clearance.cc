@@ -68,16 +68,18 @@ void write_stage(const range::Stage& stage, const std::string& tag, const std::s
   };
   const Coefficient ring = range::ring_expansion(stage);
   const std::string warm_symbol = "dR_" + tag;
-  const double warm = formula::record(
-      working, warm_symbol.c_str(), ("profile offset by pitch radius " + when).c_str(), Quantity::length,
-      contact::warm_radius_offset<formula::Term>(
-          length("dR", "profile offset by pitch radius, as drawn", g.radius_offset),
-          length("R", "ring pitch radius", g.pitch_radius),
-          input("a_d", "expansion of the disc, steel, 1/K", range::expansion(range::Material::steel).nominal),
-          kelvin("T_d", "disc", at.disc),
-          input("a_r", "expansion of the ring, 1/K", ring.nominal + c.ring_expansion_shift),
-          kelvin("T_r", "ring", at.ring), kelvin("T_0", "drawing", contact::kDrawingTemperature)),
-      fmt::format("{}; {}", kSource, ring.source));
+  const double warm =
+      formula::record(
+          working, warm_symbol.c_str(), ("profile offset by pitch radius " + when).c_str(), Quantity::length,
+          contact::warm_radius_offset<formula::Term>(
+              length("dR", "profile offset by pitch radius, as drawn", g.radius_offset),
+              length("R", "ring pitch radius", g.pitch_radius),
+              input("a_d", "expansion of the disc, steel, 1/K", range::expansion(range::Material::steel).nominal),
+              kelvin("T_d", "disc", at.disc),
+              input("a_r", "expansion of the ring, 1/K", ring.nominal + c.ring_expansion_shift),
+              kelvin("T_r", "ring", at.ring), kelvin("T_0", "drawing", contact::kDrawingTemperature)),
+          fmt::format("{}; {}", kSource, ring.source))
+          .value();
   const formula::Term roller = length("dr", "profile offset by roller", g.roller_offset);
   const formula::Term grown = length(warm_symbol, "profile offset by pitch radius, then", warm);
   formula::record(working, ("g_flank_" + tag).c_str(), ("play at the flanks " + when).c_str(), Quantity::length,

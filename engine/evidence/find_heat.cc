@@ -246,16 +246,21 @@ void write_balance(const Drive& drive, const Evaluation& e, Working& working) {
                      warm.flow.radiation,
                      Quantity::power,
                      "[codata2018] Stefan-Boltzmann law"});
-  const double counterpart = formula::record(
-      working, "T_f", "base and motor's flange in one: the base has the surroundings' temperature, the motor its own",
-      Quantity::temperature,
-      heat::counterpart_temperature(
-          input("T_a", "surroundings", ambient, Quantity::temperature),
-          input("q", "share of the conductance that leads into the motor", heat::kMotorShare.nominal, Quantity::share),
-          input("dT_m", "rise of the motor's flange at rated load",
-                heat::kMotorFlangeRise.nominal * e.coefficients.motor_rise_factor, Quantity::temperature_difference),
-          input("x", "losses of the motor over those at its rating", drive::motor_loss_ratio(drive, e.coefficients))),
-      heat::kMotorFlangeRise.source);
+  const double counterpart =
+      formula::record(
+          working, "T_f",
+          "base and motor's flange in one: the base has the surroundings' temperature, the motor its own",
+          Quantity::temperature,
+          heat::counterpart_temperature(input("T_a", "surroundings", ambient, Quantity::temperature),
+                                        input("q", "share of the conductance that leads into the motor",
+                                              heat::kMotorShare.nominal, Quantity::share),
+                                        input("dT_m", "rise of the motor's flange at rated load",
+                                              heat::kMotorFlangeRise.nominal * e.coefficients.motor_rise_factor,
+                                              Quantity::temperature_difference),
+                                        input("x", "losses of the motor over those at its rating",
+                                              drive::motor_loss_ratio(drive, e.coefficients))),
+          heat::kMotorFlangeRise.source)
+          .value();
   formula::record(working, "Q_base", "heat led into base and motor's flange", Quantity::power,
                   input("G", "conductance", housing.flange_conductance, Quantity::thermal_conductance) *
                       (input("T_s", "housing", warm.housing_temperature, Quantity::temperature) -

@@ -61,9 +61,9 @@ std::vector<WorkingInput> inputs_of(const Node& tree) {
 }
 
 Term record(Working& working, const char* symbol, const char* meaning, Quantity quantity, const Term& result,
-            const char* source) {
+            std::string source) {
   record_named(working, *result.node());
-  WorkingStep step{symbol, meaning, "", inputs_of(*result.node()), result.value(), quantity, source};
+  WorkingStep step{symbol, meaning, "", inputs_of(*result.node()), result.value(), quantity, std::move(source)};
   step.kind = StepKind::computed;
   step.tree = result.node();
   working.push_back(std::move(step));

@@ -10,10 +10,10 @@ namespace lobewise::formula {
 /// the symbols that the tree reaches.
 /// @returns the result under its symbol, for the steps that follow
 Term record(Working& working, const char* symbol, const char* meaning, Quantity quantity, const Term& result,
-            const char* source);
+            std::string source);
 
 /// A template computed with numbers leaves no working.
-inline double record(Working&, const char*, const char*, Quantity, double result, const char*) { return result; }
+inline double record(Working&, const char*, const char*, Quantity, double result, std::string_view) { return result; }
 
 /// Appends a value that solves an equation.
 /// @param residual   an expression in which the solution and its lists stand among the symbols; zero when it closes
