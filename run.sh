@@ -4,7 +4,7 @@ set -euo pipefail
 cd "$(dirname "$0")"
 demo=examples/inclined_cullet_conveyor.yaml
 tools/install.sh build
-tools/build.sh release lobewise
+tools/build.sh program lobewise
 echo
 echo "== The main job on the demo enquiry: $demo"
 build/release/bin/lobewise prove "$demo" "$@"

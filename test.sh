@@ -2,6 +2,7 @@
 # Installs what is missing, builds, and runs every test.
 set -euo pipefail
 cd "$(dirname "$0")"
+. tools/environment.sh
 tools/install.sh build test step web
 echo "== Checks of the source"
 python3 tools/check_layers.py

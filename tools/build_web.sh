@@ -2,6 +2,7 @@
 # Installs what is missing and builds the page of the workspace, with the engine as WebAssembly in it: web/dist.
 set -euo pipefail
 cd "$(dirname "$0")/.."
+. tools/environment.sh
 tools/install.sh build web
 tools/build.sh wasm
 cd web

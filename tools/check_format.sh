@@ -3,5 +3,5 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 formatter=$(command -v clang-format-14 || command -v clang-format)
-git ls-files '*.h' '*.cc' | xargs "$formatter" --dry-run --Werror
+find apps bench engine examples tests \( -name '*.h' -o -name '*.cc' \) -print0 | xargs -0 "$formatter" --dry-run --Werror
 echo "format: clean"

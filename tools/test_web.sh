@@ -3,6 +3,7 @@
 # against WebAssembly, and the workspace in Chromium, served by the native binary (which must be there).
 set -euo pipefail
 cd "$(dirname "$0")/.."
+. tools/environment.sh
 tools/build_web.sh
 echo "== Checks and tests of the page"
 (cd web && npm run --silent check && npm run --silent test -- --reporter=dot)

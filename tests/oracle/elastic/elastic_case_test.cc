@@ -15,7 +15,7 @@ namespace {
 using Json = nlohmann::json;
 
 Json load(const std::string& name) {
-  std::ifstream file(test::source_dir() + "/tests/oracle/elastic/cases/" + name + ".json");
+  std::ifstream file(lobewise::test::source_dir() + "/tests/oracle/elastic/cases/" + name + ".json");
   EXPECT_TRUE(file.good()) << name;
   return Json::parse(file);
 }

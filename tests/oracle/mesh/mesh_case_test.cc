@@ -16,7 +16,7 @@ namespace {
 using Json = nlohmann::json;
 
 Json load(const std::string& name) {
-  std::ifstream file(test::source_dir() + "/tests/oracle/cases/" + name + ".json");
+  std::ifstream file(lobewise::test::source_dir() + "/tests/oracle/cases/" + name + ".json");
   EXPECT_TRUE(file.good()) << name;
   return Json::parse(file);
 }
