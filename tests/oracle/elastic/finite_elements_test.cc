@@ -37,7 +37,7 @@ class GluedDisc : public testing::TestWithParam<DiscRun> {};
 
 TEST_P(GluedDisc, MeetsFiniteElements) {
   const DiscRun& run = GetParam();
-  std::ifstream file(test::source_dir() + "/tests/oracle/fe/disc_result_" + run.name + ".json");
+  std::ifstream file(lobewise::test::source_dir() + "/tests/oracle/fe/disc_result_" + run.name + ".json");
   ASSERT_TRUE(file.good());
   const Json fe = Json::parse(file)[0];
   ElasticModel model = seventeen(run.bore_radius);

@@ -13,7 +13,7 @@ using Json = nlohmann::json;
 using namespace lobewise::contact;
 
 Json load(const std::string& name) {
-  std::ifstream file(test::source_dir() + "/tests/oracle/fe/" + name + ".json");
+  std::ifstream file(lobewise::test::source_dir() + "/tests/oracle/fe/" + name + ".json");
   EXPECT_TRUE(file.good()) << name;
   return Json::parse(file);
 }

@@ -15,7 +15,8 @@ namespace {
 
 std::vector<std::filesystem::path> case_files() {
   std::vector<std::filesystem::path> files;
-  for (const auto& entry : std::filesystem::directory_iterator(test::source_dir() + "/tests/oracle/system/cases"))
+  for (const auto& entry :
+       std::filesystem::directory_iterator(lobewise::test::source_dir() + "/tests/oracle/system/cases"))
     if (entry.path().extension() == ".json") files.push_back(entry.path());
   std::sort(files.begin(), files.end());
   return files;

@@ -41,7 +41,7 @@ TEST(RateCall, OneBuildWithItsWorking) {
 }
 
 TEST(RateCall, RatesTheRangeOfSomebodyElse) {
-  std::ifstream file(test::source_dir() + "/range/example_own_range.json");
+  std::ifstream file(lobewise::test::source_dir() + "/range/example_own_range.json");
   const Json answer = ask({{"range", Json::parse(file)}});
   ASSERT_TRUE(answer.contains("rows")) << answer.dump().substr(0, 300);
   EXPECT_EQ(answer["rows"].size(), 4u);

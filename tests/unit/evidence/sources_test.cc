@@ -15,7 +15,7 @@ namespace lobewise::evidence {
 namespace {
 
 TEST(Sources, EveryStepOfAFindingNamesOneThatExists) {
-  std::ifstream file(test::source_dir() + "/docs/sources.bib");
+  std::ifstream file(lobewise::test::source_dir() + "/docs/sources.bib");
   const std::string bib{std::istreambuf_iterator<char>(file), {}};
   ASSERT_FALSE(bib.empty());
   enquiry::Requirement requirement = stated(900, 47 * 3.14159265 / 30);

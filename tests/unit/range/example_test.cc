@@ -10,7 +10,7 @@ namespace {
 using namespace lobewise;
 
 TEST(ExampleOwnRange, LoadsAndIsClean) {
-  std::ifstream file(test::source_dir() + "/range/example_own_range.json");
+  std::ifstream file(lobewise::test::source_dir() + "/range/example_own_range.json");
   ASSERT_TRUE(file);
   const auto range = api::read<range::Range>(api::Json::parse(file), api::Numbers::need_unit);
   for (const Error& error : range.ok() ? range::check(*range) : range.errors())

@@ -208,7 +208,8 @@ std::vector<Row> rows_of(const std::string& file) {
 
 TEST(ExampleList, SaysTheSameAsWorkbook) {
   const Folder folder;
-  const std::string csv = test::source_dir() + "/examples/plant_list.csv", xlsx = folder.file("plant_list.xlsx");
+  const std::string csv = lobewise::test::source_dir() + "/examples/plant_list.csv",
+                    xlsx = folder.file("plant_list.xlsx");
   // The list as a spreadsheet would hold it: what is a number there is stored as one.
   lxw_workbook* book = workbook_new(xlsx.c_str());
   lxw_worksheet* sheet = workbook_add_worksheet(book, "Drives");
