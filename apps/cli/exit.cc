@@ -17,8 +17,8 @@ int code_of(const Errors& errors) {
       return kInputError;
     case ErrorKind::data:
       return kDataError;
-    case ErrorKind::model:
-      return kModelError;
+    case ErrorKind::model:  // the field `build`: there is none that could be proved
+      return errors.front().path == "build" ? kNothingServes : kModelError;
     case ErrorKind::internal:
       break;
   }

@@ -56,7 +56,7 @@ Result<drive::Drive> best_drive(const enquiry::Requirement& requirement, const r
     learn(*candidate, bent, needed);
   }
   choice.none = search.why_none();
-  if (!first) return model_error("machine", "", render(choice.none, UnitSystem::si));
+  if (!first) return model_error("build", "", render(choice.none, UnitSystem::si));
   if (choice.none.empty()) {
     const Text reason = sizing::why_not(*first);
     choice.none = {fmt::format("With discs that bend no build of those that come near serves. The closest is {}, which "

@@ -20,7 +20,7 @@ struct Choice {
 
 /// Sizing calls a build the best by rigid discs; the proof decides. Takes the first candidate that serves both ways;
 /// when none does, the best one, to be shown with what fails.
-/// Errors: no build has the ratio and the size.
+/// Errors: no build has the ratio and the size (path `build`).
 [[nodiscard]] Result<drive::Drive> best_drive(const enquiry::Requirement& requirement, const range::Range& range,
                                               const ProofTables& tables, Choice& choice);
 

@@ -136,6 +136,7 @@ export const candidate = v.object({
   verdict,
   margins: v.array(v.object({ id: v.string(), margin: v.optional(v.number()), verdict })),
   fell_out: v.optional(sentence),
+  why: v.optional(sentence),
   price: quantity,
   mass: quantity,
   ratio_error: v.number(),
