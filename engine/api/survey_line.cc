@@ -33,6 +33,7 @@ Json short_finding(const Finding& finding) {
     json["figure"] = quantity_json(check->figure, check->quantity);
     json["limit"] = quantity_json(check->limit, check->quantity);
     json["at_most"] = check->at_most;
+    json["basis"] = evidence::words(check->basis);
   }
   if (!finding.condition.empty()) json["condition"] = sentence_json(finding.condition);
   return json;
