@@ -242,10 +242,10 @@ class Builder {
         return;
       }
       keep(field.id, si);
-      texts_[field.id] = *text;
       // Counts of the schema are numbers, quantities stay as they were written.
       json = field.quantity == Quantity::number || field.quantity == Quantity::share ? Json(si) : Json(*text);
       if (field.id == "poles") json = static_cast<int>(si);
+      read_[field.id] = json;
     } else if (field.kind == Kind::choice) {
       const std::optional<std::string> choice = choice_of(field, value.cell.text);
       if (!choice) {
@@ -320,7 +320,7 @@ class Builder {
       const Json* said = value->field->path.empty() ? nullptr : get_path(line_.enquiry, value->field->path);
       if (said != nullptr) {
         say_of_present(field, *said, value);
-      } else if (const auto kept = texts_.find(id); kept != texts_.end()) {
+      } else if (const auto kept = read_.find(id); kept != read_.end()) {
         say_of_present(field, kept->second, value);
       }
     };
@@ -441,7 +441,7 @@ class Builder {
   const Fields& fields_;
   std::vector<Value> values_;
   std::vector<std::string> set_aside_;
-  std::map<std::string, std::string> texts_;  ///< of quantities, by field
+  std::map<std::string, Json> read_;  ///< quantities as the enquiry says them, by field
   std::optional<double> ratio_, hours_per_week_, days_per_week_, hours_per_year_, rated_speed_, speed_;
   Line line_;
 };

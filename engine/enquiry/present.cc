@@ -313,7 +313,7 @@ void bound_by_present(const Enquiry& enquiry, demand::Demand& demand) {
   }
   const bool lowered = torque.value > most;
   if (lowered)
-    record(demand.working, "T_b", "running torque, bounded by the motor that carries it today", Quantity::torque,
+    record(demand.working, "T_now", "running torque, bounded by the motor that carries it today", Quantity::torque,
            min(input("T", "by the machine's assumed figures", torque.value, Quantity::torque),
                input("k_r", "an overload relay trips at", kRelayTrips) *
                    named("T_r", "rated torque of the present drive at its output", Quantity::torque, rated,

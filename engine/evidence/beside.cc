@@ -104,6 +104,9 @@ Result<incumbent::GearUnit> unit_beside(const enquiry::Incumbent& in, const incu
   return unit;
 }
 
+namespace {
+
+/// A cycloidal unit by the candidate's own model, where nobody states better.
 void same_kind(const Drive& drive, const Evaluation& nominal, const enquiry::Incumbent& in, incumbent::GearUnit& unit) {
   if (unit.kind != incumbent::UnitKind::cycloidal) return;
   constexpr const char* kSource =
@@ -122,12 +125,23 @@ void same_kind(const Drive& drive, const Evaluation& nominal, const enquiry::Inc
     unit.losses.idle = spread(losses.idle_power.nominal / (unit.design_torque * drive.requirement.speed));
     incumbent::total_losses(unit, duty_of(drive.requirement));
   }
+  const range::Dimensions& d = drive.build.frame().dimensions;
+  unit.length = drive.build.length();
+  unit.width = d.width;
+  unit.height = d.height;
+  if (!in.mass) {
+    constexpr double kScatter = 0.35;
+    const double mass = drive.build.mass();
+    unit.mass = {mass, (1 - kScatter) * mass, (1 + kScatter) * mass, kSource};
+  }
   if (!in.oil_temperature && nominal.warm) {
     const double air = drive.requirement.ambient_high, rise = nominal.oil_temperature - air;
     unit.oil_temperature = {air + rise, air + kMakeAndWear.low * rise, air + kMakeAndWear.high * rise, kSource};
     unit.heat.reset();
   }
 }
+
+}  // namespace
 
 Result<incumbent::GearUnit> unit_beside(const Drive& drive, const Evaluation& nominal) {
   const enquiry::Incumbent& in = *drive.requirement.incumbent;

@@ -25,8 +25,8 @@ namespace lobewise::evidence {
 [[nodiscard]] Result<incumbent::GearUnit> unit_beside(const enquiry::Incumbent& incumbent,
                                                       const incumbent::UnitDuty& duty);
 
-/// As above on the duty of a drive. Of a cycloidal unit of which nobody states an efficiency, losses and temperature
-/// are those of the candidate, with the spread of make and wear: the same kind by the same model, so that no difference
+/// As above on the duty of a drive. Of a cycloidal unit what nobody states of losses, temperature, mass and size is
+/// that of the candidate, with the spread of make and wear: the same kind by the same model, so that no difference
 /// comes from two models. Precondition: the kind is known.
 [[nodiscard]] Result<incumbent::GearUnit> unit_beside(const drive::Drive& drive, const Evaluation& nominal);
 

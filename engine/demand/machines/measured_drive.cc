@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "engine/base/constants.h"
+#include "engine/base/formula/record.h"
 #include "engine/demand/cautions.h"
 #include "engine/demand/measured.h"
 
@@ -147,11 +148,11 @@ void physics(Given<D>& in, Demand& out) {
         out.settled_by = kSettledByReading;
         in.ask({in.path("measured_power"), kSettlingQuestion, 1});
       }
-      at_motor = step(w, "T_m", "motor torque from its rating, nothing was measured", "T_m = k P_n / w_n",
-                      {{"k", "load of the motor", in(&D::load_share), Quantity::share},
-                       {"P_n", "rated", motor.power, Quantity::power},
-                       {"w_n", "rated", motor.speed, Quantity::angular_speed}},
-                      in(&D::load_share) * motor.torque(), Quantity::torque, kDerived);
+      at_motor = formula::record(w, "T_m", "motor torque from its rating, nothing was measured", Quantity::torque,
+                                 formula::input("k", "load of the motor", in(&D::load_share), Quantity::share) *
+                                     formula::input("P_n", "rated", motor.power, Quantity::power) /
+                                     formula::input("w_n", "rated", motor.speed, Quantity::angular_speed),
+                                 kDerived);
     } else {
       motor.efficiency = in(&D::efficiency);
       const double share =
@@ -165,11 +166,11 @@ void physics(Given<D>& in, Demand& out) {
                       TorqueFromPower(motor, share)(in(&D::measured_power)), Quantity::torque, kDerived);
     }
     const double ratio = motor.speed / speed;
-    torque = step(w, "T", "running torque at the driven shaft", "T = T_m eta n_m / n",
-                  {{"T_m", "motor torque", at_motor, Quantity::torque},
-                   {"eta", "present train", train, Quantity::share},
-                   {"n_m / n", "ratio", ratio}},
-                  at_motor * train * ratio, Quantity::torque, kDerived);
+    torque = formula::record(w, "T", "running torque at the driven shaft", Quantity::torque,
+                             formula::input("T_m", "motor torque", at_motor, Quantity::torque) *
+                                 formula::input("eta", "present train", train, Quantity::share) *
+                                 formula::input("i", "motor speed over driven speed", ratio),
+                             kDerived);
     average_run_up = motor.torque() * train * ratio;
     if (at_motor > 1.1 * motor.torque()) {
       if (ways > 0)

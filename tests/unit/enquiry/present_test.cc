@@ -43,7 +43,10 @@ TEST(Plates, BoundTheLoadAndNameTheMeasurement) {
   EXPECT_EQ(r->demand.working[0].symbol, "w_2");
   EXPECT_EQ(r->demand.working[1].symbol, "T_r");
   EXPECT_NEAR(r->demand.working[1].value, r->torque, 1e-9);
-  for (const WorkingStep& step : r->demand.working) EXPECT_EQ(formula::fault_of(step), "") << step.symbol;
+  for (const WorkingStep& step : r->demand.working)
+    if (step.kind == StepKind::computed) {
+      EXPECT_EQ(formula::fault_of(step), "") << step.symbol;
+    }
 }
 
 TEST(Plates, AnyOfThemServeThatSayPowerAndSpeed) {
@@ -248,7 +251,7 @@ TEST(RunsToday, BoundsWhatWasAssumedAndNothingThatWasSaid) {
   EXPECT_NEAR(lowered->torque, 0.9 * free->torque, 1e-6 * free->torque);
   EXPECT_FALSE(lowered->demand.settled_by.empty());
   const auto step = std::find_if(lowered->demand.working.begin(), lowered->demand.working.end(),
-                                 [](const WorkingStep& s) { return s.symbol == "T_b"; });
+                                 [](const WorkingStep& s) { return s.symbol == "T_now"; });
   ASSERT_NE(step, lowered->demand.working.end());
   EXPECT_NEAR(step->value, lowered->torque, 1e-9);
   // One that could never carry it is asked about, and nothing is lowered.

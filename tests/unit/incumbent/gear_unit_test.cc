@@ -172,8 +172,9 @@ TEST(GearUnit, ACycloidalUnitHasLossesHeatAndSizeOnly) {
   EXPECT_FALSE(unit.life.has_value());
   EXPECT_LT(build(UnitKind::cycloidal, 1200, 900).efficiency.nominal, unit.efficiency.nominal);  // two stages
   for (const Axis& axis : compare(unit, {}, {}))
-    if (axis.id.find("contact") != std::string::npos || axis.id == "pairs" || axis.id == "life")
+    if (axis.id.find("contact") != std::string::npos || axis.id == "pairs" || axis.id == "life") {
       EXPECT_FALSE(axis.incumbent.has_value()) << axis.id;
+    }
   for (const Trouble trouble : {Trouble::pitting, Trouble::tooth_breakage, Trouble::bearing_failure})
     EXPECT_FALSE(read_trouble(trouble, unit, duty(1200, 29)).explained.has_value());
 }

@@ -327,8 +327,8 @@ TEST(Line, ThePresentDriveIsSaidAsTheEnquirySaysIt) {
   EXPECT_EQ(in["motor_power"], "11 kW");
   EXPECT_EQ(in["rated_torque"], "2200 Nm");
   EXPECT_EQ(in["ratio"], 30.0);
-  EXPECT_EQ(in["motor_efficiency"], 0.91);
-  EXPECT_EQ(in["efficiency"], 0.7);
+  EXPECT_DOUBLE_EQ(in["motor_efficiency"].get<double>(), 0.91);
+  EXPECT_DOUBLE_EQ(in["efficiency"].get<double>(), 0.7);
   EXPECT_TRUE(line.problems.empty());
   const Line odd = line_of(
       {{"rated_power", "kW", "11"}, {"rated_speed", "rpm", "1460"}, {"speed", "rpm", "48"}, {"ratio", "", "60"}});
