@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/api/evidence_json.h"
+#include "engine/enquiry/present.h"
 #include "engine/enquiry/requirement.h"
 
 namespace lobewise::api {
@@ -29,10 +30,15 @@ demand::LogSetup setup_of(const enquiry::Enquiry& enquiry, const enquiry::Requir
     motor.power_factor = measured->power_factor.value_or(0);
     motor.efficiency = measured->efficiency.value_or(0);
     setup.train_efficiency = measured->train_efficiency;
-  } else if (enquiry.supply) {
-    motor.power = enquiry.supply->motor_power.value_or(0);
-    motor.speed = enquiry.supply->motor_speed.value_or(0);
+  } else {
+    const enquiry::Supply supply = enquiry.supply.value_or(enquiry::Supply{});
+    const enquiry::Incumbent in = enquiry.incumbent.value_or(enquiry::Incumbent{});
+    motor.power = supply.motor_power.value_or(in.motor_power.value_or(0));
+    motor.speed = supply.motor_speed.value_or(in.belt_ratio ? 0 : in.input_speed.value_or(0));
   }
+  if (!setup.train_efficiency && motor.speed > 0)
+    if (const auto train = enquiry::present_train(enquiry, requirement.torque, requirement.speed, motor.speed))
+      setup.train_efficiency = train->nominal;
   // What nameplates usually say where nobody read it; the same figures as machine.measured takes.
   if (motor.power_factor <= 0) motor.power_factor = 0.83;
   if (motor.efficiency <= 0) motor.efficiency = 0.90;
@@ -140,13 +146,40 @@ Result<LogExamination> LogExamination::open(const Json& enquiry_json, std::strin
   if (!errors.empty()) return errors;
   Result<demand::LoadLog> log = demand::LoadLog::open(setup);
   if (!log) return log.errors();
-  return LogExamination(std::move(*log), *format,
-                        {requirement->torque, requirement->hours_per_day, requirement->running_per_year});
+  Job job{requirement->torque, requirement->hours_per_day, requirement->running_per_year, 0, {}};
+  if (setup.motor) {
+    constexpr double kUsualTrain = 0.9;  // as the log takes it where nobody says the train
+    job.rated = setup.motor->power * setup.train_efficiency.value_or(kUsualTrain) / setup.speed;
+    job.plate = format->signal == demand::Signal::current
+                    ? fmt::format("{} (machine.measured.rated_current)",
+                                  format_quantity(setup.motor->current, Quantity::current, UnitSystem::si))
+                    : format_quantity(setup.motor->power, Quantity::power, UnitSystem::si) + " (its rated power)";
+  }
+  return LogExamination(std::move(*log), *format, std::move(job));
 }
+
+namespace {
+
+/// Share of the running time in which the motor would carry more than twice its rating: no motor does that for long.
+double share_beyond(const std::vector<demand::SpectrumBin>& bins, double rated) {
+  double share = 0;
+  for (const demand::SpectrumBin& bin : bins)
+    if (std::abs(bin.torque) > 2 * rated) share += bin.share;
+  return share;
+}
+
+}  // namespace
 
 Result<Json> LogExamination::result() const {
   const Result<demand::DutySpectrum> spectrum = log_.spectrum(job_.hours_per_day, job_.running_time);
   if (!spectrum) return spectrum.errors();
+  constexpr double kMomentsOnly = 0.1;  // of the running time
+  if (const double beyond = job_.rated > 0 ? share_beyond(spectrum->bins, job_.rated) : 0; beyond > kMomentsOnly)
+    return input_error(
+        "log", fmt::format("{:.0f} % of the running time", 100 * beyond),
+        fmt::format("for so long the log says more than twice what a motor of {} can give: the plate, the "
+                    "column or its unit is misread",
+                    job_.plate));
   const demand::LogCounts& counts = log_.counts();
   const auto torque = [](double si) { return quantity_json(si, Quantity::torque); };
   Json bins = Json::array(), cycles = Json::array(), shocks = Json::array(), assumptions = Json::array(),

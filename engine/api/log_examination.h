@@ -27,7 +27,7 @@ class LogExamination {
 
   /// {counts, spectrum: [{torque, share}], equivalent, cycles: [{range, mean, per_hour}], starts_per_hour, …, shocks,
   /// assumptions, questions, duty}; shape: docs/api.md, `log`. `duty` is a duty block for the enquiry.
-  /// Errors: nothing was running.
+  /// Errors: nothing was running; a load that its motor cannot carry for so long.
   [[nodiscard]] Result<Json> result() const;
 
  private:
@@ -35,9 +35,11 @@ class LogExamination {
     double torque = 0;         ///< running [N m]
     double hours_per_day = 0;  ///< [s]
     double running_time = 0;   ///< a year [s]
+    double rated = 0;          ///< torque that the motor's rating comes to at the output [N m]; 0 where it is not known
+    std::string plate;         ///< words for that rating, with the field
   };
-  LogExamination(demand::LoadLog log, const LogFormat& format, const Job& job)
-      : log_(std::move(log)), rows_(format), job_(job) {}
+  LogExamination(demand::LoadLog log, const LogFormat& format, Job job)
+      : log_(std::move(log)), rows_(format), job_(std::move(job)) {}
 
   demand::LoadLog log_;
   LogRows rows_;

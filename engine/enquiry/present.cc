@@ -41,26 +41,6 @@ std::optional<Said> motor_power(const Enquiry& e) {
   return std::nullopt;
 }
 
-/// What the present train passes on at a torque; nothing where neither its efficiency nor its kind is said, or where
-/// its model cannot make such a unit.
-std::optional<Coefficient> train_of(const Enquiry& e, double torque, double output_speed, double input_speed) {
-  if (!e.incumbent) return std::nullopt;
-  const Incumbent& in = *e.incumbent;
-  if (in.efficiency) return Coefficient{*in.efficiency, *in.efficiency, *in.efficiency, "stated"};
-  if (!in.kind) return std::nullopt;
-  incumbent::UnitDuty duty;
-  duty.output_torque = torque;
-  duty.output_speed = output_speed;
-  duty.input_speed = input_speed;
-  if (e.wishes && e.wishes->service_factor) duty.service_factor = std::clamp(*e.wishes->service_factor, 1.0, 4.0);
-  duty.service_time = e.wishes && e.wishes->life ? *e.wishes->life : kUsualLife;
-  if (e.site && e.site->ambient_high) duty.ambient = *e.site->ambient_high;
-  const Result<incumbent::GearUnit> unit = incumbent::gear_unit(unit_in_service(in), duty);
-  if (!unit) return std::nullopt;
-  return Coefficient{unit->efficiency.nominal, unit->efficiency.low, unit->efficiency.high,
-                     "model of the drive in service, docs/theory/incumbent.md"};
-}
-
 /// A measured drive behind a unit of known kind. What the train passes on depends on the torque, which depends on it:
 /// repeated until it stays, which two rounds do within a thousandth (losses change slowly with load).
 Result<demand::Demand> measured_behind(const Enquiry& e) {
@@ -69,7 +49,8 @@ Result<demand::Demand> measured_behind(const Enquiry& e) {
   constexpr int kRounds = 3;
   for (int round = 0; round < kRounds && demand && demand->torque.value > 0; ++round) {
     const double speed = demand->speed.value;
-    drive.train = train_of(e, demand->torque.value, speed, drive.rated_speed.value_or(motor_speed(e).value_or(speed)));
+    drive.train =
+        present_train(e, demand->torque.value, speed, drive.rated_speed.value_or(motor_speed(e).value_or(speed)));
     if (!drive.train) break;
     demand = demand::compute(drive);
   }
@@ -130,7 +111,7 @@ Result<demand::Demand> demand_of_plates(const Enquiry& e) {
   constexpr int kRounds = 3;
   for (int round = 0; round < kRounds; ++round) {
     const double torque = demand::rated_output_torque(plates.power, plates.efficiency.nominal, plates.output_speed);
-    const std::optional<Coefficient> train = train_of(e, torque, plates.output_speed, plates.input_speed);
+    const std::optional<Coefficient> train = present_train(e, torque, plates.output_speed, plates.input_speed);
     if (!train) break;
     plates.efficiency = *train;
     if (by_torque) plates.power = *in.rated_torque * plates.output_speed / train->nominal;
@@ -252,6 +233,24 @@ void check_current(const Enquiry& e, Errors& errors) {
 
 }  // namespace
 
+std::optional<Coefficient> present_train(const Enquiry& e, double torque, double output_speed, double input_speed) {
+  if (!e.incumbent) return std::nullopt;
+  const Incumbent& in = *e.incumbent;
+  if (in.efficiency) return Coefficient{*in.efficiency, *in.efficiency, *in.efficiency, "stated"};
+  if (!in.kind) return std::nullopt;
+  incumbent::UnitDuty duty;
+  duty.output_torque = torque;
+  duty.output_speed = output_speed;
+  duty.input_speed = input_speed;
+  if (e.wishes && e.wishes->service_factor) duty.service_factor = std::clamp(*e.wishes->service_factor, 1.0, 4.0);
+  duty.service_time = e.wishes && e.wishes->life ? *e.wishes->life : kUsualLife;
+  if (e.site && e.site->ambient_high) duty.ambient = *e.site->ambient_high;
+  const Result<incumbent::GearUnit> unit = incumbent::gear_unit(unit_in_service(in), duty);
+  if (!unit) return std::nullopt;
+  return Coefficient{unit->efficiency.nominal, unit->efficiency.low, unit->efficiency.high,
+                     "model of the drive in service, docs/theory/incumbent.md"};
+}
+
 Errors contradictions(const Enquiry& enquiry) {
   Errors errors;
   std::vector<demand::Question> doubtful;
@@ -290,7 +289,7 @@ void bound_by_present(const Enquiry& enquiry, demand::Demand& demand) {
   const PlateSpeeds speeds = plate_speeds(enquiry);
   const double output_speed = speeds.output.value_or(demand.speed.value);
   const Coefficient train =
-      train_of(enquiry, demand.torque.value, output_speed, speeds.input.value_or(output_speed)).value_or(kTrain);
+      present_train(enquiry, demand.torque.value, output_speed, speeds.input.value_or(output_speed)).value_or(kTrain);
   using namespace formula;
   const Term rated =
       demand::rated_output_torque<Term>(input("P_n", "plate of the motor", power->value, Quantity::power),

@@ -25,6 +25,11 @@ namespace lobewise::enquiry {
 /// Service life where nobody asks for one [s]. Common practice, no source.
 inline constexpr double kUsualLife = 20000 * 3600.0;
 
+/// What the present train passes on at a torque: its stated efficiency, else what the model of its kind says; nothing
+/// where neither is said, or where no such unit can be made. @param input_speed  of the motor
+[[nodiscard]] std::optional<Coefficient> present_train(const Enquiry& enquiry, double torque, double output_speed,
+                                                       double input_speed);
+
 /// Power that a motor gives for hours before its overload relay ends it, share of its rating. From memory: IEC
 /// 60947-4-1, trips at 1.2 times its setting and not at 1.05.
 inline constexpr double kRelayTrips = 1.2;

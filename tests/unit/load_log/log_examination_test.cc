@@ -94,5 +94,29 @@ TEST(LogExamination, MotorReadingsNeedTheNameplate) {
   EXPECT_FALSE(examined(screw(), "0,0\n1,0\n").result().ok());  // it never ran
 }
 
+TEST(LogExamination, WhatNoMotorOfThatPlateGivesIsNamed) {
+  Json known = screw();
+  known["machine"]["measured"] = {{"rated_power", "11 kW"},
+                                  {"rated_speed", "1460 rpm"},
+                                  {"rated_current", "21.5 A"},
+                                  {"load_share", 0.9},
+                                  {"speed", "48 rpm"}};
+  const auto result = [&](const char* amps) {
+    Result<LogExamination> log = LogExamination::open(known, "t [s],I [A]", "", {});
+    EXPECT_TRUE(log.ok());
+    std::string text;
+    for (int second = 0; second < 200; ++second)
+      text += std::to_string(second) + "," + (second < 5 ? "90" : amps) + "\n";  // a start may draw that much
+    log->feed(text);
+    log->finish();
+    return log->result();
+  };
+  EXPECT_TRUE(result("19").ok());
+  const auto refused = result("60");
+  ASSERT_FALSE(refused.ok());
+  EXPECT_EQ(refused.errors().front().path, "log");
+  EXPECT_NE(refused.errors().front().message.find("machine.measured.rated_current"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace lobewise::api
