@@ -153,7 +153,11 @@ class Book {
     sheet.row({text("Range"),
                text(range.value("name", std::string()) + ", version " + range.value("version", std::string()))});
     sheet.row({text("About the range"), text(range.value("note", std::string()))});
-    for (const Json& caution : source_.prove["cautions"]) sheet.row({text("Caution"), text(caution["text"])});
+    if (!source_.serves()) sheet.row({text("No offer"), text(source_.shown(source_.prove["why_none"]))});
+    for (const Json& caution : source_.prove["cautions"])
+      sheet.row(
+          {text("Caution"), text(fmt::format("{} ({}, {})", caution["text"].get<std::string>(),
+                                             caution["who"].get<std::string>(), caution["when"].get<std::string>()))});
   }
 
   void requirement() {
@@ -170,6 +174,9 @@ class Book {
       }
       sheet.row(row);
     }
+    for (const Json& condition : source_.prove["conditions"])
+      sheet.row({text(condition["label"]), text(condition["text"]), text(""),
+                 text(condition["said"].get<bool>() ? "no" : "yes")});
   }
 
   void findings() {

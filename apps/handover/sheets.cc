@@ -220,8 +220,7 @@ std::string commissioning_sheet(const Source& source) {
   const bool us = source.units == "us";
   std::string body = masthead(source, "Commissioning sheet") + refusal(source) + first_cautions(source);
   body += "<h2>Cautions that follow</h2>" + further_cautions(source);
-  body += "<div class=\"together\"><h2>Lifting</h2><p>" +
-          markup(source.offer()["lifting"]["words"].get<std::string>()) + "</p>" +
+  body += "<div class=\"together\"><h2>Lifting</h2>" +
           ticks({"Slings and shackles chosen for the heavier mass; nobody under the load.",
                  "Unit hangs level before it is moved on; set down on timber, not on the shaft end."}) +
           "</div>";

@@ -31,7 +31,7 @@ enquiry::Enquiry conveyor() {
 drive::Drive drive_for(const enquiry::Enquiry& enquiry) {
   const auto requirement = enquiry::require(enquiry);
   EXPECT_TRUE(requirement.ok());
-  return drive_of(*requirement, "ring-265", 29);
+  return drive_of(*requirement, "ring-265", 31);
 }
 
 Evidence proved(const enquiry::Enquiry& enquiry) {
