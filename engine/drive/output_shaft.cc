@@ -50,6 +50,17 @@ AxialFactors factors_of(const range::Bearing& bearing) {
   return f;
 }
 
+/// The axial force as the inside bearing sees it, in every direction that it may have. From A inside to B outside is
+/// out of the unit.
+std::vector<double> axial_directions(const Drive& drive) {
+  const double force = drive.requirement.axial_force;
+  if (!(force > 0)) return {0};
+  const std::optional<strength::Arrangement> arrangement = drive.build.frame().output.arrangement;
+  const std::optional<enquiry::AxialDirection> direction = drive.requirement.axial_direction;
+  if (!arrangement || !direction) return {force, -force};
+  return {strength::towards_A(*arrangement, *direction == enquiry::AxialDirection::out_of_unit ? force : -force)};
+}
+
 /// ln(0.9): one hazard.
 const double kLogNine = std::log(0.9);
 
@@ -149,7 +160,7 @@ OutputDuty::OutputDuty(const Drive& drive, double nu, double e_C, const Coeffici
     : shaft_(drive.build.frame().output),
       inside_(drive.output_inside, e_C, nu, c),
       outside_(drive.output_outside, e_C, nu, c),
-      axial_(drive.requirement.axial_force),
+      towards_inside_(axial_directions(drive)),
       position_(position) {
   const enquiry::Requirement& r = drive.requirement;
   for (const enquiry::Block& block : r.duty) {
@@ -204,16 +215,19 @@ double OutputDuty::hazard(double radial, double hours, double towards_inside) co
 }
 
 double OutputDuty::worse_direction(double radial) const {
-  if (!(axial_ > 0)) return 0;
   // Long after the first fatigue the hazards still differ where both are zero early on.
   constexpr double kLong = 1e9;
-  return hazard(radial, kLong, axial_) >= hazard(radial, kLong, -axial_) ? axial_ : -axial_;
+  if (towards_inside_.size() == 1) return towards_inside_.front();
+  return *std::max_element(towards_inside_.begin(), towards_inside_.end(),
+                           [&](double a, double b) { return hazard(radial, kLong, a) < hazard(radial, kLong, b); });
 }
 
+double OutputDuty::log_standing(double radial) const { return seat_.log_standing(radial) + end_.log_standing(radial); }
+
 double OutputDuty::log_reliability(double radial, double hours) const {
-  const double worst =
-      axial_ > 0 ? std::max(hazard(radial, hours, axial_), hazard(radial, hours, -axial_)) : hazard(radial, hours, 0);
-  return kLogNine * worst + seat_.log_standing(radial) + end_.log_standing(radial);
+  double worst = 0;
+  for (const double axial : towards_inside_) worst = std::max(worst, hazard(radial, hours, axial));
+  return kLogNine * worst + log_standing(radial);
 }
 
 AllowedForce OutputDuty::allowed(double share, double hours, double log_rest) const {
@@ -224,9 +238,10 @@ AllowedForce OutputDuty::allowed(double share, double hours, double log_rest) co
     const double most = bearing.bearing.rating.C_0 / strength::kStaticSafetyNormal;
     if (per_force <= 0) return kInfinite;
     const auto beyond = [&](double force) {
-      return std::max(output_loads(shaft_, force, position_, axial_).*load,
-                      output_loads(shaft_, force, position_, -axial_).*load) -
-             most;
+      double largest = 0;
+      for (const double axial : towards_inside_)
+        largest = std::max(largest, output_loads(shaft_, force, position_, axial).*load);
+      return largest - most;
     };
     const double bound = most / per_force, at_bound = beyond(bound), at_none = beyond(0);
     if (at_none >= 0) return 0.0;

@@ -100,11 +100,14 @@ class OutputDuty {
   [[nodiscard]] Damage damage(double radial, double towards_inside) const;
   [[nodiscard]] double hazard(double radial, double hours, double towards_inside) const;
   [[nodiscard]] double worse_direction(double radial) const;
+  /// ln of the share of shafts that stand it.
+  [[nodiscard]] double log_standing(double radial) const;
 
   const range::OutputShaft& shaft_;
   DutyBearing inside_, outside_;
-  std::vector<double> torque_shares_;  ///< of the blocks, over full load
-  double axial_ = 0, position_ = 0;
+  std::vector<double> torque_shares_;   ///< of the blocks, over full load
+  std::vector<double> towards_inside_;  ///< axial force on the inside bearing, one for each direction that may be [N]
+  double position_ = 0;
   ShaftSection seat_, end_;
 };
 

@@ -63,6 +63,13 @@ const std::vector<Choice>& choices_of<enquiry::MountingKind>() {
 }
 
 template <>
+const std::vector<Choice>& choices_of<enquiry::AxialDirection>() {
+  static const std::vector<Choice> words{{"out_of_unit", "pulls the shaft out of the unit"},
+                                         {"into_unit", "pushes the shaft into the unit"}};
+  return words;
+}
+
+template <>
 const std::vector<Choice>& choices_of<enquiry::Orientation>() {
   static const std::vector<Choice> words{
       {"horizontal", "horizontal"}, {"output_down", "output shaft down"}, {"output_up", "output shaft up"}};
@@ -146,6 +153,8 @@ const RecordType& describe<enquiry::Connection>() {
           field<&C::machine_pulses>("machine_pulses", "Pulses a turn",
                                     "Blades, lobes or buckets of the machine, per turn of its shaft", Quantity::number,
                                     {1, 400}),
+          field<&C::axial_direction>("axial_direction", "Direction of the axial force",
+                                     "Not said: the worse one counts"),
       }};
   return type;
 }

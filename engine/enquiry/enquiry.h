@@ -41,6 +41,9 @@ struct Cycle {
 enum class PullDirection { along, toward, away };
 
 /// What joins the output shaft to the driven shaft; a coupling when left out.
+/// Where the axial force on the output shaft points.
+enum class AxialDirection { out_of_unit, into_unit };
+
 struct Connection {
   std::optional<demand::Link> link;
   std::optional<double> pitch_diameter;  ///< of the wheel on the output shaft [m]
@@ -54,6 +57,7 @@ struct Connection {
   std::optional<double> stiffness;       ///< of coupling, chain or belt in torsion, at the output shaft [N m/rad]
   std::optional<int> teeth;              ///< of the wheel on the output shaft
   std::optional<int> machine_pulses;     ///< blades, lobes or buckets of the machine, per turn of its shaft
+  std::optional<AxialDirection> axial_direction;
 };
 
 enum class Starting { direct, star_delta, soft_starter, inverter };

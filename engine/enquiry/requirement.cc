@@ -185,6 +185,10 @@ Errors fill_connection(const Connection& connection, Requirement& out) {
   out.axial_force = connection.axial_force.value_or(out.demand.axial_load.value);
   out.pull = connection.pull;
   out.link_torque = connection.largest_torque;
+  out.axial_direction = connection.axial_direction;
+  if (out.axial_force > 0 && !out.axial_direction)
+    out.questions.push_back(
+        {"connection.axial_direction", "Does the axial force pull the shaft out of the unit, or push it in?", 0.1});
   out.position = connection.position.value_or(out.demand.radial_position > 0 ? out.demand.radial_position : -1);
   if (connection.position && is == demand::Link::coupling && !(out.radial_force > 0))
     return {demand::contradiction(

@@ -54,10 +54,11 @@ struct Requirement {
   Site site;                ///< as it was said, with its gaps
   std::string not_offered;  ///< why nothing is offered at this place, whatever the build; empty when it may be
 
-  double radial_force = 0;      ///< [N]
-  double axial_force = 0;       ///< [N]
-  double position = -1;         ///< from the shaft shoulder [m]; negative: middle of the shaft end
-  std::string link;             ///< what sits on the shaft, in words
+  double radial_force = 0;                        ///< [N]
+  double axial_force = 0;                         ///< [N]
+  std::optional<AxialDirection> axial_direction;  ///< unknown: the worse one counts
+  double position = -1;                           ///< from the shaft shoulder [m]; negative: middle of the shaft end
+  std::string link;                               ///< what sits on the shaft, in words
   std::string shaft_load_open;  ///< what must be said before the load on the shaft is known; empty when it is
   bool by_chain_or_belt = false;
   std::optional<PullDirection> pull;  ///< of the radial force

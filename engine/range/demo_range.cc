@@ -56,6 +56,7 @@ OutputShaft make_output(double R, double torque) {
   shaft.shoulder_radius = rounded(mm(0.6) + 0.01 * shaft.seat_diameter, 100);
   shaft.bearing_outside = bearing_of(BearingKind::tapered, outside);
   shaft.bearing_inside = shaft.bearing_outside;
+  shaft.arrangement = strength::Arrangement::back_to_back;
   shaft.span = rounded(0.9 * R + mm(outside.width), 1000);
   shaft.overhang = rounded(0.12 * R + mm(outside.width / 2 + 10), 1000);
   shaft.seal_diameter = shaft.seat_diameter;

@@ -19,6 +19,12 @@ const std::vector<Choice>& choices_of<range::BearingKind>() {
 }
 
 template <>
+const std::vector<Choice>& choices_of<strength::Arrangement>() {
+  static const std::vector<Choice> choices{{"back_to_back", "back to back (O)"}, {"face_to_face", "face to face (X)"}};
+  return choices;
+}
+
+template <>
 const std::vector<Choice>& choices_of<range::LubricantKind>() {
   static const std::vector<Choice> choices{{"oil", "oil"}, {"grease", "grease"}};
   return choices;
@@ -205,7 +211,10 @@ const RecordType& describe<range::OutputShaft>() {
                                                      {1e8, 3e9}),
           field<&range::OutputShaft::bearing_inside>("bearing_inside", "Inside bearing", "Away from the load"),
           field<&range::OutputShaft::bearing_outside>("bearing_outside", "Outside bearing", "Next to the load"),
-          field<&range::OutputShaft::span>("span", "Bearing span", "", Quantity::length, {1e-3, 5}),
+          field<&range::OutputShaft::span>("span", "Bearing span", "Between the points at which they carry",
+                                           Quantity::length, {1e-3, 5}),
+          field<&range::OutputShaft::arrangement>("arrangement", "Arrangement of the bearings",
+                                                  "Of tapered rollers and angular balls"),
           field<&range::OutputShaft::overhang>("overhang", "Overhang", "Outside bearing to the shaft shoulder",
                                                Quantity::length, {0, 2}),
           field<&range::OutputShaft::seal_diameter>("seal_diameter", "Seal diameter", "", Quantity::length, {1e-3, 1}),

@@ -11,6 +11,7 @@
 #include "engine/mechanism/stage_geometry.h"
 #include "engine/range/material.h"
 #include "engine/strength/bolts.h"
+#include "engine/strength/axial_pair.h"
 
 namespace lobewise::range {
 
@@ -84,9 +85,11 @@ struct OutputShaft {
   double yield_strength = 0;    ///< [Pa]
   Bearing bearing_inside;       ///< A, away from the load
   Bearing bearing_outside;      ///< B, next to the load
-  double span = 0;              ///< A to B [m]
-  double overhang = 0;          ///< B to the shoulder where the shaft end begins [m]
-  double seal_diameter = 0;     ///< [m]
+  double span = 0;              ///< between the points at which A and B carry [m]
+  /// Of A and B where their contacts are inclined; absent: the direction of an axial force counts as the worse one.
+  std::optional<strength::Arrangement> arrangement;
+  double overhang = 0;       ///< B to the shoulder where the shaft end begins [m]
+  double seal_diameter = 0;  ///< [m]
 };
 
 /// Housing as a body that gives off heat.

@@ -23,7 +23,7 @@ X pair_axial(const X& own, const X& other, const X& external) {
   return max(own, other + external);
 }
 
-/// How the contacts are inclined.
+/// How the contacts of a pair are inclined.
 enum class Arrangement {
   back_to_back,  ///< O: the lines of contact diverge towards the shaft; common where a force hangs beyond the bearings
   face_to_face,  ///< X: they meet inside
