@@ -29,14 +29,15 @@ void reach_upright(Drive& drive) {
   if (flooded) drive.oil.wetted_share = 1;
 }
 
-/// Torque at the output shaft with which the motor of today would still have its usual spare, through this unit. Its
-/// own unit passes on no more than it can.
+/// Torque at the output shaft that the motor of today starts with its usual spare, when this unit, which has its own
+/// drag, passes it on no better than the unit of today.
 double most_at_start(const Drive& drive) {
   const RunsToday& today = *drive.today;
   const ColdStart start = cold_start(drive, kNormalTemperature, {});
-  const double ratio = std::min(drive.build.ratio(), today.motor_speed / drive.requirement.speed);
-  const double at_motor = today.motor_torque / kSpareStartTorque - start.drag.total();
-  return std::max(0.0, at_motor * ratio * std::min(today.passes, start.rest.efficiency));
+  const double output_speed = drive.input_speed / drive.build.ratio();
+  const double at_output = today.motor_torque / kSpareStartTorque * today.motor_speed / output_speed -
+                           start.drag.total() * drive.build.ratio();
+  return std::max(0.0, at_output * std::min(today.passes, start.rest.efficiency));
 }
 
 }  // namespace

@@ -94,7 +94,8 @@ void fill_site(const Site& site, Filler& fill, Requirement& out) {
   const double most_cold = out.ambient_high;
   out.ambient_low = fill.take(site.ambient_low, "site.ambient_low", "Coldest surroundings", Quantity::temperature,
                               {std::min(kZeroCelsius + 0, most_cold), std::min(kZeroCelsius - 20, most_cold),
-                               std::min(kZeroCelsius + 10, most_cold), kPractice});
+                               std::min(kZeroCelsius + 10, most_cold), kPractice},
+                              "How cold does it get where it stands, with the drive at rest?", 0.2);
   out.altitude = fill.take(site.altitude, "site.altitude", "Altitude", Quantity::length, {200, 0, 1000, kPractice});
   out.air_speed =
       fill.take(site.air_speed, "site.air_speed", "Air over the housing", Quantity::speed, {1.5, 0.5, 4, kPractice});

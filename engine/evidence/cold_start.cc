@@ -117,7 +117,7 @@ void record_given(const Drive& drive, const ColdStart& start, const drive::Coeff
     record(working, "T_M", "torque of the motor on its way up, on an inverter", Quantity::torque,
            min(input("g", "limit of the inverter over the rated torque", motion::kInverterTorqueLimit.nominal) * rated,
                max(Term(1.05), typical * breakdown) * rated),
-           "limit: common practice, no source (1.2 to 2)");
+           "common practice, no source (limit 1.2 to 2)");
     return;
   }
   const Result<motion::MotorCurve> curve = drive::motor_curve_of(drive, c);
@@ -139,14 +139,15 @@ void record_given(const Drive& drive, const ColdStart& start, const drive::Coeff
   record(working, "T_M", "torque of the motor where it has least to spare on its way up", Quantity::torque,
          share * rated * pow(input("U", "voltage over rated voltage", c.voltage_factor), Term(2.0)) *
              input("s", "left by the way of starting", star ? motion::kStarFactor.nominal : 1),
-         "docs/theory/motion.md; least torques by [motor_tables], factor common practice, no source (1 to 1.8)");
+         "[motor_tables] least torques, curve derived, docs/theory/motion.md; factor common practice, no source (1 to "
+         "1.8)");
 }
 
 }  // namespace
 
 void cold_working(const Drive& drive, const Evaluation& e, Working& working) {
   using namespace formula;
-  constexpr const char *kDerived = "derived, docs/theory/cold.md", *kDefinition = "definition";
+  constexpr const char *kDerived = "derived, docs/theory/cold.md", *kDefinition = "derived, definition";
   const drive::Coefficients& c = e.coefficients;
   const double temperature = drive::coldest(drive, c);
   const ColdStart start = drive::cold_start(drive, temperature, c);
@@ -192,7 +193,7 @@ void cold_working(const Drive& drive, const Evaluation& e, Working& working) {
                                                       named("u", "mean speed of its surfaces", Quantity::speed,
                                                             w * diameter / Term(4.0), "derived: pure rolling"),
                                                       k()),
-                                 "Murch and Wilson 1975, from memory");
+                                 "[murch1975] from memory");
       const std::string symbol = fmt::format("M_{}", ++number);
       moments.push_back(
           record(working, symbol.c_str(), "no-load moment of a bearing in the cold oil", Quantity::torque,

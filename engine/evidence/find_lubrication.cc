@@ -106,7 +106,9 @@ void cold_words(const Drive& drive, const Evaluation& e, Finding& out) {
       Quantity::temperature,
       input("T_p", grease ? "its lower temperature of use" : "its pour point", pour.at.nominal, Quantity::temperature) +
           input("dT", "to keep above it", pour.lowest - pour.at.nominal, Quantity::temperature_difference),
-      grease ? pour.at.source : std::string(pour.at.source) + "; distance ANSI/AGMA 9005, from memory");
+      std::string(pour.stated ? "derived: as the range states it"
+                              : "common practice, no source: data/pour_points.csv") +
+          (grease ? "" : "; distance [agma9005], from memory"));
   out.notes.push_back({grease ? "On the coldest day, {}, its base oil has {}; it is made for {} and more{}"
                               : "On the coldest day, {}, it has {}; it flows to where it is needed from {} on{}",
                        {{temperature, Quantity::temperature},

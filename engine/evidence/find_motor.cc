@@ -136,7 +136,7 @@ void current_working(const Drive& drive, Finding& out) {
               input("U_N", drive.requirement.voltage ? "voltage" : "voltage, taken", voltage, Quantity::voltage) *
               input("eta_m", "efficiency at its rating", motor.efficiency, Quantity::share) *
               input("cosphi", "power factor", drive::typical_power_factor(motor.poles))),
-         "definition; power factor common practice, no source");
+         "derived, definition; power factor common practice, no source");
   const double share = drive.requirement.starting == enquiry::Starting::star_delta ? motion::kStarFactor.nominal : 1;
   const double current = drive::rated_current(motor, voltage);
   if (drive.requirement.starting == enquiry::Starting::direct ||

@@ -43,9 +43,9 @@ template <class X>
 [[nodiscard]] X gap_stress(const X& eta, const X& falls, const X& speed, const X& gap, const X& conductivity) {
   using namespace formula;
   const X nahme = named("Na", "heat that the oil makes over what the walls take away", Quantity::number,
-                        nahme_number(eta, falls, speed, conductivity), "Gavis and Laurence 1968, from memory");
+                        nahme_number(eta, falls, speed, conductivity), "[gavis1968] from memory");
   const X left = named("theta", "share of the shear that its own heat leaves", Quantity::share, couette_heating(nahme),
-                       "Gavis and Laurence 1968, from memory");
+                       "[gavis1968] from memory");
   return eta * speed / gap * left;
 }
 
@@ -54,7 +54,7 @@ template <class X>
 inline constexpr double kNoLoadValid = 3e6;
 
 /// Share of the isothermal film that heat in the inlet of a rolling contact leaves: 3.94 / (3.94 + L^0.62), L = Na with
-/// the mean speed of the surfaces. Source: P. R. Murch, W. R. D. Wilson, J. Lubr. Technol. 97 (1975) 212 (from memory).
+/// the mean speed of the surfaces. Source: L. E. Murch, W. R. D. Wilson, J. Lubr. Technol. 97 (1975) 212 (from memory).
 template <class X>
 [[nodiscard]] X inlet_heating(const X& heating) {
   using namespace formula;

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "engine/base/constants.h"
+#include "engine/drive/cold.h"
 #include "engine/evidence/lubricant_charts.h"
 #include "engine/evidence/motor_charts.h"
 #include "engine/evidence/speed_charts.h"
@@ -258,10 +259,20 @@ TEST_F(Charts, TheMachineAtTheMotorShaftIsItsPower) {
   const Series& full = series(torque, "full load");
   EXPECT_NEAR(full.x[0] * full.y[0], motor.checks[0].figure, 1e-9 * motor.checks[0].figure);
   EXPECT_EQ(series(torque, "machine at full load").y[0], full.y[0]);
-  // What is asked for at rest, brought to the driven shaft, is the limit of the check.
-  const Series& rest = series(torque, "asked for at rest");
-  EXPECT_NEAR(rest.y[0] * drive_->build.ratio() * nominal_->full.efficiency(), motor.checks[1].limit,
-              1e-9 * motor.checks[1].limit);
+  // What is asked for at rest is what breaks machine and reducer away, with the usual spare.
+  const drive::Rest rest =
+      drive::at_rest(*drive_, drive_->requirement.demand.starting_torque.value, drive::kNormalTemperature, {});
+  EXPECT_NEAR(series(torque, "asked for at rest").y[0], drive::kSpareStartTorque * rest.torque, 1e-9 * rest.torque);
+}
+
+TEST_F(Charts, AColdStartMeetsItsCheckOnTheColdestDay) {
+  const Finding& motor = finding(*evidence_, "motor");
+  const Chart& cold = chart(motor.charts, "cold_start");
+  const Series &asked = series(cold, "machine and oil ask"), &given = series(cold, "the motor gives there");
+  const Series& day = series(cold, "coldest day");
+  EXPECT_NEAR(at(asked, day.x[0]), day.y[0], 1e-9 * day.y[0]);
+  EXPECT_NEAR(at(given, day.x[0]) / day.y[0], motor.checks[2].figure, 1e-9);
+  EXPECT_TRUE(std::is_sorted(asked.y.rbegin(), asked.y.rend()));  // colder asks more
 }
 
 TEST_F(Charts, TheStartReachesItsSpeedWhereItIsMarked) {
