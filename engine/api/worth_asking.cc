@@ -95,7 +95,7 @@ class Asker {
     for (const evidence::QuickFinding& finding : evidence::quick_look(drive))
       for (const evidence::Check& check : finding.checks)
         if (check.basis != evidence::Basis::yardstick && std::isfinite(check.margin()))
-          out[{finding.question->id, check.name}] = check.margin();
+          out[{finding.question->id, check.about.empty() ? check.name : check.about}] = check.margin();
     return out;
   }
 

@@ -51,10 +51,10 @@ StaticFactors static_factors(const range::Bearing& bearing) {
   }
 }
 
-/// Torque of a stage at which a disc bends an output pin to its yield over a safety.
-double pin_torque(const range::Stage& stage, const StageTable& table, int disc, double safety) {
+/// Torque of a stage at which a disc bends an output pin to its yield.
+double pin_torque(const range::Stage& stage, const StageTable& table, int disc) {
   const double load = table.disc_loads.empty() ? 1 : table.disc_loads[static_cast<std::size_t>(disc)];
-  const double force = strength::kPinYield / safety / pin_stress_per_force(stage, disc);
+  const double force = strength::kPinYield / pin_stress_per_force(stage, disc);
   return load > 0 ? table.torque_at(force, &MeshLevel::pin_force) / load : std::numeric_limits<double>::infinity();
 }
 
@@ -76,13 +76,9 @@ void add_mesh(const Drive& drive, const Transmission& passed, std::size_t i, std
   };
   pressed(Part::lobes, &MeshLevel::lobe_pressure);
   pressed(Part::holes, &MeshLevel::pin_pressure);
-  const auto pins = [&](double safety) {
-    double least = std::numeric_limits<double>::infinity();
-    for (int disc = 0; disc < stage.geometry.discs; ++disc)
-      least = std::min(least, pin_torque(stage, table, disc, safety));
-    return least / share;
-  };
-  add(Part::pins, pins(1), pins(kRoutineSafety));
+  double pins = std::numeric_limits<double>::infinity();
+  for (int disc = 0; disc < stage.geometry.discs; ++disc) pins = std::min(pins, pin_torque(stage, table, disc));
+  add(Part::pins, pins / share, pins / share);
   loaded(Part::eccentric_bearing, drive.bearings[i].eccentric.rating.C_0, &MeshLevel::bearing_largest);
   loaded(Part::input_bearing, drive.bearings[i].input.rating.C_0 / input_bearing_share(stage),
          &MeshLevel::bearing_largest);
@@ -262,11 +258,11 @@ std::vector<PathPart> torque_path(const Drive& drive, const Transmission& passed
   }
   const auto add_section = [&](Part part) {
     const PathSection s = section_of(drive, part);
-    const auto at = [&](double yield) {
-      const double pulled = 4 * axial / (kPi * s.diameter * s.diameter);
-      return pulled < yield ? strength::section_yield_torque(s.bending, axial, s.diameter, yield) : 0.0;
-    };
-    add(part, at(shaft.yield_strength), at(shaft.yield_strength / kRoutineSafety));
+    const double pulled = 4 * axial / (kPi * s.diameter * s.diameter);
+    const double marks = pulled < shaft.yield_strength
+                             ? strength::section_yield_torque(s.bending, axial, s.diameter, shaft.yield_strength)
+                             : 0.0;
+    add(part, marks, marks);
   };
   add_section(Part::shaft_seat);
   add_section(Part::shaft_end);
@@ -276,7 +272,7 @@ std::vector<PathPart> torque_path(const Drive& drive, const Transmission& passed
     const double marks =
         strength::key_torque(strength::kKeyYield.nominal, shaft.diameter,
                              std::min(key.height - key.shaft_depth, key.shaft_depth), key.length - key.width);
-    add(Part::key, marks, marks / kRoutineSafety);
+    add(Part::key, marks, marks);
   }
   if (drive.requirement.link_torque) add(Part::link, *drive.requirement.link_torque, *drive.requirement.link_torque);
   add_bolts(drive, out);

@@ -46,8 +46,8 @@ struct PathPart {
 /// Plain words, `output pins of the first stage`.
 [[nodiscard]] std::string label(const PathPart& part, const Drive& drive);
 
-/// Static safety of rolling contacts and of yielding in planned running (marks: 1). One figure for both: an operation
-/// that is meant to happen every day must leave no mark, within what is not known of it.
+/// Static safety of rolling contacts, their bearings and the input shaft in planned running (marks: 1). Pins, output
+/// shaft and key may reach their yield there: what they bear often is judged by its number.
 inline constexpr double kRoutineSafety = strength::kStaticSafetyNormal;
 /// Yield strength of the input shaft at the eccentric [Pa].
 inline constexpr Coefficient kInputShaftYield{450e6, 350e6, 650e6, "common practice, no source: quenched and tempered"};

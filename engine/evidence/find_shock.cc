@@ -39,12 +39,6 @@ const drive::PulseUse* hardest_by_count(const PeakCase& peak) {
   return found == peak.fatigue.end() || peak.pulses.empty() ? nullptr : &*found;
 }
 
-std::string assumed_name(const drive::AssumedPeak& assumed, const PeakCase& peak, const Drive& drive) {
-  const std::string event = label(peak.events[assumed.event], drive), part = label(peak.parts[assumed.part], drive);
-  return assumed.lifted ? fmt::format("torque of {} on the {}, should the pull lift the unit", event, part)
-                        : fmt::format("torque of {} on the {}", event, part);
-}
-
 void write_answer(const Drive& drive, const PeakCase& peak, Finding& out) {
   const double torque = drive.requirement.torque;
   const drive::PathPart& weakest = peak.parts[peak.weakest];
@@ -206,35 +200,28 @@ void write_reach(const Drive& drive, const PeakCase& peak, Finding& out) {
 std::vector<Check> shock_checks(const Drive& drive, const Evaluation& e) {
   const PeakCase& peak = e.peak;
   std::vector<Check> checks;
+  const auto add = [&](std::string about, const std::string& event, double figure, double limit, Quantity quantity,
+                       Basis basis) {
+    Check check{fmt::format("{}{}{}", about, event.empty() ? "" : ", ", event), figure, limit, quantity, true, {}, {}};
+    check.basis = basis;
+    check.about = std::move(about);
+    checks.push_back(std::move(check));
+  };
   for (const drive::PartPeak& worst : peak.promised)
-    checks.push_back({fmt::format("{}, {}: share of what it bears", label(peak.parts[worst.part], drive),
-                                  label(peak.events[worst.event], drive)),
-                      worst.use,
-                      1.0,
-                      Quantity::share,
-                      true,
-                      {},
-                      {}});
+    add("share of what it bears: " + label(peak.parts[worst.part], drive), label(peak.events[worst.event], drive),
+        worst.use, 1, Quantity::share, Basis::promise);
   for (const drive::PulseUse& use : peak.fatigue)
-    checks.push_back({fmt::format("{}, fatigue{}{}: share of what it bears", part_name(use, drive),
-                                  peak.pulses.empty() ? "" : ", mostly ",
-                                  peak.pulses.empty() ? "" : label(peak.pulses[use.hardest], peak.events, drive)),
-                      use.use,
-                      1.0,
-                      Quantity::share,
-                      true,
-                      {},
-                      {}});
+    add("share of what it bears often: " + part_name(use, drive),
+        peak.pulses.empty() ? "" : label(peak.pulses[use.hardest], peak.events, drive), use.use, 1, Quantity::share,
+        Basis::promise);
   for (const drive::AssumedPeak& assumed : peak.assumed) {
-    Check check{assumed_name(assumed, peak, drive),
-                peak.events[assumed.event].torque,
-                assumed.limit,
-                Quantity::torque,
-                true,
-                {},
-                {}};
-    check.basis = Basis::assumed;
-    checks.push_back(check);
+    const std::string event = label(peak.events[assumed.event], drive), part = label(peak.parts[assumed.part], drive);
+    if (assumed.lifted)
+      add(fmt::format("torque on the {}, should the pull lift the unit", part), event,
+          peak.events[assumed.event].torque, assumed.limit, Quantity::torque, Basis::assumed);
+    else
+      add("torque of " + event, "on the " + part, peak.events[assumed.event].torque, assumed.limit, Quantity::torque,
+          Basis::assumed);
   }
   return checks;
 }

@@ -36,6 +36,7 @@ struct Check {
   Basis basis = Basis::promise;
   /// Mended by an option of the order, another fill, motor or a heater: no reason to take another build.
   bool of_order = false;
+  std::string about = {};            ///< what stays the same when another event decides; empty: the name
   std::string most_depends_on = {};  ///< the unknown that moves its margin most, plain words; empty without one
 
   /// Share of the limit left: (limit - figure) / (limit - zero), with the sign turned when the limit is a least value.

@@ -215,7 +215,7 @@ struct Limit {
     return symbol_of(part.part) + stage + (safety > 1 ? "_s" : "");
   }
   [[nodiscard]] std::string meaning() const {
-    return (safety > 1 ? "torque at the output shaft that is borne in every start: "
+    return (safety > 1 ? "torque at the output shaft that is borne in planned events: "
                        : "torque at the output shaft at which permanent marks begin: ") +
            label(part, drive);
   }
@@ -334,7 +334,7 @@ void write_section(const Limit& limit) {
                    input("m", "bending moment over torque: lever of the pull times pull over torque", s.bending),
                    input("F_a", "axial load", limit.drive.requirement.axial_force, Quantity::force),
                    input("d", "diameter that carries", s.diameter, Quantity::length),
-                   input("R_e", "yield strength", shaft.yield_strength, Quantity::pressure) / limit.safety_term()),
+                   input("R_e", "yield strength", shaft.yield_strength, Quantity::pressure)),
                "[shigley] distortion energy, nominal stress");
 }
 
@@ -342,8 +342,7 @@ void write_key(const Limit& limit) {
   const range::OutputShaft& shaft = limit.drive.build.frame().output;
   const strength::ParallelKey key = drive::key_of(shaft);
   limit.record(strength::key_torque(input("p", "pressure at which the key begins to yield", strength::kKeyYield.nominal,
-                                          Quantity::pressure) /
-                                        limit.safety_term(),
+                                          Quantity::pressure),
                                     input("d", "shaft end", shaft.diameter, Quantity::length),
                                     input("t", "depth of the less deep flank",
                                           std::min(key.height - key.shaft_depth, key.shaft_depth), Quantity::length),
@@ -397,7 +396,7 @@ void write_limits(const Context& context, Working& working) {
   // The part that decides, in the event that decides.
   const drive::PathPart& part = peak.parts[hardest.part];
   const drive::Event& event = peak.events[hardest.event];
-  if (event.routine) write_limit(context.drive, peak, part, true, working);
+  if (event.routine && part.routine != part.marks) write_limit(context.drive, peak, part, true, working);
   if (part.part == Part::input_shaft) return;  // its share is one of stresses
   formula::record(
       working, "use",

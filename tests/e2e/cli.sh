@@ -20,6 +20,9 @@ expect 5 'No build of this range serves' "$lobewise" prove "$source/examples/fur
 for id in place ratio sharing clearance contact shock life overhung service efficiency heat lubrication motion motor fit cost; do
   expect 0 'Working' "$lobewise" prove "$conveyor" --why "$id"
 done
+expect 0 'anvil .* brings .*, 60' "$lobewise" prove "$source/examples/fails/shock_sixty_times.yaml" --why shock
+expect 0 'does not hold' "$lobewise" prove "$source/examples/fails/shock_sixty_times.yaml" --why shock
+expect 0 'times in the life asked for' "$lobewise" prove "$source/examples/fails/shock_too_often.yaml" --why shock
 expect 0 'Side by side' "$lobewise" compare "$conveyor"
 expect 0 'Working of the unit in service' "$lobewise" compare "$conveyor" --all --units us
 expect 0 '"cases"' "$lobewise" compare "$conveyor" --json
