@@ -50,7 +50,7 @@ void write_efficiency(const Context& context, Finding& out) {
   out.working.push_back({"eta",
                          "efficiency at full load and the oil's own temperature",
                          "eta = P_2 / (P_2 + sum P)",
-                         {{"power at the driven shaft", full.output_power, Quantity::power},
+                         {{"P_2", "power at the driven shaft", full.output_power, Quantity::power},
                           {"sum P", "power lost", full.places.total(), Quantity::power},
                           {"T", "oil temperature", e.oil_temperature, Quantity::temperature}},
                          full.efficiency(),

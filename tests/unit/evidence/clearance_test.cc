@@ -25,7 +25,7 @@ struct Recut {
       for (enquiry::RequirementLine& line : requirement.lines)
         if (line.path == "site.ambient_low") line.assumed = false;
     }
-    drive::Build build = build_named("ring-224", 29);
+    drive::Build build = build_named("ring-224", 31);
     frame = build.frame();
     auto& stages = frame.stages;
     stages = {*build.stages[0].stage};
