@@ -34,11 +34,8 @@ Figure spread(double nominal, std::vector<double> values) {
   return {nominal, std::min(nominal, at(0.05)), std::max(nominal, at(0.95))};
 }
 
-double shortest_life(const Evaluation& e) {
-  double hours = std::numeric_limits<double>::infinity();
-  for (const drive::PartLife& part : e.lives.parts) hours = std::min(hours, part.basic_hours);
-  return hours * 3600 * strength::reliability_factor(0.99);
-}
+/// That 99 % of whole units reach [s].
+double life_of_99(const Evaluation& e) { return 3600 * e.lives.hours_of(0.99); }
 
 }  // namespace
 
@@ -160,7 +157,7 @@ incumbent::CandidateFigures candidate_figures(const Drive& drive, const Evaluati
       efficiency.push_back(s.full.efficiency());
       temperature.push_back(s.oil_temperature);
       loss.push_back(s.full.places.total());
-      life.push_back(shortest_life(s));
+      life.push_back(life_of_99(s));
       peak.push_back(std::max(s.at_start.lobe_pressure, s.at_jam.lobe_pressure));
     }
   incumbent::CandidateFigures out;
@@ -178,8 +175,13 @@ incumbent::CandidateFigures candidate_figures(const Drive& drive, const Evaluati
   out.efficiency = spread(e.full.efficiency(), efficiency);
   if (e.warm) out.oil_temperature = spread(e.oil_temperature, temperature);
   out.loss = spread(e.full.places.total(), loss);
+<<<<<<< ours
   out.peak_ratio = incumbent::exactly(e.peak.marks() / drive.requirement.torque);
   const double hours = shortest_life(e);
+=======
+  out.peak_ratio = incumbent::exactly(momentary_limit(drive) / drive.requirement.torque);
+  const double hours = life_of_99(e);
+>>>>>>> theirs
   if (std::isfinite(hours)) out.life = spread(hours, life);
   const range::Dimensions& d = drive.build.frame().dimensions;
   out.mass = incumbent::exactly(drive.build.mass());

@@ -26,7 +26,7 @@ struct CandidateFigures {
   std::optional<Figure> loss;             ///< power lost at the working load, W
   std::optional<Figure> oil_temperature;  ///< K
   std::optional<Figure> peak_ratio;       ///< momentary torque it stands over T2
-  std::optional<Figure> life;             ///< 99 % of the part that fatigues first reach it, s
+  std::optional<Figure> life;             ///< 99 % of units reach it before any fatigue, s
   std::optional<Figure> mass;             ///< kg
   std::optional<Figure> volume;           ///< of its envelope, m3
   std::optional<Figure> price;

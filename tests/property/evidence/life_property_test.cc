@@ -3,6 +3,7 @@
 #include <rapidcheck/gtest.h>
 
 #include <cmath>
+#include <iostream>
 #include <optional>
 
 #include "engine/base/constants.h"
@@ -59,7 +60,10 @@ drive::Drive some_drive() {
 
 bool life_holds(const drive::Drive& drive, const Evaluation& e) {
   for (const Check& check : life_checks(drive, e))
-    if (check.margin() < 0) return false;
+    if (check.margin() < 0) {
+      std::cerr << check.name << ' ' << check.figure << ' ' << check.limit << '\n';
+      return false;
+    }
   return true;
 }
 
