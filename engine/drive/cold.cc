@@ -126,9 +126,9 @@ ColdDrag ColdTurning::at(double input_speed) const {
 }
 
 double ColdTurning::hardest_speed(double top_speed) const {
-  // Up to Na = 11 of the part whose surfaces pass each other most quickly every part resists more the faster it turns: a
-  // bearing's growth (nu n)^(2/3) phi up to L^0.62 = 3.94 (2/3)/(1.24 - 2/3), a gap's up to Na = 18. From there speeds are
-  // spread over the logarithm, then the best one is refined by golden sections.
+  // Up to Na = 11 of the part whose surfaces pass each other most quickly every part resists more the faster it turns:
+  // a bearing's growth (nu n)^(2/3) phi up to L^0.62 = 3.94 (2/3)/(1.24 - 2/3), a gap's up to Na = 18. From there
+  // speeds are spread over the logarithm, then the best one is refined by golden sections.
   constexpr double kRisesUpTo = 11;
   double quickest = 0;
   for (const Bearing& part : bearings_)

@@ -10,8 +10,8 @@
 #include "engine/contact/film.h"
 #include "engine/mechanism/stage_geometry.h"
 #include "engine/range/material.h"
-#include "engine/strength/bolts.h"
 #include "engine/strength/axial_pair.h"
+#include "engine/strength/bolts.h"
 
 namespace lobewise::range {
 
