@@ -175,13 +175,8 @@ incumbent::CandidateFigures candidate_figures(const Drive& drive, const Evaluati
   out.efficiency = spread(e.full.efficiency(), efficiency);
   if (e.warm) out.oil_temperature = spread(e.oil_temperature, temperature);
   out.loss = spread(e.full.places.total(), loss);
-<<<<<<< ours
   out.peak_ratio = incumbent::exactly(e.peak.marks() / drive.requirement.torque);
-  const double hours = shortest_life(e);
-=======
-  out.peak_ratio = incumbent::exactly(momentary_limit(drive) / drive.requirement.torque);
   const double hours = life_of_99(e);
->>>>>>> theirs
   if (std::isfinite(hours)) out.life = spread(hours, life);
   const range::Dimensions& d = drive.build.frame().dimensions;
   out.mass = incumbent::exactly(drive.build.mass());

@@ -152,7 +152,8 @@ void physics(Given<D>& in, Demand& out) {
                                  formula::input("k", "load of the motor", in(&D::load_share), Quantity::share) *
                                      formula::input("P_n", "rated", motor.power, Quantity::power) /
                                      formula::input("w_n", "rated", motor.speed, Quantity::angular_speed),
-                                 kDerived);
+                                 kDerived)
+                     .value();
     } else {
       motor.efficiency = in(&D::efficiency);
       const double share =
@@ -170,7 +171,8 @@ void physics(Given<D>& in, Demand& out) {
                              formula::input("T_m", "motor torque", at_motor, Quantity::torque) *
                                  formula::input("eta", "present train", train, Quantity::share) *
                                  formula::input("i", "motor speed over driven speed", ratio),
-                             kDerived);
+                             kDerived)
+                 .value();
     average_run_up = motor.torque() * train * ratio;
     if (at_motor > 1.1 * motor.torque()) {
       if (ways > 0)
