@@ -10,13 +10,9 @@ skip() { echo "bare root: skipped, $1"; exit 77; }
 [ "$(id -u)" = 0 ] || skip "only root can make one"
 command -v chroot >/dev/null || skip "there is no chroot"
 tools/install.sh bare || skip "mmdebstrap cannot be installed"
-unshare --mount true 2>/dev/null || skip "file systems cannot be mounted here"
-# All mounts are made in a name space of their own and end with it, whatever happens.
-[ -n "${LOBEWISE_OWN_MOUNTS:-}" ] || exec env LOBEWISE_OWN_MOUNTS=1 unshare --mount -- "$0" "$@"
-
+unshare --mount --pid --fork true 2>/dev/null || skip "name spaces cannot be made here"
 root=${KEEP:-$(mktemp -d)}
-unmount() { umount -R "$root/proc" "$root/dev" 2>/dev/null || true; }
-trap 'unmount; [ -n "${KEEP:-}" ] || rm -rf --one-file-system "$root"' EXIT
+trap '[ -n "${KEEP:-}" ] || rm -rf --one-file-system "$root"' EXIT
 if [ ! -e "$root/etc/debian_version" ]; then
   echo "== A bare Debian 12 in $root"
   mkdir -p "$root"
@@ -25,19 +21,9 @@ if [ ! -e "$root/etc/debian_version" ]; then
   mmdebstrap --quiet --mode=root --variant=apt --include=ca-certificates --aptopt=<(apt-config dump Acquire) \
     bookworm "$root" "${archives[@]}"
 fi
-mkdir -p "$root"/{proc,dev,tmp}
-mount -t proc proc "$root/proc"
-mount -t tmpfs -o mode=755 tmpfs "$root/dev"
-for device in null zero full random urandom tty; do cp -a "/dev/$device" "$root/dev/"; done
-mkdir "$root/dev/pts" "$root/dev/shm"
-mount -t devpts -o newinstance,ptmxmode=666 devpts "$root/dev/pts"
-ln -s pts/ptmx "$root/dev/ptmx"
-chmod 1777 "$root/dev/shm" "$root/tmp"
-ln -s /proc/self/fd "$root/dev/fd"
-for stream in 0:stdin 1:stdout 2:stderr; do ln -s "fd/${stream%:*}" "$root/dev/${stream#*:}"; done
 cp -L /etc/resolv.conf /etc/hosts "$root/etc/"
 # And the registry of npm: its settings and the certificates this machine trusts besides Debian's.
-[ ! -e "$HOME/.npmrc" ] || cp "$HOME/.npmrc" "$root/root/.npmrc"
+[ ! -e "${HOME:-/root}/.npmrc" ] || cp "${HOME:-/root}/.npmrc" "$root/root/.npmrc"
 trust=()
 if compgen -G '/usr/local/share/ca-certificates/*.crt' >/dev/null; then
   mkdir -p "$root/usr/local/share/ca-certificates"
@@ -49,9 +35,26 @@ for name in http_proxy https_proxy no_proxy; do [ -z "${!name:-}" ] || trust+=("
 
 rm -rf "$root/root/lobewise"
 git -c safe.directory='*' clone -q "file://$PWD" "$root/root/lobewise"
+# Mounts and processes in name spaces of their own: all of them end with the command, whatever happens.
+inside='
+set -euo pipefail
+root=$1
+shift
+mkdir -p "$root"/{proc,dev,tmp}
+mount -t proc proc "$root/proc"
+mount -t tmpfs -o mode=755 tmpfs "$root/dev"
+for device in null zero full random urandom tty; do cp -a "/dev/$device" "$root/dev/"; done
+mkdir "$root/dev/pts" "$root/dev/shm"
+mount -t devpts -o newinstance,ptmxmode=666 devpts "$root/dev/pts"
+ln -s pts/ptmx "$root/dev/ptmx"
+chmod 1777 "$root/dev/shm" "$root/tmp"
+ln -s /proc/self/fd "$root/dev/fd"
+for stream in 0:stdin 1:stdout 2:stderr; do ln -s "fd/${stream%:*}" "$root/dev/${stream#*:}"; done
+exec chroot "$root" /bin/bash -c '\''cd /root/lobewise && exec "$@"'\'' bash "$@"
+'
 start=$(date +%s)
 status=0
 env -i PATH=/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin HOME=/root TERM=dumb "${trust[@]}" \
-  chroot "$root" /bin/bash -c 'cd /root/lobewise && exec "$@"' bash "$@" </dev/null || status=$?
+  unshare --mount --pid --fork --kill-child bash -c "$inside" bash "$root" "$@" </dev/null || status=$?
 echo "bare root: '$*' ended with $status after $(($(date +%s) - start)) s"
 exit "$status"
