@@ -156,11 +156,20 @@ double worst_promise(const Candidate& candidate) {
   return worst;
 }
 
+double shortfall(const Candidate& candidate) {
+  double sum = 0;
+  for (const Margin& margin : candidate.margins)
+    if (margin.margin && margin.basis == Basis::promise) sum += std::clamp(-*margin.margin, 0.0, 1.0);
+  return sum;
+}
+
 bool before(const Candidate& a, const Candidate& b) {
   if (a.fell_out.empty() != b.fell_out.empty()) return a.fell_out.empty();
   if (!a.fell_out.empty()) return std::abs(a.ratio_error) < std::abs(b.ratio_error);
   if (rank(a) != rank(b)) return rank(a) < rank(b);
-  return rank(a) == 0 ? preferred(a, b) : worst_promise(a) > worst_promise(b);
+  if (rank(a) == 0) return preferred(a, b);
+  const double short_a = shortfall(a), short_b = shortfall(b);
+  return short_a != short_b ? short_a < short_b : preferred(b, a);
 }
 
 }  // namespace lobewise::sizing

@@ -65,8 +65,12 @@ void look(const enquiry::Requirement& requirement, const drive::TableSource& tab
 /// Margin of the promise that is nearest to its limit or furthest beyond it; large where none is.
 [[nodiscard]] double worst_promise(const Candidate& candidate);
 
-/// Best first: those that serve, then the others by what they break least, then those that fell out, the nearest speed
-/// first.
+/// How far a candidate is from serving: the shortfalls of its findings added up, each at most a whole limit, so that
+/// one that has run into its end leaves the others to tell which is nearer; 0 when no promise is broken.
+[[nodiscard]] double shortfall(const Candidate& candidate);
+
+/// Best first: those that serve, then the others by how little they fall short (of two alike the dearer one, which is
+/// the larger), then those that fell out, the nearest speed first.
 [[nodiscard]] bool before(const Candidate& a, const Candidate& b);
 
 }  // namespace lobewise::sizing

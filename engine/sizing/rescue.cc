@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "engine/enquiry/assumed.h"
@@ -130,7 +129,7 @@ std::optional<Candidate> mend(const enquiry::Requirement& requirement, const Sou
   for (const Candidate& candidate : failed)
     if (mendable(candidate) && (best == nullptr || preferred(candidate, *best))) near.push_back(&candidate);
   std::stable_sort(near.begin(), near.end(),
-                   [](const Candidate* a, const Candidate* b) { return worst_promise(*a) > worst_promise(*b); });
+                   [](const Candidate* a, const Candidate* b) { return shortfall(*a) < shortfall(*b); });
   if (near.size() > kMostBending) near.resize(kMostBending);
   std::optional<Candidate> mended;
   for (const Candidate* candidate : near) {

@@ -100,7 +100,7 @@ void Search::look_at_closest() {
   constexpr double kNear = 0.5;
   std::stable_sort(rejected_.begin(), rejected_.end(), before);
   for (Candidate& candidate : rejected_) {
-    if (!failed_.empty() && worst_promise(candidate) < worst_promise(failed_.front()) - kNear) break;
+    if (!failed_.empty() && shortfall(candidate) > shortfall(failed_.front()) + kNear) break;
     look(requirement_, sources_.tables, candidate);
     if (!candidate.fell_out.empty()) continue;
     failed_.push_back(std::move(candidate));

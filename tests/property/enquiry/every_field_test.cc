@@ -3,9 +3,11 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <fstream>
 #include <map>
 #include <memory>
+#include <optional>
 #include <random>
 #include <set>
 #include <sstream>
@@ -190,6 +192,7 @@ Result<Seen> look(const Json& json, const std::optional<Held>& held, Shelf& shel
   seen.shown = {{"findings", without_echo(evidence)},
                 {"offer", offer_json(*drive, range::demo_range())},
                 {"machine", machine_json(*requirement)},
+                {"not_offered", requirement->not_offered},
                 {"figures", seen.figures}};
   for (const demand::Caution& caution : requirement->cautions) seen.shown["cautions"].push_back(caution.text);
   if (beside) {
@@ -378,10 +381,11 @@ TEST(EveryField, WorseMovesSomethingAndNeverImprovesWhatItBelongsTo) {
     }
     EXPECT_GT(tried[d], 0) << all[d].path << " could not be tried";
     const bool silent = all[d].hurts.contains("label") || all[d].hurts.contains("deaf");
-    if (silent)
+    if (silent) {
       EXPECT_FALSE(moved[d]) << all[d].path << " has become audible: give it a direction in directions.csv";
-    else
+    } else {
       EXPECT_TRUE(moved[d]) << all[d].path << " moves no figure and no verdict";
+    }
   }
 }
 
