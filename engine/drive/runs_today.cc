@@ -23,6 +23,7 @@ int poles_at(double speed, double frequency) {
 std::optional<RunsToday> runs_today(const enquiry::Requirement& requirement) {
   if (!requirement.incumbent) return std::nullopt;
   const enquiry::Incumbent& unit = *requirement.incumbent;
+  if (!unit.runs_now.value_or(true)) return std::nullopt;
   const std::optional<double> power = unit.motor_power   ? unit.motor_power
                                       : unit.rated_power ? unit.rated_power
                                                          : requirement.motor_power;
