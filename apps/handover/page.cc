@@ -124,12 +124,18 @@ std::string cautions_of(const Source& source, std::size_t from, std::size_t to) 
   std::string out = "<ul class=\"cautions\">";
   for (std::size_t i = from; i < std::min(to, all.size()); ++i)
     out +=
-        fmt::format("<li>{} <span class=\"small\">{}, {}.</span></li>", markup(all[i]["text"].get<std::string>()),
+        fmt::format("<li>{} <em>{}, {}.</em></li>", markup(all[i]["text"].get<std::string>()),
                     markup(sentence_case(all[i]["who"].get<std::string>())), markup(all[i]["when"].get<std::string>()));
   return out + "</ul>\n";
 }
 
 }  // namespace
+
+std::string condition(const Source& source, std::string_view path) {
+  for (const Json& one : source.prove["conditions"])
+    if (one["path"] == path) return one["text"].get<std::string>();
+  return "";
+}
 
 std::string first_cautions(const Source& source) {
   return "<div class=\"together\"><h2>Before anything else</h2>" + cautions_of(source, 0, kCautionsAtTheTop) +

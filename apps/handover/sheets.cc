@@ -41,8 +41,8 @@ Table unit_table(const Source& source) {
                            offer["range"].value("version", std::string("–"))));
   row("Ratio", fmt::format("{}:1, the output turns {} the motor", format_number(offer["ratio"].get<double>(), 6),
                            d["bodies"].size() == 1 ? "against" : "with"));
-  row("Mounting and position", fmt::format("{}, output shaft {}", words(d["mounting"].get<std::string>()),
-                                           words(offer["orientation"].get<std::string>())));
+  row("Mounting and position",
+      fmt::format("{}, {}", words(d["mounting"].get<std::string>()), condition(source, "mounting.orientation")));
   row("Output shaft",
       fmt::format("⌀{} × {}", millimetres(source, d["shaft"]["diameter"]), millimetres(source, d["shaft"]["length"])));
   row("Key", fmt::format("{} × {} × {}", millimetres(source, d["shaft"]["key_width"]),

@@ -151,9 +151,9 @@ Result<Demand> connect(Demand d, const Connection& c) {
        d.radial_load.value, Quantity::force, factor.source);
   d.cautions.push_back(
       {"overhung",
-       "The overhung load is checked at its place on the shaft; its direction is not used, so that feet and foundation "
-       "bolts need a check of their own. Belts pull on the shaft also at rest; over-tightening them spoils bearings. "
-       "Push wheels on with the shaft's thread, never with a hammer."});
+       "The overhung load is checked at its place on the shaft; its direction counts for the unit's own bolts alone: "
+       "what they stand on needs a check of its own. Belts pull on the shaft also at rest; over-tightening them spoils "
+       "bearings. Push wheels on with the shaft's thread, never with a hammer."});
   return d;
 }
 

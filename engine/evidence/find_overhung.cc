@@ -55,6 +55,7 @@ std::vector<Check> overhung_checks(const Drive& drive, const Evaluation& e) {
   const double radial = drive.radial_force * e.coefficients.torque_factor;
   std::vector<Check> checks;
   if (radial > 0) {
+    // What is allowed may be next to nothing: a force beyond it is measured by itself.
     checks.push_back({"radial force on the shaft end",
                       radial,
                       e.allowed.force,
@@ -62,7 +63,7 @@ std::vector<Check> overhung_checks(const Drive& drive, const Evaluation& e) {
                       true,
                       {},
                       {},
-                      e.allowed.force > 0 ? 0 : -radial});
+                      radial > e.allowed.force ? e.allowed.force - radial : 0});
     // The allowed force moves with what is not known, as the force itself does: their difference carries both.
     checks.push_back(
         {"radial force left to what is allowed", e.allowed.force - radial, 0, Quantity::force, false, {}, {}, -radial});
@@ -215,10 +216,10 @@ void write_overhung(const Context& context, Finding& out) {
       "Direction of the force against the mounting (bearings and shaft do not ask for it); shocks of the link; the "
       "hub's own fit.",
       "Stiffness of housing and bearings."};
-  out.cautions.push_back({"overhung",
-                          "The overhung load is checked at its place on the shaft, not in its direction: feet, bolts "
-                          "and what they stand on "
-                          "need a check of their own. Never hammer a hub on; align after bolting down."});
+  out.cautions.push_back(
+      {"overhung",
+       "The overhung load is checked at its place on the shaft; its direction counts for the unit's own bolts alone: "
+       "what they stand on needs a check of its own. Never hammer a hub on; align after bolting down."});
 }
 
 }  // namespace lobewise::evidence

@@ -1,7 +1,6 @@
 #include "engine/strength/bearing_life.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 #include <string>
@@ -84,26 +83,6 @@ int full_complement_count(double roller_diameter, double pitch_diameter) {
 }
 
 double reliability_factor(double reliability) { return life_share(reliability, kWeibullModified, kLeastLifeModified); }
-
-double reliability_factor_table(double reliability) {
-  struct Row {
-    double reliability, a1;
-  };
-  // ISO 281:2007, from memory (99.5 % is rounded there to a value we do not recall exactly).
-  constexpr std::array<Row, 9> kTable{{{0.90, 1},
-                                       {0.95, 0.64},
-                                       {0.96, 0.55},
-                                       {0.97, 0.47},
-                                       {0.98, 0.37},
-                                       {0.99, 0.25},
-                                       {0.995, 0.175},
-                                       {0.999, 0.093},
-                                       {0.9995, 0.077}}};
-  for (const Row& row : kTable) {
-    if (std::abs(row.reliability - reliability) < 1e-9) return row.a1;
-  }
-  return reliability_factor(reliability);
-}
 
 Result<double> life_factor_roller(double kappa, double limit_ratio) {
   if (!(kappa >= kKappaMin)) return no_factor(kappa);

@@ -68,8 +68,6 @@ struct BearingRating {
 /// a_1 for reliability S in (0, 1): 0.95 (ln(1/S)/ln(1/0.9))^(2/3) + 0.05; a_1(0.9) = 1.
 /// Source: public source code; within 0.005 of the table of ISO 281:2007 (from memory) between 0.9 and 0.9995.
 [[nodiscard]] double reliability_factor(double reliability);
-/// As above, but the figure of the table where the reliability stands in it (as reports quote it).
-[[nodiscard]] double reliability_factor_table(double reliability);
 
 /// Modification factor a_ISO of a radial roller bearing:
 /// 0.1 [1 - (1.5859 - c/kappa^x) (e_C C_u/P)^0.4]^-9.185, (c, x) = (1.3993, 0.054381) below kappa 0.4,

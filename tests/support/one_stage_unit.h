@@ -38,6 +38,9 @@ struct OneStageUnit {
     stage.input_span = 0.1;
     frame.output.bearing_inside = frame.output.bearing_outside = bearing;
     frame.output.span = 0.1;
+    frame.output.diameter = 0.05;
+    frame.output.seat_diameter = 0.055;
+    frame.output.tensile_strength = 900e6;
     frame.lubricants = {{range::LubricantKind::oil, range::BaseOil::mineral, 220e-6, 95.0, false}};
   }
   OneStageUnit(const OneStageUnit&) = delete;

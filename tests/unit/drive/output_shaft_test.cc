@@ -63,9 +63,6 @@ class OnADuty : public ::testing::Test {
       bearing->axial_Y = 1.5;
       bearing->axial_e = 0.4;
     }
-    shaft.diameter = 0.05;
-    shaft.seat_diameter = 0.055;
-    shaft.tensile_strength = 900e6;
     drive_ = unit_.on({{1, 600, 150.0 / 17}}, 150);
     drive_->requirement.life = 20000 * 3600.0;
     drive_->radial_force = 2000;

@@ -61,8 +61,10 @@ TEST(Rating, BearingsLastExactlyAsLongAsAsked) {
   const Rating rating = rate(build, tables, at(960, 25000)).value();
   const range::Stage& stage = build.last();
   const double speed = 960 * kPerMinute;
+  const double hard = tables[0]->hardest_disc();  // its bearing lasts shortest
+  EXPECT_GT(hard, 1.1);
   const double eccentric =
-      tables[0]->at(torque_of(rating, Criterion::eccentric_bearing), &drive::MeshLevel::bearing_equivalent);
+      tables[0]->at(hard * torque_of(rating, Criterion::eccentric_bearing), &drive::MeshLevel::bearing_equivalent);
   EXPECT_NEAR(
       strength::life_hours(strength::basic_life(range::rolling_bearing(stage.eccentric_bearing)->rating.C, eccentric),
                            speed * 32 / 31),
@@ -157,15 +159,15 @@ TEST(Rating, TwoStagesCarryTheFirstStageThroughTheRatioOfTheSecond) {
 }
 
 TEST(Rating, TheDemoRangeSpansWhatItPromises) {
-  // About 60 N m to 20 kN m with the engine's own criteria, 10 000 h at 1450 1/min; and good design shows: above the
+  // About 40 N m to 14 kN m with the engine's own criteria, 10 000 h at 1450 1/min; and good design shows: above the
   // smallest frames heat does not limit a ratio of 17.
   const auto torque = [](const char* frame, int lobes, double rpm) {
     const drive::Build build = build_named(frame, lobes);
     return rate(build, *quick_tables(build), at(rpm)).value();
   };
-  EXPECT_NEAR(torque("ring-80", 7, 1450).torque, 60, 10);
-  EXPECT_GT(torque("ring-530", 31, 1450).torque, 16e3);
-  EXPECT_GT(torque("ring-530", 31, 720).torque, 20e3);
+  EXPECT_NEAR(torque("ring-80", 7, 1450).torque, 40, 5);
+  EXPECT_GT(torque("ring-530", 31, 1450).torque, 11e3);
+  EXPECT_GT(torque("ring-530", 31, 720).torque, 14e3);
   EXPECT_EQ(torque("ring-160", 17, 1450).criteria.front().criterion, Criterion::eccentric_bearing);
   EXPECT_GT(torque_of(torque("ring-160", 17, 1450), Criterion::heat), 2 * torque("ring-160", 17, 1450).torque);
 }
