@@ -208,11 +208,14 @@ Result<std::string> page(const SheetOptions& options) {
   sheet.close();
   sheet.open("Supply and motor", "nameplate");
   // The nameplate of a measured drive stands with the machine.
-  sheet.fields("supply",
-               kind == "measured" ? std::set<std::string>{"motor_power", "motor_speed"} : std::set<std::string>{});
+  if (kind != "measured") sheet.pairs("supply", {"motor_power", "motor_speed"});
+  sheet.pairs("supply", {"frequency", "voltage"});
+  sheet.fields("supply", {"motor_power", "motor_speed", "frequency", "voltage", "inverter_low", "inverter_high"});
+  sheet.pairs("supply", {"inverter_low", "inverter_high"});
   sheet.close();
   sheet.open("Room and mounting");
-  sheet.fields("mounting");
+  sheet.fields("mounting", {"max_length", "max_width", "max_height", "lifting"});
+  sheet.pairs("mounting", {"max_length", "max_width", "max_height", "lifting"});
   sheet.close();
   sheet.open("What is there now");
   if (const Json* gear = sheet.at("incumbent.kind")) sheet.field(*gear, "incumbent.kind");
@@ -223,7 +226,7 @@ Result<std::string> page(const SheetOptions& options) {
   sheet.pairs("economics", {"stops_per_year", "repair_time", "stop_cost", "energy_price"});
   sheet.close();
   sheet.open("What is asked for");
-  sheet.fields("wishes");
+  sheet.pairs("wishes", {"life", "reliability", "speed_tolerance", "service_factor"});
   sheet.close();
   sheet.raw(
       "<section><div class=\"sketch\">Sketch: shafts, distances, direction of rotation, which way the load pulls; "

@@ -130,7 +130,9 @@ class Book {
  private:
   /// Number and unit of a quantity in the chosen system.
   [[nodiscard]] std::pair<Cell, Cell> split(const Json& quantity) const {
-    if (!quantity.is_object() || !quantity.contains("quantity")) return {text(source_.shown(quantity)), text("")};
+    // A list of values stands in one cell, as its words.
+    if (!quantity.is_object() || !quantity.contains("quantity") || quantity["value"].is_array())
+      return {text(source_.shown(quantity)), text("")};
     const QuantityInfo* info = quantity_named(quantity["quantity"].get<std::string>());
     if (info == nullptr) return {number(quantity["value"]), text("SI")};
     return {number(to_display(quantity["value"].get<double>(), info->quantity, system_)),

@@ -19,7 +19,8 @@ using Margins = std::map<std::pair<std::string, std::string>, double>;
 constexpr double kChainWheel = 3;     ///< pitch diameter of a usual chain wheel over the diameter of its shaft
 constexpr double kUsualOverload = 2;  ///< a jam or overload nobody mentioned, over the running torque
 constexpr double kOverloadsAYear = 10;
-constexpr double kFar = 0.5;  ///< margins beyond this decide nothing
+constexpr double kBeforeAnyFigure = 50, kSettles = 100;  ///< ranks above every margin
+constexpr double kFar = 0.5;                             ///< margins beyond this decide nothing
 
 class Asker {
  public:
@@ -28,14 +29,9 @@ class Asker {
   Json answer(const demand::Question& question) const {
     if (question.path == "economics.spare_on_shelf") return answer_by_cost(question);
     Json out{{"path", question.path}, {"text", question.text}, {"decides", false}};
-    // Decides before any figure whether something may be offered at all.
+    // Decides before any figure whether something may be offered at all: no margin to rank it by.
     if (question.path == "site.explosive_atmosphere") {
-      out.update(Json{{"finding", "place"},
-                      {"check", "may it stand there"},
-                      {"low", -1.0},
-                      {"high", 0.0},
-                      {"decides", true},
-                      {"moves", 2 + 2 * kFar}});
+      out.update(Json{{"finding", "place"}, {"decides", true}, {"moves", kBeforeAnyFigure}});
       return out;
     }
     double most = 0;
@@ -60,7 +56,10 @@ class Asker {
       out["high"] = high;
       out["decides"] = decides;
     }
-    out["moves"] = most;
+    // The one measurement that settles a bounded load stands before all else.
+    const bool settles =
+        !drive_.requirement.demand.settled_by.empty() && question.path == "machine.measured.measured_power";
+    out["moves"] = settles ? kSettles : most;
     return out;
   }
 
@@ -192,8 +191,10 @@ Json worth_asking(const Json& enquiry, const drive::Drive& drive, std::size_t lo
     if (asked.size() < looked_at && !question.text.empty() && !twice) asked.push_back(asker.answer(question));
   }
   std::stable_sort(asked.begin(), asked.end(), [](const Json& a, const Json& b) { return a["moves"] > b["moves"]; });
-  constexpr std::size_t kMostQuestions = 6;
-  if (asked.size() > kMostQuestions) asked.resize(kMostQuestions);
+  // What stands first whatever it moves takes no place from those that move the evidence.
+  std::size_t most = 6;
+  for (const Json& question : asked) most += question["moves"] >= kBeforeAnyFigure ? 1 : 0;
+  if (asked.size() > most) asked.resize(most);
   Json out = Json::array();
   for (Json& question : asked) {
     question.erase("moves");

@@ -89,7 +89,7 @@ std::vector<TorsionalExcitation> torsional_excitations(const Drive& drive) {
     for (const int m : {1, 2})
       out.push_back(
           {m == 1 ? "mains frequency while the motor starts" : "twice the mains frequency while the motor starts", 0,
-           m * r.frequency, m * r.frequency, Lasting::start, true, "electrical transient of a start, from memory"});
+           m * r.frequency, m * r.frequency, Lasting::start, true, "from memory: electrical transient of a start"});
   return out;
 }
 

@@ -11,6 +11,7 @@ namespace {
 
 RollerSet set_of(const range::Stage& stage, range::Carried carried, int count, double radius, double pin,
                  double surface_speed) {
+  if (!(pin > 0)) carried = range::Carried::fixed;
   return {carried, static_cast<double>(count), radius, pin, stage.geometry.width, surface_speed / radius, pin + radius};
 }
 

@@ -7,10 +7,10 @@ namespace lobewise::drive {
 
 /// All rollers of one kind on one disc.
 struct RollerSet {
-  range::Carried carried = range::Carried::fixed;
+  range::Carried carried = range::Carried::fixed;  ///< also where the stage names no pin to turn on
   double count = 0;
   double radius = 0;         ///< outside [m]
-  double inner = 0;          ///< radius of the pin [m]
+  double inner = 0;          ///< radius of the pin [m]; > 0 unless fixed
   double width = 0;          ///< [m]
   double spin = 0;           ///< mean speed on the pin over the input speed of the stage
   double mean_diameter = 0;  ///< of the needles: pin and outside, their mean [m]

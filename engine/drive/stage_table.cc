@@ -18,7 +18,7 @@ namespace lobewise::drive {
 namespace {
 
 /// Torques that are solved, shares of the reference torque. Up to a jam several times the working torque.
-constexpr double kRigidShares[] = {0.05, 0.15, 0.4, 0.7, 1.0, 1.5, 2.5, 5.0, 8.0};
+constexpr double kRigidShares[] = {0.05, 0.15, 0.4, 0.55, 0.7, 1.0, 1.5, 2.5, 5.0, 8.0};
 constexpr double kRoughShares[] = {0.3, 1.0, 3.0};
 constexpr double kElasticShares[] = {0.05, 0.2, 0.6, 1.1, 2.5, 6.0};
 /// Crank angles over a whole turn at least.
@@ -149,8 +149,8 @@ std::vector<double> loads_of_discs(const range::Stage& stage, const StageTable& 
         strength::pin_compliance_at(2 * stage.output_pin_radius, disc_lever(stage, disc), length, pin_support(stage));
     pins.push_back(strength::pin_turn(compliance, g.pins, g.pin_circle_radius));
   }
-  const double mesh =
-      g.discs / table.stiffness(table.reference_torque) - strength::pin_turn(counted, g.pins, g.pin_circle_radius);
+  const double turn = (table.elastic ? 1 : kBendingOverRigid) * g.discs / table.stiffness(table.reference_torque);
+  const double mesh = turn - strength::pin_turn(counted, g.pins, g.pin_circle_radius);
   return strength::disc_shares(mesh, pins);
 }
 

@@ -33,9 +33,20 @@ class LossByKelvin {
 /// no source.
 constexpr double kInnerMassShare = 0.25;
 
-}  // namespace
+/// Load of the motor over its rating; 0 without a motor.
+double motor_load(const Drive& drive, double torque, double speed, const Coefficients& c) {
+  constexpr double kTrain = 0.9;  // efficiency taken: the ratio is a small correction of a rise
+  return drive.motor ? torque * c.torque_factor * speed / (kTrain * drive.motor->rated_power) : 0;
+}
 
-heat::Housing housing_of(const Drive& drive, double ambient, const Coefficients& c) {
+/// @param square  mean of the square of the load
+/// @param share   of the time in which it runs
+double loss_ratio(const Drive& drive, double square, double share) {
+  return drive.motor ? share * (kFixedLossShare + (1 - kFixedLossShare) * square) : 1;
+}
+
+/// @param motor_loss  of the motor over that at its rating
+heat::Housing housing_beside(const Drive& drive, double ambient, double motor_loss, const Coefficients& c) {
   const range::Housing& body = drive.build.frame().housing;
   heat::Housing housing;
   housing.diameter = body.diameter;
@@ -48,7 +59,7 @@ heat::Housing housing_of(const Drive& drive, double ambient, const Coefficients&
   housing.flange_conductance = body.flange_conductance * c.flange_factor;
   housing.flange_temperature =
       heat::counterpart_temperature(ambient, heat::kMotorShare.nominal,
-                                    heat::kMotorFlangeRise.nominal * c.motor_rise_factor, motor_loss_ratio(drive, c));
+                                    heat::kMotorFlangeRise.nominal * c.motor_rise_factor, motor_loss);
   housing.fin_factor = std::max(1.0, body.fin_factor * c.fin_factor);
   if (drive.requirement.dusty) {
     housing.fin_factor = 1 + heat::kDustyFins * (housing.fin_factor - 1);
@@ -62,17 +73,21 @@ heat::Housing housing_of(const Drive& drive, double ambient, const Coefficients&
   return housing;
 }
 
+}  // namespace
+
+heat::Housing housing_of(const Drive& drive, double ambient, const Coefficients& c) {
+  return housing_beside(drive, ambient, motor_loss_ratio(drive, c), c);
+}
+
 double motor_loss_ratio(const Drive& drive, const Coefficients& c) {
-  if (!drive.motor) return 1;
-  constexpr double kTrain = 0.9;  // efficiency taken: the ratio is a small correction of a rise
   double square = 0;
   for (const enquiry::Block& block : drive.requirement.duty) {
-    const double load = block.torque * c.torque_factor * block.speed / (kTrain * drive.motor->rated_power);
+    const double load = motor_load(drive, block.torque, block.speed, c);
     square += block.time_share * load * load;
   }
   const auto& cycle = drive.requirement.intermittent;
   const double share = cycle ? cycle->first / (cycle->first + cycle->second) : 1;
-  return share * (kFixedLossShare + (1 - kFixedLossShare) * square);
+  return loss_ratio(drive, square, share);
 }
 
 double running_loss(const Drive& drive, double oil_temperature, const Coefficients& c) {
@@ -132,7 +147,12 @@ std::optional<heat::ThermalTorque> thermal_torque(const Drive& drive, double amb
     const Running now = drive.running({1, torque, drive.requirement.speed}, c);
     return running_losses(drive.build, drive.tables, drive.oil, now, oil_temperature, c).places.total();
   };
-  return heat::thermal_torque(housing_of(drive, ambient, c), loss, oil_limit(drive), torque_max);
+  // Its motor runs for ever at that torque as well, and is as warm as that makes it.
+  const auto housing = [&](double torque) {
+    const double load = motor_load(drive, torque, drive.requirement.speed, c);
+    return housing_beside(drive, ambient, loss_ratio(drive, load * load, 1), c);
+  };
+  return heat::thermal_torque(heat::HousingOfTorque(housing), loss, oil_limit(drive), torque_max);
 }
 
 }  // namespace lobewise::drive

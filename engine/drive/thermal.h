@@ -44,7 +44,8 @@ struct RunAndRest {
 /// Air over the housing while the motor's fan stands [m/s].
 [[nodiscard]] double air_at_rest(const Drive& drive);
 
-/// Largest torque that heat allows for ever at full speed, up to `torque_max` [N m]; nothing: not even idling.
+/// Largest torque that heat allows for ever at full speed, up to `torque_max` [N m]; nothing: not even idling. The
+/// motor's flange is as warm as that torque makes it: `steady` on it reaches the limit.
 [[nodiscard]] std::optional<heat::ThermalTorque> thermal_torque(const Drive& drive, double ambient, double torque_max,
                                                                 const Coefficients& c);
 

@@ -307,8 +307,13 @@ Result<Requirement> require(const Enquiry& enquiry) {
   for (const demand::Question& question : doubts(enquiry)) out.questions.push_back(question);
   if (enquiry.economics && enquiry.incumbent && enquiry.incumbent->kind && !enquiry.economics->spare_on_shelf)
     out.questions.push_back({"economics.spare_on_shelf", "Does a spare of the present unit lie on the shelf?", 0.05});
-  std::stable_sort(out.questions.begin(), out.questions.end(),
-                   [](const auto& a, const auto& b) { return a.influence > b.influence; });
+  // The one measurement that settles a bounded load stands before all else.
+  const auto settles = [&out](const demand::Question& question) {
+    return !out.demand.settled_by.empty() && question.path == "machine.measured.measured_power";
+  };
+  std::stable_sort(out.questions.begin(), out.questions.end(), [&](const auto& a, const auto& b) {
+    return settles(a) != settles(b) ? settles(a) : a.influence > b.influence;
+  });
   for (const demand::Caution& caution : out.demand.cautions) out.cautions.push_back(caution);
   for (demand::Caution& caution : cautions_of(enquiry, out.ambient_low, out.altitude))
     out.cautions.push_back(std::move(caution));

@@ -23,6 +23,21 @@ double failing_share(const Drive& drive, double factor, double oil_temperature) 
   return static_cast<double>(failing) / kSamples;
 }
 
+/// Bars: what strength carries, what the machine runs at, and that times the factor asked for.
+Chart service_chart(double carried, double running, const std::optional<double>& factor) {
+  Chart chart{"service_torque",
+              "Torque that strength carries beside the running torque",
+              "What",
+              "Torque at the output shaft",
+              Quantity::number,
+              Quantity::torque,
+              {},
+              true};
+  chart.series = {{"strength carries", {0}, {carried}, false}, {"running torque", {1}, {running}, false}};
+  if (factor) chart.series.push_back({"running torque times the factor asked for", {2}, {*factor * running}, false});
+  return chart;
+}
+
 }  // namespace
 
 double margin_at_factor(const Drive& drive, const drive::Coefficients& c, double factor, double oil_temperature) {
@@ -98,6 +113,7 @@ void write_service(const Context& context, Finding& out) {
          {{practice->practice.low, Quantity::number},
           {practice->practice.high, Quantity::number},
           {practice->computed.value, Quantity::number}}});
+  out.charts.push_back(service_chart(context.strength_torque, torque, asked));
   out.left_out = {"A factor that a contract sets on another rating than this one."};
 }
 

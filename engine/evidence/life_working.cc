@@ -23,7 +23,7 @@ using formula::Term;
 constexpr double kHour = 3600;
 constexpr const char* kIso281 = "[iso281] from memory";
 constexpr const char* kMeshTable =
-    "docs/decisions/003-rigid-to-look-elastic-to-prove.md: mesh solved at several torques";
+    "derived, docs/decisions/003-rigid-to-look-elastic-to-prove.md: mesh solved at several torques";
 
 std::vector<double> of_blocks(const PartLife& part, double drive::PartBlock::*member) {
   std::vector<double> list;
@@ -84,7 +84,8 @@ void record_input_load(const drive::Drive& drive, const Evaluation& e, const Par
 Term reference_viscosity(double speed, double pitch_diameter) {
   const Term n =
       named("n_m", "relative speed of the rings in 1/min", Quantity::number,
-            input("n", "relative speed of the rings", speed, Quantity::angular_speed) * 30 / formula::pi<Term>());
+            input("n", "relative speed of the rings", speed, Quantity::angular_speed) * 30 / formula::pi<Term>(),
+            "derived, docs/theory/life.md: 60 s to the minute");
   const Term root = sqrt(input("D_pw", "pitch diameter", pitch_diameter, Quantity::length) * 1000);
   const Term slow = 45000 * pow(n, -0.83) / root * 1e-6, fast = 4500 / sqrt(n) / root * 1e-6;
   // Exactly 1000 1/min belongs to the upper branch whatever its last digit.
@@ -218,7 +219,7 @@ void record_output_loads(const drive::Drive& drive, const drive::OutputLoads& lo
   Term axial_inside = input("F_aA", "axial force on the inside bearing", loads.axial_inside, Quantity::force);
   Term axial_outside = input("F_aB", "axial force on the outside bearing", loads.axial_outside, Quantity::force);
   if (inclined(shaft.bearing_inside) && inclined(shaft.bearing_outside)) {
-    const char* source = "common practice; statics, docs/theory/shaft.md";
+    const char* source = "common practice, no source; statics, docs/theory/shaft.md";
     const Term S_A = named(
         "S_A", "thrust that the inside bearing's load induces", Quantity::force,
         strength::induced_thrust(inside, input("Y_A", "its axial factor", *shaft.bearing_inside.axial_Y)), source);
@@ -277,13 +278,13 @@ void record_reliability(const drive::Lives& lives, Working& working) {
     const std::string symbol = fmt::format("R_{}", part.id);
     const std::string z = fmt::format("z_{}", part.id);
     record(working, z.c_str(), fmt::format("standard score of the {}", part.label).c_str(), Quantity::number, score,
-           "lognormal scatter, docs/theory/life.md");
+           "derived, docs/theory/life.md: lognormal scatter");
     const double share = std::exp(part.log_share);
     record_looked_up(working, symbol.c_str(), fmt::format("share of units whose {} stand for ever", part.label).c_str(),
                      Quantity::share, share, "standard normal distribution at z, to the power of n",
                      {{"z", "standard score", score.value(), Quantity::number},
                       {"n", "how many there are", part.count, Quantity::number}},
-                     "normal distribution");
+                     "derived, docs/theory/life.md: normal distribution");
     shares.push_back(input(symbol, fmt::format("share of units whose {} stand", part.label), share, Quantity::share));
   }
   if (shares.empty()) return;

@@ -116,7 +116,7 @@ class StageLosses {
         losses::low_speed_factor<Term>(input("a", "rise at rest", a),
                                        input("kappa", "viscosity ratio, viscosity over what the speed asks for", kappa),
                                        input("kappa_h", "at which half of the rise is there", c_.low_speed_half)),
-        "docs/theory/losses.md");
+        "derived, docs/theory/losses.md");
   }
 
   void rollers(const char* symbol, const char* meaning, const drive::RollerSet& set,
@@ -156,7 +156,7 @@ class StageLosses {
     const Term w = input("w", "speed of its rings", ring_speed, Quantity::angular_speed);
     const Term d = input("d_m", "mean diameter", bearing.pitch_diameter, Quantity::length);
     const Term x = named(("x_" + tag).c_str(), "viscosity times speed, mm2/s and 1/min", Quantity::number,
-                         losses::viscosity_speed(nu(), w), "definition");
+                         losses::viscosity_speed(nu(), w), "derived, docs/theory/losses.md: definition");
     const Term idle = named(
         ("M_0_" + tag).c_str(), "moment without load", Quantity::torque,
         losses::no_load_moment(input("f_0", "of this kind of bearing",
@@ -184,7 +184,7 @@ class StageLosses {
       const losses::BearingFriction& needle = losses::kNeedle;
       const double f_0 = drive_.oil.grease() ? needle.f0_grease.nominal : needle.f0_oil.nominal * drive_.oil.f0_factor;
       const Term x = named(("x_" + tag).c_str(), "viscosity times speed, mm2/s and 1/min", Quantity::number,
-                           losses::viscosity_speed(nu(), spin), "definition");
+                           losses::viscosity_speed(nu(), spin), "derived, docs/theory/losses.md: definition");
       return record(
           symbol, meaning,
           factor * discs * input("n", "rollers of a disc", set.count) *

@@ -313,7 +313,7 @@ void write_input_shaft(const Limit& limit) {
       yield / limit.safety_term();
   formula::record_solved(limit.working, limit.symbol().c_str(), limit.meaning().c_str(), Quantity::torque, torque,
                          residual, 1e-6 * drive::kInputShaftYield.nominal,
-                         "distortion energy, [shigley]; " + std::string(drive::kInputShaftYield.source));
+                         "[shigley] distortion energy; yield: " + std::string(drive::kInputShaftYield.source));
 }
 
 void write_output_bearing(const Limit& limit) {

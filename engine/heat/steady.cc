@@ -46,9 +46,15 @@ std::optional<SteadyState> steady_state(const Housing& housing, LossOfTemperatur
 
 std::optional<ThermalTorque> thermal_torque(const Housing& housing, LossOfTorqueAndTemperature loss, double limit,
                                             double torque_max) {
+  const auto same = [&](double) { return housing; };
+  return thermal_torque(HousingOfTorque(same), loss, limit, torque_max);
+}
+
+std::optional<ThermalTorque> thermal_torque(HousingOfTorque housing, LossOfTorqueAndTemperature loss, double limit,
+                                            double torque_max) {
   const auto at = [&](double torque) {
     const auto of_temperature = [&](double oil_temperature) { return loss(torque, oil_temperature); };
-    return steady_state(housing, of_temperature, limit);
+    return steady_state(housing(torque), of_temperature, limit);
   };
   auto state = at(torque_max);
   if (state) {

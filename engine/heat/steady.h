@@ -13,6 +13,9 @@ using LossOfTemperature = FunctionRef<double(double)>;
 /// Loss at an output torque and an oil temperature: [N m], [K] -> [W], >= 0, not falling with torque.
 using LossOfTorqueAndTemperature = FunctionRef<double(double, double)>;
 
+/// Housing in its surroundings at an output torque [N m]; not shedding more at a larger one.
+using HousingOfTorque = FunctionRef<Housing(double)>;
+
 /// The search ends here: no lubricant serves at 300 degC.
 inline constexpr double kHottestSearched = kZeroCelsius + 300;
 
@@ -43,6 +46,9 @@ struct ThermalTorque {
 /// @param torque_max  > 0, where the search ends [N m]
 /// @returns nothing when even the idling losses pass the limit.
 [[nodiscard]] std::optional<ThermalTorque> thermal_torque(const Housing& housing, LossOfTorqueAndTemperature loss,
+                                                          double limit, double torque_max);
+/// The same where the surroundings warm with the torque: what drives the housing loses more, too.
+[[nodiscard]] std::optional<ThermalTorque> thermal_torque(HousingOfTorque housing, LossOfTorqueAndTemperature loss,
                                                           double limit, double torque_max);
 
 }  // namespace lobewise::heat

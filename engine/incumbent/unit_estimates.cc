@@ -287,10 +287,10 @@ Working unit_working(const GearUnit& unit, const UnitDuty& duty) {
       input("G_b", "to the base", heat.base, Quantity::thermal_conductance) * (wall - air) -
       input("Q_s", "taken up from the sun", heat.sun, Quantity::power);
   record_solved(w, "T_w", "temperature of the wall at which it sheds the mean loss of the duty", Quantity::temperature,
-                heat.wall, leaves - mean, 1e-3 + 1e-6 * heat.loss, "docs/theory/heat.md");
+                heat.wall, leaves - mean, 1e-3 + 1e-6 * heat.loss, "derived, docs/theory/heat.md");
   record(w, "T_oil", "oil temperature on this duty", Quantity::temperature,
          wall + mean / input("G_o", "oil to wall", heat.oil_conductance, Quantity::thermal_conductance),
-         "docs/theory/heat.md");
+         "derived, docs/theory/heat.md");
   return w;
 }
 

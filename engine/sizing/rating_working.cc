@@ -121,7 +121,7 @@ void Rater::explain(const CriterionTorque& criterion, Working& working) const {
         {"G", "conductance from oil to housing", housing().oil_conductance, Quantity::thermal_conductance}},
        power,
        Quantity::power,
-       "docs/theory/heat.md"});
+       "derived, docs/theory/heat.md"});
   mesh_step("P_loss(T, T_oil) = P_v", {{"P_v", "heat shed", power, Quantity::power}},
             "losses by place with the oil at its limit, docs/theory/losses.md");
 }

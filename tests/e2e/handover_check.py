@@ -41,7 +41,7 @@ def write_hostile(source, folder):
     lines += [f"{key}: {json.dumps(text)}" for key, text in (("title", TITLE), ("customer", CUSTOMER), ("note", NOTE))]
     incumbent = {"kind": "worm", "ratio": "30", "rated_power": "4 kW", "running_time": "20000 h", "trouble": TITLE,
                  "troubles": [{"what": "overheating", "note": NOTE}]}
-    economics = {"currency": CURRENCY, "years": "8", "energy_price": "0.2 /kWh", "candidate_price": "2000",
+    economics = {"currency": CURRENCY, "exchange_rate": "1", "years": "8", "energy_price": "0.2 /kWh", "candidate_price": "2000",
                  "replacement_price": "900 … 1100", "stop_cost": "100 /h", "candidate_delivery": "4 week"}
     lines += [f"{key}: {json.dumps(value)}" for key, value in (("incumbent", incumbent), ("economics", economics))]
     (folder / "enquiry.yaml").write_text("\n".join(lines) + "\n", encoding="utf-8")
@@ -153,6 +153,17 @@ def check_step(file):
     require("<" not in text and '"' not in text and "DROP" in text, f"{file.name}: names were not made plain")
 
 
+def offered_dimensions(program):
+    """Of the build that is offered on the demo enquiry, of which the hand-over was made; mm."""
+    example = pathlib.Path(__file__).resolve().parents[2] / "examples/inclined_cullet_conveyor.yaml"
+    build = json.loads(run(str(program), "prove", str(example), "--json"))["build"]
+    request = json.dumps({"call": "dimensions", "input": {"build": build}})
+    answer = subprocess.run([str(program), "api"], input=request, check=True, capture_output=True, text=True).stdout
+    sizes = json.loads(answer)
+    of_shaft, of_unit = sizes["shaft"], sizes["unit"]
+    return [round(1000 * size) for size in (of_shaft["length"], sizes["length"], of_unit["width"], of_unit["height"])]
+
+
 def check_step_solids(program, file, drawing):
     """Read by Open CASCADE: the solids are as large as the drawing says."""
     solids = json.loads(run(str(program.parent / "lobewise_step"), "--read", str(file)))
@@ -160,7 +171,7 @@ def check_step_solids(program, file, drawing):
     unit = min(solids, key=lambda s: s["low"])  # the shaft end points to where x begins; the motor comes behind
     sides = sorted(b - a for a, b in zip(unit["low"], unit["high"]))
     texts = [d.dxf.text for d in ezdxf.readfile(drawing).modelspace().query("DIMENSION")]
-    shaft, body, width, height = 170, 337, 360, 337  # of ring-224, on the drawing of the same hand-over
+    shaft, body, width, height = offered_dimensions(program)
     for measure in (shaft, body, width, height):
         require(str(measure) in texts, f"{drawing.name}: no dimension {measure} in {texts}")
     expected = sorted((shaft + body, width, height))

@@ -61,7 +61,7 @@ refused 'larger than 1024 KiB' "$lobewise" check large.yaml
 truncate -s 3G large.json
 refused 'larger than 65536 KiB' "$lobewise" mesh large.json
 { printf 'title: '; repeat y 1000000; } >title.yaml
-refused 'machine' "$lobewise" check title.yaml
+refused '20000 characters' "$lobewise" check title.yaml
 printf 'machine: {measured: {speed: ' >digits.yaml
 { repeat 9 500000; printf ' rpm}}\n'; } >>digits.yaml
 refused 'speed' "$lobewise" check digits.yaml

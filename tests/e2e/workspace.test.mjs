@@ -19,6 +19,8 @@ const workspace = async (options) => {
   return { ...opened, value: (path) => opened.page.locator(`#enquiry [data-path="${path}"]`).first() };
 };
 const belt = 'machine.belt_conveyor';
+// What stands on one figure against one limit has nothing to draw.
+const unplotted = new Set(['finding-place', 'finding-service']);
 const settled = (page, text) => page.waitForFunction((was) => document.querySelector('.ledger')?.textContent !== was, text);
 const ledger = (page) => page.locator('.ledger').textContent();
 
@@ -128,14 +130,19 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
     await context.close();
   });
 
-  it('opens every finding with its charts, each named, drawn and explained', async () => {
+  it('opens every finding with its charts, each named, drawn and explained, or with its working', async () => {
     const { page, context, faults } = await workspace();
     const items = page.locator('.ledger [id^="finding-"]');
     const ids = await items.evaluateAll((list) => list.map((item) => item.id));
-    assert.equal(ids.length, 13);
+    assert.equal(ids.length, 16);
     for (const id of ids) {
       const item = page.locator(`#${id}`);
       await item.locator('button').first().click();
+      if (unplotted.has(id)) {
+        await item.locator('.katex').first().waitFor();
+        await item.locator('button').first().click();
+        continue;
+      }
       await item.locator('figure svg[role="img"]').first().waitFor();
       for (const figure of await item.locator('figure').all()) {
         const drawing = figure.locator('svg[role="img"]');

@@ -22,6 +22,7 @@
 #include "engine/range/demo_range.h"
 #include "engine/sizing/size.h"
 #include "machines.h"
+#include "tests/support/source_dir.h"
 
 namespace lobewise::api {
 namespace {
@@ -45,7 +46,7 @@ const std::set<std::string> kLooks{"any",      ///< something moves, better or w
                                    "build"};   ///< names the build
 
 std::vector<Direction> directions() {
-  std::ifstream file(std::string(LOBEWISE_SOURCE_DIR) + "/tests/property/enquiry/directions.csv");
+  std::ifstream file(lobewise::test::source_dir() + "/tests/property/enquiry/directions.csv");
   std::vector<Direction> out;
   std::string line;
   std::getline(file, line);
@@ -287,8 +288,9 @@ void expect_no_better(const Direction& direction, const Seen& better, const Seen
     EXPECT_GE(rank(worse.verdicts.at(word)), rank(verdict->second)) << word;
     const auto& after = worse.margins.at(word);
     for (const auto& [check, margin] : better.margins.at(word))
-      if (const auto found = after.find(check); found != after.end())
+      if (const auto found = after.find(check); found != after.end()) {
         EXPECT_LE(found->second, margin + kInterpolation) << word << ": " << check;
+      }
   }
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <iostream>
@@ -31,15 +32,18 @@ Json job(double torque, double speed, int kind) {
                   {"feed", "uneven"}}}}}};
     case 1:
       return {{"machine", {{"measured", {{"measured_torque", torque}, {"speed", speed}, {"feed", "even"}}}}}};
-    case 2:
+    case 2: {
+      // No chain runs faster than 3 m/s: a quick shaft has the smaller sprocket.
+      const double radius = std::min(0.15, 2.9 / speed);
       return {{"machine",
                {{"chain_conveyor",
                  {{"length", 15.0},
-                  {"speed", speed * 0.15},
-                  {"sprocket_diameter", 0.3},
-                  {"load", torque / 0.15 / (15 * 9.81 * 0.5)},
+                  {"speed", speed * radius},
+                  {"sprocket_diameter", 2 * radius},
+                  {"load", torque / radius / (15 * 9.81 * 0.5)},
                   {"chain_mass", 20.0},
                   {"feed", "uneven"}}}}}};
+    }
     default:
       return {{"machine", {{"measured", {{"measured_torque", torque}, {"speed", speed}, {"feed", "uneven"}}}}}};
   }

@@ -39,9 +39,9 @@ TEST(WorthAsking, WhatWasAnsweredIsNotAskedAgain) {
     return std::any_of(questions.begin(), questions.end(), [&](const Json& q) { return q["path"] == path; });
   };
   Json enquiry = conveyor();
-  EXPECT_TRUE(asks(proved(enquiry)["questions"], "connection.link"));
-  enquiry["connection"] = {{"link", "coupling"}};
-  EXPECT_FALSE(asks(proved(enquiry)["questions"], "connection.link"));
+  EXPECT_TRUE(asks(proved(enquiry)["questions"], "supply.starting"));
+  enquiry["supply"]["starting"] = "direct";
+  EXPECT_FALSE(asks(proved(enquiry)["questions"], "supply.starting"));
 }
 
 TEST(WorthAsking, TheServiceFactorsOfThePracticeStandBesideTheDuty) {

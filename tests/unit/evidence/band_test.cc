@@ -49,19 +49,26 @@ TEST(Bands, SlowlyTurningAndAtRestMeet) {
 }
 
 TEST(Bands, TheCustomerSeesWhatAnEngineerWouldBetOn) {
-  // The model has been measured by nobody: the band must reach down to what the trade calls a poor unit and not promise
-  // more than its best.
+  // The model has been measured by nobody. Formulas of its kind meet measurements within some 30 % at best
+  // (data/model_errors.csv): the band must allow for that much more loss at least, and not promise more than the best of
+  // the trade.
   const Finding f = finding(prove(drive_of(stated(1200, 50 * kRpm), "ring-224", 31), {.in_time = false}), "efficiency");
   const Check& eta = f.checks.front();
-  EXPECT_LT(*eta.low, 0.925);
+  EXPECT_GT(1 - *eta.low, 1.3 * (1 - eta.figure));
   EXPECT_GT(*eta.low, 0.85);
   EXPECT_GT(*eta.high, eta.figure);
   EXPECT_LT(*eta.high, 0.97);
 }
 
 TEST(Bands, EveryErrorOfFormIsSampledAndMovesSomething) {
-  const drive::Drive drive = drive_of(stated(1200, 50 * kRpm), "ring-224", 31);
+  const drive::Drive rigid = drive_of(stated(1200, 50 * kRpm), "ring-224", 31);
+  // Damping counts only where the motor passes its breakdown before the first swing has died away: behind a soft
+  // coupling. On a stiff chain the first swing itself is the peak, and closed forms of that have no damping.
+  enquiry::Requirement coupled = stated(1200, 50 * kRpm);
+  coupled.coupled.link_stiffness = 3e3;
+  const drive::Drive soft = drive_of(coupled, "ring-224", 31);
   for (const data::ModelErrorsRow& row : data::kModelErrors) {
+    const drive::Drive& drive = row.id == "damping" ? soft : rigid;
     const auto list = unknowns_of(drive);
     const auto found = std::find_if(list.begin(), list.end(), [&](const drive::Unknown& u) { return u.id == row.id; });
     ASSERT_NE(found, list.end()) << row.id;

@@ -115,7 +115,10 @@ TEST(Beside, AStoppageThatCostsNothingAddsNothing) {
 
 TEST(Beside, NothingSaidOfStoppagesBothStopAlike) {
   enquiry::Economics m = money();
+  // A standstill or a repair that is said is that of the present unit.
   m.stops_per_year.reset();
+  m.repair_time.reset();
+  m.repair_cost.reset();
   enquiry::Incumbent fresh = worm();
   fresh.running_time = 0;
   const CaseStudy s = studied(with(fresh, m));

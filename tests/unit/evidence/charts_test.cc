@@ -79,8 +79,10 @@ std::size_t places_of(const std::string& name) {
 }
 
 TEST_F(Charts, EveryFindingHasOne) {
-  EXPECT_EQ(evidence_->findings.size(), 14U);
-  for (const Finding& f : evidence_->findings) EXPECT_FALSE(f.charts.empty()) << f.id;
+  EXPECT_EQ(evidence_->findings.size(), questions().size());
+  for (const Finding& f : evidence_->findings)
+    // Where it may stand is a matter of words: there is no figure to draw.
+    EXPECT_EQ(f.charts.empty(), f.id == "place") << f.id;
 }
 
 TEST_F(Charts, AreWholeAndDrawable) {
@@ -323,7 +325,7 @@ TEST(MotorChart, WithoutAMotorTheFindingSaysWhy) {
   ASSERT_FALSE(drive.motor.has_value());
   const Evidence evidence = prove(drive, {.samples = 0});
   for (const Finding& f : evidence.findings)
-    if (f.charts.empty()) {
+    if (f.charts.empty() && f.id != "place") {  // words, which hang on no motor
       EXPECT_EQ(f.verdict, Verdict::cannot_be_judged) << f.id;
       EXPECT_FALSE(f.missing.empty()) << f.id;
     }

@@ -107,8 +107,17 @@ TEST(AtRest, TakesMoreThanTurning) {
   const Evaluation e = evaluate(drive, {});
   const drive::Rest rest = drive::at_rest(drive, 1200, kZeroCelsius + 20, {});
   const double speed = e.full.stages.front().input_speed;
-  EXPECT_NEAR(rest.friction.lobes, 2 * e.full.places.lobes / speed, 0.05 * rest.friction.lobes);  // needles: twice
-  EXPECT_GT(rest.friction.output_pins, 1.9 * e.full.places.output_pins / speed);
+  // Needles at rest take twice what they take with a full film. Rolling does not grow at rest and the rise at low speed
+  // is already on its way there, so both are left out of the comparison.
+  drive::Coefficients sliding;
+  sliding.rolling_arm = sliding.low_speed_rise = 0;
+  const Evaluation s = evaluate(drive, sliding);
+  const drive::Rest dry = drive::at_rest(drive, 1200, kZeroCelsius + 20, sliding);
+  EXPECT_NEAR(dry.friction.lobes, 2 * s.full.places.lobes / speed, 0.05 * dry.friction.lobes);
+  EXPECT_GT(dry.friction.output_pins, 1.9 * s.full.places.output_pins / speed);
+  // With both it still takes more than turning.
+  EXPECT_GT(rest.friction.lobes, e.full.places.lobes / speed);
+  EXPECT_GT(rest.friction.output_pins, e.full.places.output_pins / speed);
   EXPECT_GT(rest.efficiency, 0.8);
   EXPECT_LT(rest.efficiency, 0.98);
   EXPECT_NEAR(rest.torque, 1200 / (31 * rest.efficiency), 1e-9);

@@ -212,7 +212,8 @@ TEST(Shock, ItsChartsAgreeOnTheWeakestLink) {
   const drive::Drive drive = shocked(2, 1);
   const double marks = evaluate(drive, {}).peak.marks();
   std::size_t lines = 0;
-  for (const Chart& chart : finding(prove(drive, {.samples = 0}), "shock").charts) {
+  const Evidence evidence = prove(drive, {.samples = 0});
+  for (const Chart& chart : finding(evidence, "shock").charts) {
     double least_bar = std::numeric_limits<double>::infinity();
     for (const Series& series : chart.series) {
       if (series.name == "permanent marks begin") {

@@ -71,7 +71,10 @@ TEST(Parts, Efficiency) {
 TEST(BuildLosses, ConstantFrictionIsTheClosedForm) {
   const auto needle = unit(Carried::needle);
   const mechanism::StageGeometry& g = needle->stage.geometry;
-  const LossPlaces losses = needle->losses(600, 150, kWarm);
+  // The closed form is that of one constant coefficient: no rolling beside it, no rise at low speed.
+  drive::Coefficients constant;
+  constant.rolling_arm = constant.low_speed_rise = 0;
+  const LossPlaces losses = needle->losses(600, 150, kWarm, constant);
   const double lobes = lobe_friction_torque(g, 300, 0.004 * 4 / 7) * 150 * 2;
   const double pins = pin_friction_torque(g, 300, 0.004 * 5 / 8) * 150 * 2;
   EXPECT_NEAR(losses.lobes, lobes, 2e-5 * lobes);

@@ -42,7 +42,7 @@ describe('answers of the engine', () => {
     const set = steps.filter((step) => {
       const lines = stepTex(step, 'si');
       for (const line of lines ?? []) expect(typeset(line, true), step.formula).not.toContain('katex-error');
-      return lines !== undefined;
+      return step.mathml !== undefined || lines !== undefined; // the page prefers what the engine set
     });
     expect(set.length / steps.length).toBeGreaterThan(0.9);
   });

@@ -7,6 +7,7 @@ const quantity = (text: string): Quantity => ({ value: 0, quantity: 'number', si
 const step = (formula: string, inputs: Record<string, string>, value = '1'): Step => ({
   symbol: formula.split(' ')[0]!,
   meaning: '',
+  kind: 'told',
   formula,
   inputs: Object.entries(inputs).map(([symbol, text]) => ({ symbol, meaning: '', value: quantity(text) })),
   value: quantity(value),
