@@ -131,7 +131,7 @@ std::string cautions_of(const Source& source, std::size_t from, std::size_t to) 
 
 }  // namespace
 
-std::string condition(const Source& source, std::string_view path) {
+std::string said_in_words(const Source& source, std::string_view path) {
   for (const Json& one : source.prove["conditions"])
     if (one["path"] == path) return one["text"].get<std::string>();
   return "";

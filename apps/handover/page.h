@@ -40,7 +40,7 @@ struct Table {
 /// The unit for people, e.g. what was invented about the range; empty when the range says nothing.
 [[nodiscard]] std::string range_note(const Source& source);
 /// What was said, or is taken, in words at a path of the enquiry; empty when nothing is. Not escaped.
-[[nodiscard]] std::string condition(const Source& source, std::string_view path);
+[[nodiscard]] std::string said_in_words(const Source& source, std::string_view path);
 
 inline constexpr std::size_t kCautionsAtTheTop = 3;
 /// The gravest three cautions, for the top of a document, with who acts on each and when.

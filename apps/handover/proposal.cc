@@ -164,7 +164,7 @@ std::string offered(const Source& source) {
   for (const Json& fact : source.prove["drive"])
     table.rows.push_back({markup(fact["label"].get<std::string>()), markup(source.fact(fact))});
   table.rows.push_back({"Mounting", markup(words(source.dimensions["mounting"].get<std::string>()) + ", " +
-                                           condition(source, "mounting.orientation"))});
+                                           said_in_words(source, "mounting.orientation"))});
   return heading(offered_section(source)) + table.html() + (source.serves() ? "" : outline_figure(source));
 }
 

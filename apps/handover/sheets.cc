@@ -42,7 +42,7 @@ Table unit_table(const Source& source) {
   row("Ratio", fmt::format("{}:1, the output turns {} the motor", format_number(offer["ratio"].get<double>(), 6),
                            d["bodies"].size() == 1 ? "against" : "with"));
   row("Mounting and position",
-      fmt::format("{}, {}", words(d["mounting"].get<std::string>()), condition(source, "mounting.orientation")));
+      fmt::format("{}, {}", words(d["mounting"].get<std::string>()), said_in_words(source, "mounting.orientation")));
   row("Output shaft",
       fmt::format("⌀{} × {}", millimetres(source, d["shaft"]["diameter"]), millimetres(source, d["shaft"]["length"])));
   row("Key", fmt::format("{} × {} × {}", millimetres(source, d["shaft"]["key_width"]),
