@@ -57,9 +57,8 @@ heat::Housing housing_beside(const Drive& drive, double ambient, double motor_lo
   housing.altitude = drive.requirement.altitude;
   housing.oil_conductance = body.oil_conductance * c.oil_factor;
   housing.flange_conductance = body.flange_conductance * c.flange_factor;
-  housing.flange_temperature =
-      heat::counterpart_temperature(ambient, heat::kMotorShare.nominal,
-                                    heat::kMotorFlangeRise.nominal * c.motor_rise_factor, motor_loss);
+  housing.flange_temperature = heat::counterpart_temperature(
+      ambient, heat::kMotorShare.nominal, heat::kMotorFlangeRise.nominal * c.motor_rise_factor, motor_loss);
   housing.fin_factor = std::max(1.0, body.fin_factor * c.fin_factor);
   if (drive.requirement.dusty) {
     housing.fin_factor = 1 + heat::kDustyFins * (housing.fin_factor - 1);

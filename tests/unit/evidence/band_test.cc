@@ -50,8 +50,8 @@ TEST(Bands, SlowlyTurningAndAtRestMeet) {
 
 TEST(Bands, TheCustomerSeesWhatAnEngineerWouldBetOn) {
   // The model has been measured by nobody. Formulas of its kind meet measurements within some 30 % at best
-  // (data/model_errors.csv): the band must allow for that much more loss at least, and not promise more than the best of
-  // the trade.
+  // (data/model_errors.csv): the band must allow for that much more loss at least, and not promise more than the best
+  // of the trade.
   const Finding f = finding(prove(drive_of(stated(1200, 50 * kRpm), "ring-224", 31), {.in_time = false}), "efficiency");
   const Check& eta = f.checks.front();
   EXPECT_GT(1 - *eta.low, 1.3 * (1 - eta.figure));
