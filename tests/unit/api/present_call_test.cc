@@ -148,6 +148,7 @@ TEST(OneCurrency, TwoNeedARate) {
 TEST(Spare, IsAskedBeforeAPaybackWhereItTurnsTheAnswer) {
   // An old unit that nobody counted stoppages of, dear standstill, a long wait: with a spare it may stay.
   Json enquiry = behind("parallel_shaft", 29);
+  enquiry["site"]["explosive_atmosphere"] = false;  // else that question stands first
   enquiry["incumbent"]["running_time"] = "60000 h";
   enquiry["economics"]["stop_cost"] = "150 /h";
   enquiry["economics"]["spare_wait"] = "21 d";
