@@ -8,4 +8,4 @@ tools/build_web.sh
 echo "== Checks and tests of the page"
 (cd web && npm run --silent check && npm run --silent test -- --reporter=dot)
 echo "== The workspace in Chromium, and WebAssembly beside native"
-node --test tests/e2e/
+node --test tests/e2e/*.test.mjs
