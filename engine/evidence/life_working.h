@@ -10,7 +10,6 @@ namespace lobewise::evidence {
 void record_life_of(const drive::Drive& drive, const Evaluation& e, const drive::PartLife& part, Working& working);
 
 /// Loads of the output bearings under the radial force at full load [N].
-/// @param named  put behind the symbols, to tell two forces apart
 void record_output_loads(const drive::Drive& drive, const drive::OutputLoads& loads, double radial, double position,
                          Working& working);
 
