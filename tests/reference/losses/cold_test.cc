@@ -61,7 +61,7 @@ TEST(Cold, FallOfViscosityIsTheSlopeOfItsCurve) {
   }
 }
 
-// G. K. Dubey, Fundamentals of Electrical Drives, Ex 6.7 (p. 176 of its worked transcription): 6 poles at 50 Hz,
+// G. K. Dubey, Fundamentals of Electrical Drives, Ex 6.7 (p. 176 of its worked solutions): 6 poles at 50 Hz,
 // R_s 0.075, R_r 0.12 ohm, J 100 kg m2, no load: 891 kJ. Gupta and Singhal, Electric Drives and Control, ch. 6: 8
 // poles, r_1 = r_2, J 10: 61.69 kJ.
 TEST(Cold, HeatOfAnUnloadedStart) {
