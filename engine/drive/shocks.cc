@@ -118,6 +118,7 @@ Result<motion::Outcome> simulate_start_by(const Drive& drive, const Coefficients
   if (way.kind == motion::Starting::star_delta) run_up *= 3;
   scenario->duration = std::clamp(3 * run_up, 0.3, 20.0) + 1.5 * way.ramp_time;
   scenario->sample_interval = scenario->duration / 400;
+  scenario->after_start = 1.5;  // to be seen at speed, and no more
   return motion::simulate(*scenario);
 }
 

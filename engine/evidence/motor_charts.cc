@@ -126,10 +126,7 @@ Chart start_chart(double rated_speed, const motion::Outcome& start) {
               false,
               false};
   Series motor_side{"motor, seen at the output", {}, {}, false}, machine{"machine", {}, {}, false};
-  // The simulation goes on long after a quick start.
-  constexpr double kShown = 2;  // times the time to speed
   for (const motion::Sample& sample : start.samples) {
-    if (start.started && sample.time > kShown * *start.started) break;
     motor_side.x.push_back(sample.time);
     motor_side.y.push_back(sample.motor_speed);
     machine.x.push_back(sample.time);

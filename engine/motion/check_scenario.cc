@@ -65,6 +65,8 @@ Errors check_scenario(const Scenario& s) {
   check_number(errors, s.duration > 0, "duration", s.duration, "must be greater than zero");
   check_number(errors, s.sample_interval == 0 || s.sample_interval >= 1e-6 * s.duration, "sample_interval",
                s.sample_interval, "must be zero or give at most a million samples");
+  check_number(errors, s.after_start == 0 || (s.after_start >= 1 && s.after_start <= 1e6), "after_start", s.after_start,
+               "0 or 1 to 1e6");
   check_number(errors, s.tolerance >= 1e-12 && s.tolerance <= 1e-4, "tolerance", s.tolerance,
                "must lie between 1e-12 and 1e-4");
   double before = 0;

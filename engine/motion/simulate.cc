@@ -7,6 +7,7 @@
 #include <limits>
 #include <utility>
 
+#include "engine/base/constants.h"
 #include "engine/base/dopri5.h"
 #include "engine/base/quantity.h"
 #include "engine/base/root.h"
@@ -19,6 +20,11 @@ constexpr int kEvents = 2 * kMaxInertias;  // links, star-delta, dry friction at
 constexpr int kMostSteps = 400000;
 constexpr double kNever = std::numeric_limits<double>::infinity();
 constexpr double kEnergyLimit = 1e-6;
+// A start is followed over at least this many swings of its stiffest link once it is at speed.
+constexpr double kSwings = 10;
+// A start counts as stuck when two looks in turn, this many in a duration, find every speed where it was.
+constexpr int kLooks = 40;
+constexpr double kUnchanged = 2e-4;  // of the speed that motor and torques let expect
 
 using Integrator = Dopri5<kStates>;
 using State = Integrator::State;
@@ -111,6 +117,7 @@ class Run {
   [[nodiscard]] std::pair<int, double> first_trigger();
   void commit();
   void fire(int event);
+  [[nodiscard]] bool nothing_follows();
   [[nodiscard]] double next_break() const;
   void pass_breaks();
   void apply(const Event& event, State& y);
@@ -145,6 +152,9 @@ class Run {
   double jam_end_ = kNever;
   double jam_acceleration_ = 0;
   std::size_t next_event_ = 0;
+  PerInertia looked_at_{};  // speeds when it was last asked whether anything follows
+  double next_look_ = 0;
+  int unchanged_ = 0;
   bool moved_ = false;
   double first_energy_ = 0, largest_energy_ = 0;
   double inertia_sum_ = 0;
@@ -465,6 +475,25 @@ void Run::apply(const Event& event, State& y) {
   }
 }
 
+/// A start that is over: at speed for long enough, or standing or crawling where the motor gives no more.
+bool Run::nothing_follows() {
+  if (scenario_.after_start == 0 || next_event_ < scenario_.events.size()) return false;
+  const double now = integrator_.time();
+  if (std::min({pause_end_, ramp_end_, jam_end_}) < kNever) return false;
+  if (out_.started)
+    return now >= std::max(scenario_.after_start * *out_.started, *out_.started + kSwings * 2 * kPi * longest_step_);
+  if (now < next_look_) return false;
+  bool same = true;
+  for (int i = 0; i < n_; ++i) {
+    const double speed = this->speed(integrator_.state(), i);
+    same = same && std::abs(speed - looked_at_[at(i)]) < kUnchanged * pace_;
+    looked_at_[at(i)] = speed;
+  }
+  unchanged_ = same && next_look_ > 0 ? unchanged_ + 1 : 0;
+  next_look_ = now + scenario_.duration / kLooks;
+  return unchanged_ >= 2;
+}
+
 double Run::next_break() const {
   double next = std::min({scenario_.duration, pause_end_, ramp_end_, jam_end_});
   if (next_event_ < scenario_.events.size()) next = std::min(next, scenario_.events[next_event_].time);
@@ -625,6 +654,7 @@ Result<Outcome> Run::go() {
       h = std::min(std::max(Integrator::next_step(tried, error), h * 0.2), longest_step_);
       commit();
       if (reaches) pass_breaks();
+      if (nothing_follows()) break;
     } else {
       attempt(share * tried);
       commit();

@@ -98,6 +98,9 @@ struct Scenario {
   std::vector<Event> events;   ///< in order of time
   double duration = 0;         ///< > 0 [s]
   double sample_interval = 0;  ///< of the time series [s]; 0: none
+  /// A start of which nothing is asked once it is over: the run ends at this many times the time to speed, or when the
+  /// speeds stand still, before its duration; 0: it lasts its duration, else >= 1.
+  double after_start = 0;
   double tolerance = 1e-9;     ///< relative local error, 1e-12..1e-4
 };
 
