@@ -3,7 +3,7 @@
 set -euo pipefail
 declare -A packages=(
   [build]="g++ cmake ninja-build ccache nlohmann-json3-dev libeigen3-dev libcli11-dev libfmt-dev libfast-float-dev libyaml-cpp-dev libcpp-httplib-dev pkg-config libxlsxwriter-dev libzip-dev libpugixml-dev zlib1g-dev libsqlite3-dev libpqxx-dev libsodium-dev python3"
-  [test]="libgtest-dev librapidcheck-dev libbenchmark-dev libgsl-dev clang-format-14 doxygen chromium fonts-inter fonts-linuxlibertine fonts-dejavu-core poppler-utils python3-ezdxf postgresql slurmctld slurmd slurm-client"
+  [test]="libgtest-dev librapidcheck-dev libbenchmark-dev libgsl-dev clang-format-14 doxygen chromium fonts-inter fonts-linuxlibertine fonts-dejavu-core poppler-utils python3-ezdxf gnumeric postgresql slurmctld slurmd slurm-client"
   [fuzz]="clang-14 libclang-rt-14-dev"
   [step]="libocct-foundation-dev libocct-modeling-data-dev libocct-modeling-algorithms-dev libocct-data-exchange-dev"
   [web]="emscripten chromium fonts-inter fonts-linuxlibertine python3-fonttools python3-brotli"

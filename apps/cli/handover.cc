@@ -51,15 +51,15 @@ Errors read_length(const std::string& text, const char* path, double low, double
 }
 
 Result<std::vector<std::string>> read_only(const std::string& text) {
-  static const std::vector<std::string> kKnown{"proposal", "drawing", "order", "commissioning",
-                                               "findings", "model",   "step",  "offline"};
+  static const std::vector<std::string> kKnown{"proposal", "drawing", "order", "commissioning", "findings",
+                                               "workings", "model",   "step",  "offline"};
   std::vector<std::string> names;
   for (std::size_t i = 0; i < text.size();) {
     const std::size_t end = std::min(text.find(',', i), text.size());
     const std::string name = text.substr(i, end - i);
     if (std::find(kKnown.begin(), kKnown.end(), name) == kKnown.end())
       return input_error("--only", name,
-                         "known: proposal, drawing, order, commissioning, findings, model, step, offline");
+                         "known: proposal, drawing, order, commissioning, findings, workings, model, step, offline");
     names.push_back(name);
     i = end + 1;
   }

@@ -367,7 +367,7 @@ int run(int argc, char** argv) {
   handover_command->add_option("--out", wanted.out, "folder to write into")->required();
   handover_command->add_option("--paper", wanted.paper, "a4 or letter")->check(CLI::IsMember({"a4", "letter"}));
   handover_command->add_option("--only", wanted.only,
-                               "some of: proposal, drawing, order, commissioning, findings, model, step, offline");
+                               "some of: proposal, drawing, order, commissioning, findings, workings, model, step, offline");
   handover_command->add_option("--date", wanted.date, "day of issue, e.g. 2026-11-25; today when left out");
   handover_command->add_option("--valid-days", wanted.valid_days, "days for which the price stands")
       ->check(CLI::Range(1, 3650));

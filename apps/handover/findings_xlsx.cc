@@ -5,11 +5,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <ctime>
 #include <vector>
 
 #include "apps/handover/beside.h"
 #include "apps/handover/text.h"
+#include "apps/handover/workbook_file.h"
 #include "engine/base/quantity.h"
 
 namespace lobewise::handover {
@@ -96,20 +96,9 @@ class Sheet {
 class Book {
  public:
   Book(const Source& source, const std::string& file)
-      : source_(source), system_(source.units == "us" ? UnitSystem::us : UnitSystem::si) {
-    lxw_workbook_options options{};
-    book_ = workbook_new_opt(file.c_str(), &options);
-    lxw_doc_properties properties{};
-    title_ = clean(source.title());
-    properties.title = title_.data();
-    std::tm day{};
-    if (std::sscanf(source.order.date.c_str(), "%d-%d-%d", &day.tm_year, &day.tm_mon, &day.tm_mday) == 3) {
-      day.tm_year -= 1900;
-      day.tm_mon -= 1;
-      properties.created = timegm(&day);
-    }
-    workbook_set_properties(book_, &properties);
-  }
+      : source_(source),
+        system_(source.units == "us" ? UnitSystem::us : UnitSystem::si),
+        book_(dated_workbook(file, clean(source.title()), source.order.date)) {}
 
   lxw_error write() {
     summary();
@@ -402,7 +391,6 @@ class Book {
   const Source& source_;
   UnitSystem system_;
   lxw_workbook* book_;
-  std::string title_;
 };
 
 }  // namespace

@@ -17,6 +17,7 @@
 #include "apps/handover/sheets.h"
 #include "apps/handover/step_plan.h"
 #include "apps/handover/unit_drawing.h"
+#include "apps/handover/workings_xlsx.h"
 
 namespace lobewise::handover {
 namespace {
@@ -179,6 +180,8 @@ Result<Written> hand_over(const Source& source, const std::string& path, const s
   sheet("commissioning", "commissioning_sheet", commissioning_sheet);
   if (folder.wanted("findings"))
     folder.made("findings.xlsx", write_findings_xlsx(source, folder.path_of("findings.xlsx")));
+  if (folder.wanted("workings"))
+    folder.made("workings.xlsx", write_workings_xlsx(source, folder.path_of("workings.xlsx")));
   if (folder.wanted("model")) write_models(source, folder);
   if (folder.wanted("step")) write_step(source, folder);
   if (folder.wanted("offline")) write_offline(source, folder);

@@ -54,6 +54,7 @@ Result<Source> gather(const Ask& ask, Order order) {
   const Json job = with_range(Json{{"enquiry", source.order.enquiry}}, range);
   Json proof = job;
   if (!source.order.build.is_null()) proof["build"] = source.order.build;
+  proof["cells"] = true;
   Result<Json> prove = ask("prove", proof);
   if (!prove) return prove.errors();
   source.prove = std::move(*prove);

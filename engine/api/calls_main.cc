@@ -62,7 +62,8 @@ Json drive_facts(const drive::Drive& drive, const range::Range& range, bool offe
 
 Result<Json> prove(const Json& input, TableShelf& shelf) {
   Job job;
-  const Errors errors = read_job(input, {"enquiry", "range", "build", "samples", "in_time", "questions"}, job);
+  const Errors errors =
+      read_job(input, {"enquiry", "range", "build", "samples", "in_time", "questions", "working", "cells"}, job);
   if (!errors.empty()) return errors;
   Choice choice;
   const Result<drive::Drive> drive = chosen_drive(input, job, shelf, choice);
@@ -75,7 +76,16 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
     options.samples = input["samples"].get<int>();
   }
   bool questions = true;
-  for (const auto& [name, option] : {std::pair{"in_time", &options.in_time}, {"questions", &questions}}) {
+  WorkingWanted wanted;
+  if (input.contains("working")) {
+    const Json& list = input["working"];
+    const auto is_text = [](const Json& id) { return id.is_string(); };
+    if (!list.is_array() || !std::all_of(list.begin(), list.end(), is_text))
+      return input_error("working", list.dump().substr(0, 40), "a list of findings whose working is asked for");
+    wanted.of = list.get<std::vector<std::string>>();
+  }
+  for (const auto& [name, option] :
+       {std::pair{"in_time", &options.in_time}, {"questions", &questions}, {"cells", &wanted.cells}}) {
     if (!input.contains(name)) continue;
     if (!input[name].is_boolean()) return input_error(name, input[name].dump().substr(0, 40), "true or false");
     *option = input[name].get<bool>();
@@ -89,14 +99,14 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
   out["offer"] = offer_json(*drive, job.range());
   out["requirement"] = requirement_json(job.requirement);
   Json findings = Json::array();
-  for (const evidence::Finding& finding : evidence.findings) findings.push_back(finding_json(finding));
+  for (const evidence::Finding& finding : evidence.findings) findings.push_back(finding_json(finding, wanted));
   out["findings"] = std::move(findings);
   Json influences = Json::array();
   for (const evidence::Influence& influence : evidence.influences)
     if (influence.change > 0 && influences.size() < 6)
       influences.push_back({{"unknown", influence.unknown}, {"change", influence.change}});
   out["influences"] = std::move(influences);
-  out["demand_working"] = working_json(job.requirement.demand.working);
+  if (wanted.wants("demand")) out["demand_working"] = working_json(job.requirement.demand.working, wanted.cells);
   if (!choice.why.empty()) out["chosen_because"] = sentence_json(choice.why);
   if (!choice.none.empty()) out["why_none"] = sentence_json(choice.none);
   out["machine"] = machine_json(job.requirement);
@@ -208,6 +218,13 @@ Json prove_schema() {
       {"description",
        "follow start, jam, events and temperature in time, for charts and notes; true when left out. No check and no "
        "verdict depends on it"}};
+  schema["properties"]["working"] = {{"type", "array"},
+                                     {"items", {{"type", "string"}}},
+                                     {"description",
+                                      "findings whose working is asked for, `demand` among them; of all when left "
+                                      "out"}};
+  schema["properties"]["cells"] = {{"type", "boolean"},
+                                   {"description", "formulas for a spreadsheet in every step; false when left out"}};
   schema["properties"]["questions"] = {{"type", "boolean"},
                                        {"description", "rank what is worth asking next; true when left out"}};
   return schema;

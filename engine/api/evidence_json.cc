@@ -73,7 +73,11 @@ Json sentence_json(const Text& text) {
   return Json{{"si", render(text, UnitSystem::si)}, {"us", render(text, UnitSystem::us)}};
 }
 
-Json working_json(const Working& working) {
+bool WorkingWanted::wants(const std::string& id) const {
+  return !of || std::find(of->begin(), of->end(), id) != of->end();
+}
+
+Json working_json(const Working& working, bool cells) {
   Json list = Json::array();
   for (const WorkingStep& step : working) {
     Json inputs = Json::array();
@@ -99,6 +103,10 @@ Json working_json(const Working& working) {
       json["tolerance"] = step.tolerance;
       json["formula"] = fmt::format("{} solves {} = 0", formula::text_symbol(step.symbol), formula::text(*step.tree));
       json["mathml"] = fmt::format("<mrow>{}<mo>=</mo><mn>0</mn></mrow>", formula::mathml(*step.tree));
+    }
+    if (cells && step.tree) {
+      json["cells"] = formula::spreadsheet(*step.tree, [](const formula::Symbol& s) { return "{" + s.name + "}"; });
+      if (step.kind == StepKind::solved) json["residual_value"] = step.tree->value;
     }
     list.push_back(std::move(json));
   }
@@ -139,7 +147,7 @@ Json caution_json(const std::string& key, const std::string& text) {
   return Json{{"key", key}, {"text", text}, {"rank", duty.rank}, {"who", duty.who}, {"when", duty.when}};
 }
 
-Json finding_json(const evidence::Finding& finding) {
+Json finding_json(const evidence::Finding& finding, const WorkingWanted& wanted) {
   Json checks = Json::array(), charts = Json::array(), cautions = Json::array();
   for (const evidence::Check& check : finding.checks) checks.push_back(check_json(check));
   for (const evidence::Chart& chart : finding.charts) charts.push_back(chart_json(chart));
@@ -152,9 +160,9 @@ Json finding_json(const evidence::Finding& finding) {
             {"notes", sentences_json(finding.notes)},
             {"missing", finding.missing},
             {"left_out", finding.left_out},
-            {"working", working_json(finding.working)},
             {"charts", std::move(charts)},
             {"cautions", std::move(cautions)}};
+  if (wanted.wants(finding.id)) json["working"] = working_json(finding.working, wanted.cells);
   Json influences = Json::array();
   for (const evidence::Influence& i : finding.influences)
     influences.push_back({{"unknown", i.unknown}, {"change", i.change}});

@@ -280,7 +280,23 @@ def check_3mf(file, clearance=None):
         check_clearance(file, parts, clearance)
 
 
-def check_xlsx(file):
+# What OpenFormula's small group has, and a few more.
+FUNCTIONS = set(
+    "SQRT EXP LN LOG10 SIN COS TAN ASIN ACOS ATAN ATAN2 SINH ABS INT GAMMALN MIN MAX SUMPRODUCT IF PI".split()
+)
+
+
+def check_formula(file, formula):
+    """Names of its own cells, numbers and harmless functions: nothing that reaches out of the file or starts anything."""
+    for words in re.findall(r'"([^"]*)"', formula):
+        require(re.fullmatch(r"[a-z :]+", words) is not None, f"{file.name}: '{words}' in {formula}")
+    bare = re.sub(r'"[^"]*"', "", formula)
+    require(re.fullmatch(r"[\w.,+*/^()<>= -]*", bare, re.ASCII) is not None, f"{file.name}: {formula}")
+    outside = set(re.findall(r"(\w+)\(", bare)) - FUNCTIONS
+    require(not outside, f"{file.name}: {outside} in {formula}")
+
+
+def check_xlsx(file, live=False):
     with zipfile.ZipFile(file) as package:
         require(package.testzip() is None, f"{file.name}: broken package")
         names = package.namelist()
@@ -293,7 +309,10 @@ def check_xlsx(file):
             root = xml.etree.ElementTree.fromstring(content)
             for element in root.iter():
                 tag = element.tag.split("}")[-1]
-                require(tag not in {"f", "hyperlink", "hyperlinks", "ddeLink"}, f"{file.name}: {tag} in {name}")
+                require(tag not in {"hyperlink", "hyperlinks", "ddeLink"}, f"{file.name}: {tag} in {name}")
+                if tag == "f":
+                    require(live, f"{file.name}: a formula in {name}")
+                    check_formula(file, element.text)
                 numbers += tag == "c" and element.attrib.get("t") is None
             require(b'TargetMode="External"' not in content, f"{file.name}: a link out in {name}")
         strings = "".join(xml.etree.ElementTree.fromstring(package.read("xl/sharedStrings.xml")).itertext())
@@ -318,6 +337,7 @@ def check(a, b):
         require("alert(1)" in text, "proposal.pdf: the title is not there as text")
     check_dxf(a / "drawing.dxf", True)
     check_xlsx(a / "findings.xlsx")
+    check_xlsx(a / "workings.xlsx", live=True)
     for file in a.glob("model*.3mf"):
         check_3mf(file, clearance=0.2)
     require(list(a.glob("model*.3mf")), "no model")

@@ -117,6 +117,7 @@ struct Infix {
   std::function<std::string(const Node&)> leaf;
   std::function<std::string(const Node&, const std::function<std::string(const Node&)>&)> call;
   std::string_view times = "*";
+  std::string_view power = " ^ ";
 
   [[nodiscard]] std::string write(const Node& n) const {
     const auto side = [&](std::size_t i) {
@@ -133,6 +134,8 @@ struct Infix {
       case Op::choose:
       case Op::call:
         return call(n, [&](const Node& arg) { return write(arg); });
+      case Op::power:
+        return fmt::format("{}{}{}", side(0), power, side(1));
       default:
         return fmt::format("{} {} {}", side(0), n.op == Op::multiply ? times : sign(n.op), side(1));
     }
@@ -302,7 +305,8 @@ std::string spreadsheet(const Node& node, const std::function<std::string(const 
       if (word == f) return fmt::format("{}({})", name, joined(n, 0, write));
     return fmt::format("MAX({})", joined(n, 0, write));
   };
-  const Infix infix{leaf, call};
+  // A blank before the power makes some programs look for where two ranges meet.
+  const Infix infix{leaf, call, "*", "^"};
   return infix.write(node);
 }
 

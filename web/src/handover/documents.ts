@@ -23,6 +23,7 @@ export const kDocuments = [
   { name: 'order', preview: true, files: ['pdf'] },
   { name: 'commissioning', preview: true, files: ['pdf'] },
   { name: 'findings', preview: false, files: ['xlsx'] },
+  { name: 'workings', preview: false, files: ['xlsx'] },
   { name: 'step', preview: false, files: ['step'] },
   { name: 'model', preview: false, files: ['3mf'] },
   { name: 'offline', preview: false, files: ['html'] },

@@ -10,6 +10,7 @@ export const words = {
   order: 'Order sheet',
   commissioning: 'Commissioning sheet',
   findings: 'Findings and case as a workbook',
+  workings: 'Workings as live formulas',
   step: 'Outline in space',
   model: 'Demonstration model to print',
   offline: 'This page in one file that needs no network',
