@@ -6,18 +6,7 @@ const engine = fileURLToPath(new URL('./src/generated/engine.mjs', import.meta.u
 
 export default defineConfig(({ mode }) => ({
   base: './',
-  plugins: [
-    svelte(),
-    {
-      // Every browser that runs the engine reads woff2: the older copies of KaTeX's fonts stay out.
-      name: 'katex-woff2-only',
-      enforce: 'pre',
-      transform: (code, id) =>
-        id.includes('katex.min.css')
-          ? code.replace(/,\s*url\([^)]*\.(?:woff|ttf)\)\s*format\("(?:woff|truetype)"\)/g, '')
-          : undefined,
-    },
-  ],
+  plugins: [svelte()],
   resolve: {
     alias: { '#engine': engine },
     ...(mode === 'test' ? { conditions: ['browser'] } : {}),

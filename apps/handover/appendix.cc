@@ -4,7 +4,6 @@
 #include <set>
 
 #include "apps/handover/beside.h"
-#include "apps/handover/formula.h"
 #include "apps/handover/page.h"
 #include "apps/handover/proposal.h"
 #include "apps/handover/references.h"
@@ -148,10 +147,13 @@ std::string sources(const Source& source) {
 
 }  // namespace
 
-/// As the engine set it where it recorded the formula, else as it is told.
+/// The engine's trees as it sets them; of what was looked up or followed in time, where and what in words.
 static std::string set_formula(const Json& step) {
   if (step.contains("mathml")) return fmt::format("<math>{}</math>", step["mathml"].get<std::string>());
-  return formula_html(step["formula"].get<std::string>());
+  return markup(step["formula"].get<std::string>());
+}
+static std::string set_symbol(const Json& named) {
+  return fmt::format("<math>{}</math>", named["symbol_mathml"].get<std::string>());
 }
 
 std::string working_table(const Source& source, const Json& working) {
@@ -160,12 +162,12 @@ std::string working_table(const Source& source, const Json& working) {
     std::string given;
     for (const Json& input : step["inputs"])
       given += fmt::format("{}<span title=\"{}\">{} = {}</span>", given.empty() ? "" : ", ",
-                           markup(input["meaning"].get<std::string>()),
-                           formula_html(input["symbol"].get<std::string>()), markup(source.shown(input["value"])));
+                           markup(input["meaning"].get<std::string>()), set_symbol(input),
+                           markup(source.shown(input["value"])));
     table.rows.push_back(
         {markup(sentence_case(step["meaning"].get<std::string>())),
          fmt::format("<div class=\"formula\">{}</div><div class=\"given\">{}</div>", set_formula(step), given),
-         fmt::format("{} = {}", formula_html(step["symbol"].get<std::string>()), markup(source.shown(step["value"]))),
+         fmt::format("{} = {}", set_symbol(step), markup(source.shown(step["value"]))),
          markup(step["source"].get<std::string>())});
   }
   return table.html();

@@ -83,10 +83,12 @@ Json working_json(const Working& working, bool cells) {
     Json inputs = Json::array();
     for (const WorkingInput& input : step.inputs)
       inputs.push_back({{"symbol", input.symbol},
+                        {"symbol_mathml", formula::mathml_symbol(input.symbol)},
                         {"meaning", input.meaning},
                         {"value", input.list.empty() ? quantity_json(input.value, input.quantity)
                                                      : list_json(input.list, input.quantity)}});
     Json json{{"symbol", step.symbol},
+              {"symbol_mathml", formula::mathml_symbol(step.symbol)},
               {"meaning", step.meaning},
               {"kind", kStepKinds[static_cast<std::size_t>(step.kind)]},
               {"formula", step.formula},

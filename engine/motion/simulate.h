@@ -101,7 +101,7 @@ struct Scenario {
   /// A start of which nothing is asked once it is over: the run ends at this many times the time to speed, or when the
   /// speeds stand still, before its duration; 0: it lasts its duration, else >= 1.
   double after_start = 0;
-  double tolerance = 1e-9;     ///< relative local error, 1e-12..1e-4
+  double tolerance = 1e-9;  ///< relative local error, 1e-12..1e-4
 };
 
 struct LinkResult {

@@ -94,7 +94,7 @@ describe('the hand-over in one file', { timeout: 240_000 }, () => {
     assert.match(await page.locator('header [role="status"]').textContent(), /as handed over/);
     // The working of a finding is the one of these values.
     await page.locator('#finding-contact button').first().click();
-    await page.locator('#finding-contact .katex').first().waitFor();
+    await page.locator('#finding-contact math').first().waitFor();
     // So are the charts, with the names of their lines and points.
     await page.locator('#finding-lubrication button').first().click();
     await page.locator('#finding-lubrication figure svg[role="img"]').first().waitFor();

@@ -118,11 +118,11 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
     await context.close();
   });
 
-  it('opens a working as typeset mathematics, with chart and sources', async () => {
+  it('opens a working as set mathematics, with chart and sources', async () => {
     const { page, context, faults } = await workspace();
     await page.locator('#finding-contact button').first().click();
-    await page.locator('#finding-contact .katex').first().waitFor();
-    assert.ok((await page.locator('#finding-contact .katex-display').count()) > 2);
+    await page.locator('#finding-contact math').first().waitFor();
+    assert.ok((await page.locator('#finding-contact math[display="block"]').count()) > 2);
     assert.ok((await page.locator('#finding-contact .numbered li').count()) > 0);
     await page.locator('#finding-sharing button').first().click();
     await page.locator('#finding-sharing figure svg').first().waitFor();
@@ -139,7 +139,7 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
       const item = page.locator(`#${id}`);
       await item.locator('button').first().click();
       if (unplotted.has(id)) {
-        await item.locator('.katex').first().waitFor();
+        await item.locator('math').first().waitFor();
         await item.locator('button').first().click();
         continue;
       }
@@ -317,7 +317,7 @@ describe('the workspace', { timeout: 1_800_000 }, () => {
       const { page, context } = await workspace({ colorScheme });
       await page.locator('#candidates tbody tr').first().waitFor();
       await page.locator('#finding-contact button').first().click();
-      await page.locator('#finding-contact .katex').first().waitFor();
+      await page.locator('#finding-contact math').first().waitFor();
       for (const id of ['lubrication', 'motor', 'fit']) {
         await page.locator(`#finding-${id} button`).first().click();
         await page.locator(`#finding-${id} figure svg[role="img"]`).first().waitFor();

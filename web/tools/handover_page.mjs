@@ -9,18 +9,6 @@ import { build } from 'vite';
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const kMost = 3_000_000; // of the whole file [bytes]; it goes by mail
 
-const fonts = {
-  // Of KaTeX's fonts, those that the formulas of a working use; every browser that unpacks the page reads woff2.
-  name: 'katex-few-fonts',
-  enforce: 'pre',
-  transform: (code, id) =>
-    id.includes('katex.min.css')
-      ? code
-          .replace(/,\s*url\([^)]*\.(?:woff|ttf)\)\s*format\("(?:woff|truetype)"\)/g, '')
-          .replace(/@font-face\{[^}]*KaTeX_(?:AMS|Caligraphic|Fraktur|SansSerif|Script|Typewriter)[^}]*\}/g, '')
-      : undefined,
-};
-
 /** One script, and its style. */
 async function bundle(entry, name) {
   const { output } = await build({
@@ -28,7 +16,7 @@ async function bundle(entry, name) {
     configFile: false,
     logLevel: 'warn',
     publicDir: false,
-    plugins: [svelte(), fonts],
+    plugins: [svelte()],
     resolve: { alias: { '#engine': here('../src/generated/engine.mjs') } },
     build: {
       write: false,

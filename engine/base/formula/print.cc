@@ -182,9 +182,14 @@ std::string text(const Node& node) {
 
 std::string mathml_symbol(const std::string& symbol) {
   const SymbolParts parts = parts_of(symbol);
-  std::string base = fmt::format("<mi>{}</mi>", greek(parts.base));
+  const auto letters = [](std::string_view word) {
+    std::string out;
+    for (const char c : greek(word)) out += c == '&' ? "&amp;" : c == '<' ? "&lt;" : std::string(1, c);
+    return out;
+  };
+  std::string base = fmt::format("<mi>{}</mi>", letters(parts.base));
   if (!parts.mark.empty()) base = fmt::format("<msup>{}<mo>{}</mo></msup>", base, parts.mark == "*" ? "∗" : "′");
-  return parts.index.empty() ? base : fmt::format("<msub>{}<mi>{}</mi></msub>", base, greek(parts.index));
+  return parts.index.empty() ? base : fmt::format("<msub>{}<mi>{}</mi></msub>", base, letters(parts.index));
 }
 
 namespace {

@@ -2,7 +2,6 @@
 
 #include <gtest/gtest.h>
 
-#include "apps/handover/formula.h"
 #include "apps/handover/page.h"
 
 namespace lobewise::handover {
@@ -49,20 +48,6 @@ TEST(Text, PercentKeepsWhatJustFailsVisible) {
   EXPECT_EQ(percent(-0.0031), "−0.3\u00a0%");
   EXPECT_EQ(percent(0), "0\u00a0%");
   EXPECT_EQ(percent(-1.87), "−187\u00a0%");
-}
-
-TEST(Formula, SetsVariablesGreekPowersAndRoots) {
-  EXPECT_EQ(formula_html("p_0 = sqrt(F E* / (pi b rho))"),
-            "<i>p</i><sub>0</sub> = √(<i>F</i> <i>E</i>* / (π <i>b</i> ρ))");
-  EXPECT_EQ(formula_html("L = 1e6 (C/P)^p / (60 n)"),
-            "<i>L</i> = 10<sup>6</sup> (<i>C</i>/<i>P</i>)<sup><i>p</i></sup> / (60 <i>n</i>)");
-  EXPECT_EQ(formula_html("x^(a + b)^2 >= -1"), "<i>x</i><sup><i>a</i> + <i>b</i></sup><sup>2</sup> ≥ −1");
-}
-
-TEST(Formula, IsSafeForAnyText) {
-  EXPECT_EQ(formula_html("<b>^(<i"), "&lt;<i>b</i>&gt;<sup>&lt;<i>i</i></sup>");
-  EXPECT_EQ(formula_html("^"), "<sup></sup>");
-  EXPECT_EQ(formula_html("docs/theory/losses.md <x>"), "docs/theory/losses.md &lt;x&gt;");
 }
 
 }  // namespace

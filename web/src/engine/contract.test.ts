@@ -6,8 +6,6 @@ import * as v from 'valibot';
 import { loadEngine } from '../../tools/engine_in_node.mjs';
 import { passages } from '../enquiry/sentences';
 import { field } from '../enquiry/schema';
-import { stepTex } from '../evidence/tex';
-import { typeset } from '../evidence/katex';
 import demo from '../generated/demo.json';
 import { displayUnit, figure, fromSi } from '../quantity/units';
 import units from '../generated/units.json';
@@ -36,15 +34,16 @@ describe('answers of the engine', () => {
     const stage = drawn.stages.at(-1)!;
     expect(stage.discs).toHaveLength(stage.geometry.discs);
     expect(stage.discs[0]!.forces[0]).toHaveLength(stage.geometry.lobes + 1);
-    // Every formula of a working reaches the reader, typeset or as text; nearly all typeset.
-    const all = proved.findings.flatMap((finding) => finding.working);
-    const steps = [...new Map(all.map((step) => [step.formula, step])).values()];
-    const set = steps.filter((step) => {
-      const lines = stepTex(step, 'si');
-      for (const line of lines ?? []) expect(typeset(line, true), step.formula).not.toContain('katex-error');
-      return step.mathml !== undefined || lines !== undefined; // the page prefers what the engine set
-    });
+    // Every step shows what it stands on: a formula that the engine set, or the words of a table or a run.
+    const steps = [...proved.findings.flatMap((finding) => finding.working ?? []), ...(proved.demand_working ?? [])];
+    expect(steps.length).toBeGreaterThan(100);
+    for (const step of steps) expect(step.mathml ?? step.formula, step.symbol).not.toBe('');
+    const set = steps.filter((step) => step.mathml !== undefined);
     expect(set.length / steps.length).toBeGreaterThan(0.9);
+    // Only what is read is sent.
+    const some = v.parse(contract.prove, ask('prove', { enquiry: demo, working: ['contact'] }));
+    expect(some.findings.filter((finding) => finding.working).map((finding) => finding.id)).toEqual(['contact']);
+    expect(some.demand_working).toBeUndefined();
   });
   it('size', { timeout: 60_000 }, () => {
     const sized = v.parse(contract.size, ask('size', { enquiry: demo }));

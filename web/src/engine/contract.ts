@@ -19,12 +19,19 @@ const axis = v.object({ si: axisUnit, us: axisUnit });
 
 export const step = v.object({
   symbol: v.string(),
+  symbol_mathml: v.string(),
   meaning: v.string(),
   kind: v.picklist(['told', 'computed', 'solved', 'looked_up', 'followed_in_time']),
   formula: v.string(),
-  /** Set by the engine from what it computed; absent where a formula is told. */
+  /** Set by the engine from what it computed; absent of what was looked up or followed in time. */
   mathml: v.optional(v.string()),
-  inputs: v.array(v.object({ symbol: v.string(), meaning: v.string(), value: v.union([quantity, quantities]) })),
+  inputs: v.array(v.object({
+      symbol: v.string(),
+      symbol_mathml: v.string(),
+      meaning: v.string(),
+      value: v.union([quantity, quantities]),
+    }),
+  ),
   value: quantity,
   source: v.string(),
 });
@@ -82,7 +89,8 @@ export const finding = v.object({
   notes: v.array(sentence),
   missing: v.array(v.string()),
   left_out: v.array(v.string()),
-  working: v.array(step),
+  /** Only of findings for which it was asked. */
+  working: v.optional(v.array(step)),
   charts: v.array(chart),
   cautions: v.array(caution),
 });
@@ -125,7 +133,7 @@ export const prove = v.object({
   cautions: v.array(caution),
   questions: v.array(v.object({ path: v.string(), text: v.string() })),
   influences: v.array(v.object({ unknown: v.string(), change: v.number() })),
-  demand_working: v.array(step),
+  demand_working: v.optional(v.array(step)),
   why_none: v.optional(sentence),
 });
 

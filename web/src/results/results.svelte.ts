@@ -39,7 +39,7 @@ export class Results {
   #turn = 0;
   #patience: ReturnType<typeof setTimeout> | undefined;
   #slowSince = 0;
-  #asked: { enquiry: Doc; inTime: boolean } | undefined;
+  #asked: { enquiry: Doc; inTime: boolean; open: string[] } | undefined;
   #drawn = '';
   #release: (() => void) | undefined;
   #firstAnswer = new Promise<void>((resolve) => (this.#release = resolve));
@@ -96,11 +96,14 @@ export class Results {
   /**
    * @param inTime  follow start, jam and the day in time, for the charts of opened findings, and rank what is worth
    * asking: a good part of a proof's work. No verdict, figure or margin hangs on it. Without it the last questions stand.
+   * @param open  findings whose working is read, `demand` among them: of the others it is not sent
    */
-  async prove(enquiry: Doc, inTime: boolean): Promise<void> {
-    if (this.#asked?.enquiry === enquiry && (this.#asked.inTime || !inTime)) return;
-    const more = this.#asked?.enquiry === enquiry;
-    this.#asked = { enquiry, inTime };
+  async prove(enquiry: Doc, inTime: boolean, open: string[] = []): Promise<void> {
+    const asked = this.#asked;
+    const more = asked?.enquiry === enquiry;
+    if (asked && more && (asked.inTime || !inTime) && open.every((id) => asked.open.includes(id))) return;
+    this.#asked = { enquiry, inTime: inTime || (more && (asked?.inTime ?? false)), open };
+    inTime = this.#asked.inTime;
     const start = performance.now();
     const turn = ++this.#turn;
     if (!this.working) this.#await();
@@ -109,6 +112,7 @@ export class Results {
       enquiry,
       in_time: inTime,
       questions: inTime,
+      working: open,
     });
     if (!answer) return; // a newer question took its place
     this.working = turn !== this.#turn;

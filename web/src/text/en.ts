@@ -227,6 +227,7 @@ export const en = {
 
   'evidence.heading': 'Evidence',
   'evidence.question': 'Question',
+  'evidence.demand': 'What does the machine ask for, and how was it worked out?',
   'evidence.figure': 'Figure',
   'evidence.limit': 'Limit',
   'evidence.margin': 'Margin',
