@@ -130,7 +130,11 @@ int prove(const Options& options) {
       std::cout << evidence_report(result, style);
       return code_of_answer(result);
     }
-    std::vector<std::string_view> ids;
+    if (options.why == "demand" || options.why == "torque") {
+      std::cout << demand_report(result, style);
+      return code_of_answer(result);
+    }
+    std::vector<std::string_view> ids{"demand"};
     for (const Json& finding : result["findings"]) {
       const std::string& id = finding["id"].get_ref<const std::string&>();
       ids.push_back(id);
@@ -340,7 +344,7 @@ int run(int argc, char** argv) {
   CLI::App* prove_command =
       app.add_subcommand("prove", "Answer every question about the best candidate, or about the one named");
   enquiry(prove_command);
-  prove_command->add_option("--why", options.why, "open one finding: its working, sources and gaps");
+  prove_command->add_option("--why", options.why, "open one finding, or demand: its working, sources and gaps");
   prove_command->add_option("--samples", options.samples, "samples of everything uncertain, 200 when left out; 0: none")
       ->check(CLI::Range(0, 5000));
   build(prove_command);
@@ -366,8 +370,9 @@ int run(int argc, char** argv) {
   build(handover_command);
   handover_command->add_option("--out", wanted.out, "folder to write into")->required();
   handover_command->add_option("--paper", wanted.paper, "a4 or letter")->check(CLI::IsMember({"a4", "letter"}));
-  handover_command->add_option("--only", wanted.only,
-                               "some of: proposal, drawing, order, commissioning, findings, workings, model, step, offline");
+  handover_command->add_option(
+      "--only", wanted.only,
+      "some of: proposal, drawing, order, commissioning, findings, workings, model, step, offline");
   handover_command->add_option("--date", wanted.date, "day of issue, e.g. 2026-11-25; today when left out");
   handover_command->add_option("--valid-days", wanted.valid_days, "days for which the price stands")
       ->check(CLI::Range(1, 3650));

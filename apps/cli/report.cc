@@ -124,14 +124,13 @@ std::string machine_report(const Json& machine, const Style& style) {
   return out;
 }
 
-/// How an answer moves the evidence.
-std::string moves(const Json& question) {
-  if (!question.contains("check")) return "";
-  return fmt::format(" ({}{}: {} … {})", question["decides"].get<bool>() ? "decides " : "",
-                     question["check"].get<std::string>(), percent(question["low"]), percent(question["high"]));
-}
-
 }  // namespace
+
+std::string demand_report(const Json& result, const Style& style) {
+  std::string out = style.bold("What does the machine ask for, and how was it worked out?") + '\n';
+  out += machine_report(result["machine"], style);
+  return out + heading("Working", style) + working_report(result["demand_working"], style);
+}
 
 std::string evidence_report(const Json& result, const Style& style) {
   std::string out = style.bold(result["title"].get<std::string>()) + '\n';
@@ -178,7 +177,10 @@ std::string evidence_report(const Json& result, const Style& style) {
   if (!result["questions"].empty()) {
     out += heading("Worth asking next: what moves the evidence most (margin with one answer … another)", style);
     for (const Json& question : result["questions"])
-      out += paragraph(question["text"].get<std::string>() + moves(question), 4, "  –");
+      out += paragraph(question.contains("effect") ? fmt::format("{} ({})", question["text"].get<std::string>(),
+                                                                 question["effect"].get<std::string>())
+                                                   : question["text"].get<std::string>(),
+                       4, "  –");
   }
   return out + further_cautions(result["cautions"], style);
 }

@@ -12,6 +12,8 @@ namespace lobewise::cli {
 [[nodiscard]] std::string evidence_report(const nlohmann::json& result, const Style& style);
 /// One finding opened: answer, checks, notes, working with numbers put in, sources, what is left out.
 [[nodiscard]] std::string finding_report(const nlohmann::json& finding, const Style& style);
+/// What the machine asks for: its figures, the working, and the usual service factors beside it.
+[[nodiscard]] std::string demand_report(const nlohmann::json& result, const Style& style);
 /// `size`: the candidates as a matrix of margins, and why the others fell out.
 [[nodiscard]] std::string candidates_report(const nlohmann::json& result, const Style& style, std::size_t most);
 /// `rate`

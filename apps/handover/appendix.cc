@@ -29,6 +29,22 @@ std::string checks_table(const Source& source, const Json& checks) {
   return table.html();
 }
 
+/// What its worst margin depends on most.
+std::string influences_line(const Json& finding) {
+  std::string out;
+  for (const Json& influence : finding["influences"]) {
+    const double points = 100 * influence["change"].get<double>();
+    if (points >= 0.5)
+      out += fmt::format("{}{} ({:.0f} points)", out.empty() ? "" : ", ",
+                         markup(influence["unknown"].get<std::string>()), points);
+  }
+  return out.empty() ? out
+                     : fmt::format(
+                           "<p class=\"small\">What moves its worst margin most, from end to end of what is "
+                           "not known: {}.</p>\n",
+                           out);
+}
+
 std::string working(const Source& source) {
   std::string out = "<h2 id=\"working\" class=\"new-page\">Appendix A: complete working</h2>\n";
   if (source.prove.contains("demand_working") && !source.prove["demand_working"].empty())
@@ -36,6 +52,7 @@ std::string working(const Source& source) {
   for (const Json& finding : source.prove["findings"]) {
     out += fmt::format("<h3>{}</h3>\n", markup(finding["question"].get<std::string>()));
     if (!finding["checks"].empty()) out += checks_table(source, finding["checks"]);
+    out += influences_line(finding);
     // The case has its working where the unit in service has: the same lines are not printed twice.
     if (finding["id"] == "cost" && !source.compare.is_null() && !source.compare["cases"].empty())
       out += "<p>Worked out below, after the unit in service.</p>\n";

@@ -156,6 +156,12 @@ std::string asked(const Source& source) {
   std::string out = heading(kAsked, "new-page") + table.html();
   if (source.order.enquiry.contains("note") && source.order.enquiry["note"].is_string())
     out += fmt::format("<p class=\"note\">{}</p>\n", markup(source.order.enquiry["note"].get<std::string>()));
+  const Json& machine = source.prove["machine"];
+  if (machine.contains("practice")) {
+    std::string sentences;
+    for (const Json& sentence : machine["practice"]["explanation"]) sentences += ' ' + markup(source.shown(sentence));
+    out += fmt::format("<p>Beside the usual service factors (common practice, no source):{}</p>\n", sentences);
+  }
   return out;
 }
 
@@ -257,7 +263,10 @@ std::string next_steps(const Source& source) {
   if (!source.prove["questions"].empty()) {
     out += "<li>Answers that would sharpen this proposal most:<ul>";
     for (const Json& question : source.prove["questions"])
-      out += fmt::format("<li>{}</li>", markup(question["text"].get<std::string>()));
+      out += fmt::format("<li>{}{}</li>", markup(question["text"].get<std::string>()),
+                         question.contains("effect")
+                             ? fmt::format(" <small>{}</small>", markup(question["effect"].get<std::string>()))
+                             : std::string());
     out += "</ul></li>";
   }
   if (!source.serves())

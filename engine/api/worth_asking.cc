@@ -180,6 +180,12 @@ class Asker {
   Margins nominal_;
 };
 
+/// A margin as people say it.
+std::string percent(double margin) {
+  const double value = std::round(100 * margin);
+  return value > 999 ? ">999 %" : fmt::format("{}{:.0f} %", value < 0 ? "−" : "", std::abs(value));
+}
+
 }  // namespace
 
 Json worth_asking(const Json& enquiry, const drive::Drive& drive, std::size_t looked_at) {
@@ -198,6 +204,10 @@ Json worth_asking(const Json& enquiry, const drive::Drive& drive, std::size_t lo
   Json out = Json::array();
   for (Json& question : asked) {
     question.erase("moves");
+    if (question.contains("check"))
+      question["effect"] = fmt::format("{}{}: {} … {}", question["decides"].get<bool>() ? "decides " : "",
+                                       question["check"].get<std::string>(), percent(question["low"].get<double>()),
+                                       percent(question["high"].get<double>()));
     out.push_back(std::move(question));
   }
   return out;

@@ -79,6 +79,9 @@ export const caution = v.object({
 });
 export const verdict = v.picklist(['holds', 'holds_if', 'does_not_hold', 'cannot_be_judged']);
 
+/** What is not known exactly, and how far it moves the worst margin, as a share of the limit. */
+const influence = v.object({ unknown: v.string(), change: v.number() });
+
 export const finding = v.object({
   id: v.string(),
   question: v.string(),
@@ -93,6 +96,7 @@ export const finding = v.object({
   working: v.optional(v.array(step)),
   charts: v.array(chart),
   cautions: v.array(caution),
+  influences: v.array(influence),
 });
 
 export const build = v.object({
@@ -131,9 +135,10 @@ export const prove = v.object({
   findings: v.array(finding),
   assumptions: v.array(assumption),
   cautions: v.array(caution),
-  questions: v.array(v.object({ path: v.string(), text: v.string() })),
-  influences: v.array(v.object({ unknown: v.string(), change: v.number() })),
+  questions: v.array(v.object({ path: v.string(), text: v.string(), effect: v.optional(v.string()) })),
+  influences: v.array(influence),
   demand_working: v.optional(v.array(step)),
+  machine: v.object({ practice: v.optional(v.object({ explanation: v.array(sentence) })) }),
   why_none: v.optional(sentence),
 });
 

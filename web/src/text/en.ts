@@ -243,6 +243,8 @@ export const en = {
   'evidence.check': 'What is compared',
   'evidence.working': 'Working',
   'evidence.working.none': 'Nothing to work out: the figure is exact.',
+  'evidence.influences': 'What moves its worst margin most, from end to end of what is not known',
+  'evidence.points': '{unknown}: {points} points',
   'evidence.notes': 'What a colleague would add',
   'evidence.missing': 'Needed to judge it',
   'evidence.left_out': 'Not in the model',
