@@ -22,7 +22,9 @@ Json points_json(const std::vector<mechanism::Vec2>& points) {
 }
 
 /// Forces of every disc over one ring pitch.
-Result<Json> forces_json(const contact::ElasticDisc& disc, const range::Stage& stage, double torque, int angles) {
+/// @param shares  of every disc, as a multiple of an even share: each stands in the mesh as if all carried as much
+Result<Json> forces_json(const contact::ElasticDisc& disc, const range::Stage& stage, double torque,
+                         const std::vector<double>& shares, int angles) {
   const mechanism::StageGeometry& g = stage.geometry;
   contact::ElasticSolver solver(disc);
   Json crank_angles = Json::array();
@@ -32,10 +34,11 @@ Result<Json> forces_json(const contact::ElasticDisc& disc, const range::Stage& s
       d[key] = Json::array();
   for (int i = 0; i < angles; ++i) {
     const double phi = 2 * kPi / g.rollers() * i / angles;
-    const contact::Outcome outcome = solver.solve(phi, torque);
-    if (outcome != contact::Outcome::converged) return contact::outcome_error(outcome, torque);
     crank_angles.push_back(phi);
     for (std::size_t d = 0; d < discs.size(); ++d) {
+      const double load = torque * (shares.empty() ? 1 : shares[d]);
+      const contact::Outcome outcome = solver.solve(phi, load);
+      if (outcome != contact::Outcome::converged) return contact::outcome_error(outcome, load);
       const contact::ElasticLoads& loads = solver.discs()[d];
       Json directions = Json::array(), rolling = Json::array();
       int loaded = 0;
@@ -85,7 +88,9 @@ Result<Json> mechanism_call(const Json& input, TableShelf& shelf) {
     const range::Stage& stage = *build->stages[i].stage;
     const Result<contact::ElasticDisc> disc = shelf.disc(stage);
     if (!disc) return disc.errors();
-    Result<Json> forces = forces_json(*disc, stage, stage_torque(*build, i, *torque), kAngles);
+    const auto table = shelf.elastic(stage, stage_torque(*build, i, *torque));
+    if (!table) return table.errors();
+    Result<Json> forces = forces_json(*disc, stage, stage_torque(*build, i, *torque), (*table)->disc_loads, kAngles);
     if (!forces) return forces.errors();
     Json json{{"geometry", geometry_json(stage)},
               {"outline", points_json(mechanism::outline(stage.geometry, kPointsPerLobe))},
@@ -109,9 +114,12 @@ Result<Json> stress_call(const Json& input, TableShelf& shelf) {
   const range::Stage& stage = build->last();
   const Result<contact::ElasticDisc> disc = shelf.disc(stage);
   if (!disc) return disc.errors();
+  const auto table = shelf.elastic(stage, *torque);
+  if (!table) return table.errors();
+  const double load = *torque * ((*table)->disc_loads.empty() ? 1 : (*table)->disc_loads.front());
   contact::ElasticSolver solver(*disc);
-  const contact::Outcome outcome = solver.solve(crank, *torque);
-  if (outcome != contact::Outcome::converged) return contact::outcome_error(outcome, *torque);
+  const contact::Outcome outcome = solver.solve(crank, load);
+  if (outcome != contact::Outcome::converged) return contact::outcome_error(outcome, load);
   const contact::DiscPicture picture = solver.picture(0);
   Json cells = Json::array();
   for (const auto& cell : picture.cells) cells.push_back(cell);
