@@ -1,6 +1,6 @@
 // lobewise store: an office's enquiries from the command line.
 
-#include "apps/cli/store.h"
+#include "apps/store/store.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -13,12 +13,12 @@
 #include <iterator>
 #include <memory>
 
+#include "apps/cli/commands.h"
 #include "apps/cli/handover.h"
 #include "apps/cli/read_file.h"
 #include "apps/cli/terminal.h"
 #include "apps/store/head_json.h"
 #include "apps/store/record.h"
-#include "apps/store/store.h"
 
 namespace lobewise::cli {
 namespace {
