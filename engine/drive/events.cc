@@ -13,10 +13,6 @@ namespace {
 
 constexpr double kHour = 3600;
 
-/// Peak of a start after a cold night: stiff oil takes torque away before the chain is wound up, so that the start at
-/// working temperature is the harder one for the torque path.
-double cold_start_peak(const Peaks& peaks) { return peaks.start; }
-
 }  // namespace
 
 std::string label(const Event& event, const Drive& drive) {
@@ -73,7 +69,7 @@ Transmission transmission_of(const Drive& drive, const RunningLosses& full, cons
 }
 
 double input_torque(const Event& event, const Transmission& passed) {
-  return strength::input_torque(event.torque, passed.input, passed.own_share, event.motor_torque);
+  return strength::input_torque(event.torque, event.input, passed.own_share, event.motor_torque);
 }
 
 std::vector<Event> events_of(const Drive& drive, const Peaks& peaks, const Transmission& passed,
@@ -86,6 +82,7 @@ std::vector<Event> events_of(const Drive& drive, const Peaks& peaks, const Trans
   const auto add = [&](Event event) {
     event.count = event.per_year * years;
     event.motor_torque *= passed.input;  // brought from the output to the motor's shaft
+    event.input = passed.input;
     events.push_back(event);
   };
   if (drive.motor) {
@@ -95,7 +92,10 @@ std::vector<Event> events_of(const Drive& drive, const Peaks& peaks, const Trans
     const double days = requirement.hours_per_day > 0 ? requirement.running_per_year / requirement.hours_per_day : 0;
     const double cold = std::min(starts, days);
     add({EventKind::start, EventSource::computed, 0, peaks.start, 0, pull, starts - cold, 0, true});
-    add({EventKind::cold_start, EventSource::computed, 0, cold_start_peak(peaks), 0, pull, cold, 0, true});
+    const ColdPeak first = cold_peak(drive, cold_start(drive, coldest(drive, c), c), c);
+    add({EventKind::cold_start, EventSource::computed, 0, first.torque, 0, 0, cold, 0, true});
+    events.back().motor_torque = first.given;
+    events.back().input = first.input;
     const double reversals = requirement.spectrum.reversals_per_hour * hours_a_year;
     if (reversals > 0) {
       add({EventKind::reversal, EventSource::computed, 0, peaks.start_bound, -working, pull, reversals, 0, true});

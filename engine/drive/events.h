@@ -37,6 +37,7 @@ struct Event {
   /// Part of the planned running, or so often that it might be: marks must stay away with the safety of running, and it
   /// counts for fatigue.
   bool routine = false;
+  double input = 0;  ///< torque that the input shaft passes on over that of the output shaft
 };
 /// `the start`, or what was stated, in quotation marks.
 [[nodiscard]] std::string label(const Event& event, const Drive& drive);
@@ -53,7 +54,8 @@ struct Transmission {
 /// Torque of the input shaft beside the motor in an event [N m].
 [[nodiscard]] double input_torque(const Event& event, const Transmission& passed);
 
-/// The list, in a fixed order, so that samples of the same drive can be laid beside each other.
+/// The list, in a fixed order, so that samples of the same drive can be laid beside each other. A start after a night
+/// is at the coldest surroundings.
 /// @param passed  of full load
 /// Errors: none; without a motor there is neither start nor reversal.
 [[nodiscard]] std::vector<Event> events_of(const Drive& drive, const Peaks& peaks, const Transmission& passed,

@@ -231,6 +231,80 @@ Coefficient start_play(const Drive& drive) {
   return {0.5, 0, 1, "derived: where the flanks lie after a stop is chance"};
 }
 
+namespace {
+
+/// What holds a drive back while it starts.
+struct Resistance {
+  double efficiency = 1;  ///< of the reducer
+  double breakaway = 0;   ///< of the machine, at least what it takes while it runs [N m]
+  double drag = 0;        ///< of the oil once it turns, at the output [N m]
+};
+
+/// Fills all of a start; the rest is left alone. Precondition: there is a motor.
+void fill_start(const Drive& drive, const Torsion& t, const motion::Characteristic& chain, const Resistance& against,
+                const Coefficients& c, Peaks& out) {
+  const enquiry::Requirement& requirement = drive.requirement;
+  const double working = requirement.torque * c.torque_factor;
+  const Motor& motor = *drive.motor;
+  const motion::StartingMethod way = starting_method(requirement.starting);
+  const double at_output = motor.rated_torque * drive.build.ratio() * against.efficiency;
+  const double locked_rotor = motor.locked_rotor * c.motor_torque_factor * at_output;
+  const double breakdown = std::max(0.0, motor.breakdown * c.motor_torque_factor * at_output - against.drag);
+  const double limit = way.torque_limit * at_output;
+  const double sum = t.motor_inertia + t.load_inertia;
+  const double held = active_load(drive);
+  const double breakaway = against.breakaway;
+  /// Torque of the chain while both inertias speed up under a torque of the motor.
+  const auto speeding_up = [&](double pull) { return (pull * t.load_inertia + working * t.motor_inertia) / sum; };
+  out.pull_jam = std::max(working, breakdown);
+  double wound = std::min(held, locked_rotor);
+  bool slowly = false;  // the torque grows over many swings of the chain
+  switch (way.kind) {
+    case motion::Starting::direct:
+      out.pull = locked_rotor;
+      break;
+    case motion::Starting::star_delta:
+      // Delta comes on near breakdown, after a pause that let the chain go slack: it swings to twice its mean.
+      out.pull = locked_rotor * way.star_factor;
+      out.speeding_up = speeding_up(breakdown);
+      out.run_up = 2 * out.speeding_up;
+      break;
+    case motion::Starting::soft_start:
+      out.pull = locked_rotor * way.initial_voltage * way.initial_voltage;
+      out.run_up = out.speeding_up = std::max(breakaway, speeding_up(breakdown));
+      break;
+    case motion::Starting::inverter:
+      out.pull = std::min(breakaway, limit);
+      out.run_up = out.speeding_up =
+          std::min(limit - against.drag, working + t.load_inertia * drive.output_speed / way.ramp_time);
+      out.pull_jam = std::max(working, std::min(breakdown, limit));
+      wound = out.pull;
+      slowly = true;
+      break;
+  }
+  wound = std::min(wound, slowly ? out.pull : held);
+  const auto first = [&](double share) {
+    const double play = slowly ? 0 : share * 2 * chain.free_angle();
+    return motion::start_peak(chain, out.pull, play, slowly || play == 0 ? wound : 0, t.motor_inertia, t.load_inertia,
+                              {std::max(breakaway, wound), working});
+  };
+  out.start = first(std::clamp(start_play(drive).nominal + c.start_play_shift, 0.0, 1.0));
+  out.start_bound = first(1);
+  if (way.kind == motion::Starting::direct && breakdown > working) {
+    // What is left of the first swing when the motor passes its breakdown.
+    const double time = 0.8 * sum * drive.output_speed / (0.5 * (locked_rotor + breakdown) - working);
+    const double swing = std::max(0.0, out.start - speeding_up(locked_rotor));
+    const double left =
+        time > 0 ? std::exp(-motion::kDampingRatio.nominal * c.damping_factor * t.natural_frequency * time) : 1;
+    out.speeding_up = speeding_up(breakdown);
+    out.run_up = out.speeding_up + swing * left;
+  }
+  out.start = std::max(out.start, out.run_up);
+  out.start_bound = std::max(out.start_bound, out.start);
+}
+
+}  // namespace
+
 Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coefficients& c) {
   const Torsion t = torsion_of(drive, c);
   const motion::Characteristic chain = characteristic_of(drive, c);
@@ -239,72 +313,37 @@ Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coeff
   Peaks out;
   out.pull_jam = working;
   if (drive.motor) {
-    const Motor& motor = *drive.motor;
-    const motion::StartingMethod way = starting_method(requirement.starting);
-    const double at_output = motor.rated_torque * drive.build.ratio() * efficiency;
-    const double locked_rotor = motor.locked_rotor * c.motor_torque_factor * at_output;
-    const double breakdown = motor.breakdown * c.motor_torque_factor * at_output;
-    const double limit = way.torque_limit * at_output;
-    const double sum = t.motor_inertia + t.load_inertia;
-    const double held = active_load(drive);
     const double breakaway = std::max(working, requirement.demand.starting_torque.value * c.torque_factor);
-    /// Torque of the chain while both inertias speed up under a torque of the motor.
-    const auto speeding_up = [&](double pull) { return (pull * t.load_inertia + working * t.motor_inertia) / sum; };
-    out.pull_jam = std::max(working, breakdown);
-    double wound = std::min(held, locked_rotor);
-    bool slowly = false;  // the torque grows over many swings of the chain
-    switch (way.kind) {
-      case motion::Starting::direct:
-        out.pull = locked_rotor;
-        break;
-      case motion::Starting::star_delta:
-        // Delta comes on near breakdown, after a pause that let the chain go slack: it swings to twice its mean.
-        out.pull = locked_rotor * way.star_factor;
-        out.speeding_up = speeding_up(breakdown);
-        out.run_up = 2 * out.speeding_up;
-        break;
-      case motion::Starting::soft_start:
-        out.pull = locked_rotor * way.initial_voltage * way.initial_voltage;
-        out.run_up = out.speeding_up = std::max(breakaway, speeding_up(breakdown));
-        break;
-      case motion::Starting::inverter:
-        out.pull = std::min(breakaway, limit);
-        out.run_up = out.speeding_up = std::min(limit, working + t.load_inertia * drive.output_speed / way.ramp_time);
-        out.pull_jam = std::max(working, std::min(breakdown, limit));
-        wound = out.pull;
-        slowly = true;
-        break;
-    }
-    wound = std::min(wound, slowly ? out.pull : held);
-    const auto first = [&](double share) {
-      const double play = slowly ? 0 : share * 2 * chain.free_angle();
-      return motion::start_peak(chain, out.pull, play, slowly || play == 0 ? wound : 0, t.motor_inertia, t.load_inertia,
-                                {std::max(breakaway, wound), working});
-    };
-    out.start = first(std::clamp(start_play(drive).nominal + c.start_play_shift, 0.0, 1.0));
-    out.start_bound = first(1);
-    if (way.kind == motion::Starting::direct && breakdown > working) {
-      // What is left of the first swing when the motor passes its breakdown.
-      const double time = 0.8 * sum * drive.output_speed / (0.5 * (locked_rotor + breakdown) - working);
-      const double swing = std::max(0.0, out.start - speeding_up(locked_rotor));
-      const double left =
-          time > 0 ? std::exp(-motion::kDampingRatio.nominal * c.damping_factor * t.natural_frequency * time) : 1;
-      out.speeding_up = speeding_up(breakdown);
-      out.run_up = out.speeding_up + swing * left;
-    }
+    fill_start(drive, t, chain, {efficiency, breakaway, 0}, c, out);
     // Reversed at full speed on the mains; a motor that brakes passes on T i/eta. A soft starter and an inverter bring
     // it to rest first.
-    if (way.kind == motion::Starting::direct || way.kind == motion::Starting::star_delta)
+    const motion::Starting way = starting_method(requirement.starting).kind;
+    if (way == motion::Starting::direct || way == motion::Starting::star_delta)
       out.plugging =
           motion::reversal_peak(chain, out.pull / (efficiency * efficiency), working, t.motor_inertia, t.load_inertia);
-    out.start = std::max(out.start, out.run_up);
-    out.start_bound = std::max(out.start_bound, out.start);
   }
   out.jam = motion::jam_within(chain, out.pull_jam, working, t.motor_inertia, drive.output_speed, jam_angle);
   out.jam_rigid =
       std::max(out.jam, motion::jam_at_once(chain, out.pull_jam, working, t.motor_inertia, drive.output_speed));
   if (requirement.demand.jam.slip_torque)
     out.jam = std::min(out.jam, std::max(working, *requirement.demand.jam.slip_torque));
+  return out;
+}
+
+ColdPeak cold_peak(const Drive& drive, const ColdStart& cold, const Coefficients& c) {
+  const double working = drive.requirement.torque * c.torque_factor;
+  const double per_input =
+      drive.build.ratio() * cold.rest.efficiency;  // output torque that a torque of the motor gives
+  const double drag = cold.drag.total();
+  Peaks start;
+  fill_start(drive, torsion_of(drive, c), characteristic_of(drive, c),
+             {cold.rest.efficiency, std::max(working, cold.rest.machine), per_input * drag}, c, start);
+  const bool later = start.run_up >= start.start;  // the oil drags by then
+  ColdPeak out;
+  out.pull = start.pull;
+  out.torque = start.start;
+  out.given = (later ? start.pull_jam : start.pull) / per_input + (later ? drag : 0);
+  out.input = 1 / per_input + (later ? drag / out.torque : 0);
   return out;
 }
 

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/drive/cold.h"
 #include "engine/drive/drive.h"
 #include "engine/motion/characteristic.h"
 #include "engine/motion/simulate.h"
@@ -49,6 +50,19 @@ struct Peaks {
 /// @param efficiency  of the reducer at full load
 /// Errors: none; without a motor there is no start and the jam meets the working torque only.
 [[nodiscard]] Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coefficients& c);
+
+/// The first start after a night at the coldest surroundings.
+struct ColdPeak {
+  double pull = 0;    ///< torque of the motor that winds the chain up, less what dry contacts take, at the output [N m]
+  double torque = 0;  ///< largest of the chain, run-up included [N m]
+  double given = 0;   ///< torque of the motor at that moment, at its own shaft [N m]
+  double input = 0;   ///< torque of the input shaft over that of the output: friction of dry contacts, drag of cold oil
+};
+/// By the same forms as `peaks`, with what resists when nothing has turned for a night: the machine's break-away, the
+/// efficiency of contacts without a film and, once it turns, the drag of the oil as it is then. While the flanks only
+/// cross their play the unit creeps: no drag then, which leaves the peak on the safe side.
+/// @param cold  of `cold_start` at that temperature. Precondition: there is a motor.
+[[nodiscard]] ColdPeak cold_peak(const Drive& drive, const ColdStart& cold, const Coefficients& c);
 
 /// What a peak does: pressures by the stage tables, first stage included.
 struct PeakEffect {

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/base/formula/record.h"
+#include "engine/drive/cold.h"
 #include "engine/strength/bolts.h"
 #include "engine/strength/peak_torque.h"
 #include "engine/strength/pulses.h"
@@ -135,6 +136,31 @@ void write_start(const Context& context, Working& working) {
                        "derived, docs/theory/motion.md"});
 }
 
+/// The start after a night: the same forms with what resists then.
+void write_cold_start(const Context& context, Working& working) {
+  const Drive& drive = context.drive;
+  const Evaluation& e = context.nominal;
+  if (!drive.motor) return;
+  const drive::Coefficients& c = e.coefficients;
+  const drive::ColdStart cold = drive::cold_start(drive, drive::coldest(drive, c), c);
+  const drive::ColdPeak peak = drive::cold_peak(drive, cold, c);
+  working.push_back(
+      {"T_cold",
+       "peak of the first start after a night at the coldest surroundings: as T_start and T_run, with dry contacts and "
+       "the oil as cold as it is then; the larger of both",
+       "(J_r/J_1) E(T_b) + m (x - x_b) = U(x) - U(x_b), E(T) = T_m (s g + x) - U(x); later on (T_max - i eta_0 T_d)",
+       {{"T_m", "torque of the motor that winds the chain up, at the output, less what dry contacts take", peak.pull,
+         Quantity::torque},
+        {"eta_0", "efficiency of contacts without a film", cold.rest.efficiency, Quantity::share},
+        {"i", "ratio", drive.build.ratio(), Quantity::number},
+        {"T_b", "torque to break away", std::max(drive.requirement.torque, cold.rest.machine), Quantity::torque},
+        {"T_d", "largest drag of the cold oil on the way up, at the motor", cold.drag.total(), Quantity::torque},
+        {"theta", "coldest surroundings", cold.temperature, Quantity::temperature}},
+       peak.torque,
+       Quantity::torque,
+       "derived, docs/theory/peaks.md"});
+}
+
 void write_event_torques(const Context& context, Working& working) {
   const Drive& drive = context.drive;
   const drive::PeakCase& peak = context.nominal.peak;
@@ -152,7 +178,7 @@ void write_event_torques(const Context& context, Working& working) {
                     Quantity::torque,
                     strength::input_torque(
                         input("T", "torque at the output shaft", event.torque, Quantity::torque),
-                        input("u", "input torque over output torque at full load", peak.passed.input),
+                        input("u", "input torque over output torque then", event.input),
                         input("x", "inertia of the reducer's input parts over all that turns with the motor",
                               peak.passed.own_share),
                         input("T_m", "torque of the motor in that moment", event.motor_torque, Quantity::torque)),
@@ -532,6 +558,7 @@ void write_shock_working(const Context& context, Working& working) {
   write_chain(context, working);
   write_jam(context, working);
   write_start(context, working);
+  write_cold_start(context, working);
   write_event_torques(context, working);
   write_limits(context, working);
   write_pulses(context, working);

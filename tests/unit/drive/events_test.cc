@@ -32,6 +32,55 @@ TEST(Events, StartsAreCountedOverTheLifeAskedFor) {
   EXPECT_EQ(of_kind(peak, EventKind::jam)->source, EventSource::assumed);
 }
 
+TEST(Events, AColdStartHasItsOwnPeak) {
+  enquiry::Enquiry enquiry = stated_machine();
+  const auto at = [&](double celsius) {
+    enquiry.site = enquiry::Site{};
+    enquiry.site->ambient_low = kZeroCelsius + celsius;
+    return assembled(enquiry, kBuild);
+  };
+  const Drive drive = at(-25);
+  const PeakCase peak = case_of(drive);
+  const Event &start = *of_kind(peak, EventKind::start), &cold = *of_kind(peak, EventKind::cold_start);
+  const ColdStart resists = cold_start(drive, coldest(drive, {}), {});
+  // Contacts without a film take more of the motor's torque before the chain is wound up …
+  EXPECT_LT(resists.rest.efficiency, 1 / (peak.passed.input * drive.build.ratio()));
+  EXPECT_LT(cold.torque, start.torque);
+  EXPECT_GT(cold.torque, drive.requirement.torque);
+  // … so that of the same locked-rotor torque less arrives at the output, and the input shaft passes on more of it.
+  const double locked_rotor =
+      drive.motor->rated_torque * drive.motor->locked_rotor * Coefficients{}.motor_torque_factor;
+  EXPECT_NEAR(cold.motor_torque, locked_rotor, 1e-9 * locked_rotor);
+  EXPECT_NEAR(start.motor_torque, locked_rotor, 1e-9 * locked_rotor);
+  EXPECT_NEAR(cold.input, 1 / (drive.build.ratio() * resists.rest.efficiency), 1e-12);
+  EXPECT_GT(cold.input, start.input);
+  EXPECT_NEAR(input_torque(cold, peak.passed),
+              cold.input * cold.torque - peak.passed.own_share * (cold.input * cold.torque - locked_rotor),
+              1e-9 * locked_rotor);
+}
+
+TEST(Events, ColdOilTakesItsShareOfALateColdPeak) {
+  // In star and delta the peak comes with the change to delta, when the unit turns: then the oil drags.
+  enquiry::Enquiry enquiry = stated_machine();
+  enquiry.supply = enquiry::Supply{};
+  enquiry.supply->starting = enquiry::Starting::star_delta;
+  double before = 1e99;
+  for (const double celsius : {15.0, -5.0, -25.0}) {
+    enquiry.site = enquiry::Site{};
+    enquiry.site->ambient_low = kZeroCelsius + celsius;
+    const Drive drive = assembled(enquiry, kBuild);
+    const ColdStart resists = cold_start(drive, coldest(drive, {}), {});
+    const ColdPeak peak = cold_peak(drive, resists, {});
+    EXPECT_LT(peak.torque, before) << celsius;
+    before = peak.torque;
+    // The motor's breakdown torque, whatever the oil takes of it.
+    const double breakdown = drive.motor->rated_torque * drive.motor->breakdown * Coefficients{}.motor_torque_factor;
+    EXPECT_NEAR(peak.given, breakdown, 1e-9 * breakdown);
+    EXPECT_NEAR(peak.input * peak.torque,
+                peak.torque / (drive.build.ratio() * resists.rest.efficiency) + resists.drag.total(), 1e-9);
+  }
+}
+
 TEST(Events, AStatedShockIsTakenAsItWasSaid) {
   enquiry::Enquiry enquiry = stated_machine();
   enquiry.duty->shocks = {{"a stone at the gate", 3.5, 100, false}, {"a log's", 2, 400, true}};
