@@ -16,6 +16,7 @@
 #include "apps/cli/read_file.h"
 #include "apps/survey/columns.h"
 #include "apps/survey/write.h"
+#include "engine/api/loss_tables.h"
 #include "engine/api/registry.h"
 #include "engine/api/survey_line.h"
 
@@ -246,8 +247,8 @@ int run_survey(const SurveyOptions& options) {
   work.fields = &fields;
   work.threads = options.threads > 0 ? options.threads : cores;
   work.slice = *slice;
-  work.make_prover = [&range, mesh]() -> survey::Prover {
-    Result<api::LineProver> opened = api::LineProver::open(range, mesh);
+  work.make_prover = [&range, mesh, losses = std::make_shared<api::LossTables>()]() -> survey::Prover {
+    Result<api::LineProver> opened = api::LineProver::open(range, mesh, losses);
     const auto prover = std::make_shared<Result<api::LineProver>>(std::move(opened));
     return [prover](const Json& enquiry) -> Result<Json> {
       if (!*prover) return prover->errors();

@@ -31,7 +31,7 @@ void learn(const sizing::Candidate& rigid, const sizing::Candidate& bent, Needed
 
 Result<drive::Drive> best_drive(const enquiry::Requirement& requirement, const range::Range& range,
                                 const ProofTables& tables, Choice& choice) {
-  const sizing::Sources sources{tables.rigid, tables.rough, tables.proof};
+  const sizing::Sources sources{tables.rigid, tables.rough, tables.bending};
   sizing::Search search(requirement, range, sources);
   constexpr int kMostTried = 4;
   std::optional<sizing::Candidate> first;
@@ -57,6 +57,7 @@ Result<drive::Drive> best_drive(const enquiry::Requirement& requirement, const r
   }
   choice.none = search.why_none();
   if (!first) return model_error("build", "", render(choice.none, UnitSystem::si));
+  choice.may_bend = !tables.bending && sizing::mendable(*first);
   if (choice.none.empty()) {
     const Text reason = sizing::why_not(*first);
     choice.none = {fmt::format("With discs that bend no build of those that come near serves. The closest is {}, which "

@@ -10,12 +10,16 @@ struct ProofTables {
   drive::TableSource rigid;  ///< for looking at many builds
   drive::TableSource proof;  ///< for the proof itself, usually with discs that bend
   drive::TableSource rough;  ///< to reject by (sizing::Search); may be empty
+  /// Discs that bend, tried before a build is refused on rigid ones; may be empty.
+  drive::TableSource bending;
 };
 
 /// Why a drive was taken, in words.
 struct Choice {
   Text why;   ///< why it was chosen before others; empty when the enquiry names the build
   Text none;  ///< why none serves; empty while one does
+  /// None serves, but what is shown fails by so little that discs that bend, which were not tried, may carry it.
+  bool may_bend = false;
 };
 
 /// Sizing calls a build the best by rigid discs; the proof decides. Takes the first candidate that serves both ways;

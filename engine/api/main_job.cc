@@ -63,9 +63,11 @@ Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf&
     if (!given) return given.errors();
     choice = *given;
   }
+  const drive::TableSource bending = [&](const range::Stage& stage, double torque) {
+    return shelf.elastic(stage, torque);
+  };
   const ProofTables tables{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
-                           [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); },
-                           nullptr};
+                           bending, nullptr, bending};
   // Where it may stand decides before what it carries: the drive that would serve is shown, with what is missing.
   const Text not_offered{job.requirement.not_offered, {}};
   if (!choice) {

@@ -11,6 +11,7 @@
 #include "engine/api/calls.h"
 #include "engine/api/currency.h"
 #include "engine/api/evidence_json.h"
+#include "engine/api/loss_tables.h"
 #include "engine/api/main_job.h"
 #include "engine/api/worth_asking.h"
 #include "engine/evidence/case_of.h"
@@ -57,8 +58,15 @@ Json figures_of(const enquiry::Requirement& requirement) {
 }
 
 /// What the present unit and the candidate take a year, as `compare` counts it.
-void add_energy(const drive::Drive& drive, Json& out) {
-  if (!evidence::missing_of_incumbent(drive.requirement).empty() || !drive.motor) return;
+/// @param proved  on the mesh of the line
+void add_energy(const drive::Drive& proved, LossTables& losses, Json& out) {
+  if (!evidence::missing_of_incumbent(proved.requirement).empty() || !proved.motor) return;
+  std::optional<drive::Drive> bent;
+  if (!proved.tables.back()->elastic) {
+    Result<drive::Drive> made = losses.bent(proved);
+    if (made) bent = std::move(*made);
+  }
+  const drive::Drive& drive = bent ? *bent : proved;
   const evidence::Evaluation nominal = evidence::evaluate(drive, {});
   const Result<incumbent::GearUnit> unit = evidence::unit_beside(drive, nominal);
   if (!unit) {
@@ -74,12 +82,13 @@ void add_energy(const drive::Drive& drive, Json& out) {
 }
 
 Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const enquiry::Requirement& requirement,
-                        const range::Range& range, TableShelf& shelf, LineMesh mesh) {
-  const ProofTables tables{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
-                           [&](const range::Stage& stage, double torque) {
-                             return mesh == LineMesh::rigid ? shelf.rigid(stage, torque) : shelf.elastic(stage, torque);
-                           },
-                           [&](const range::Stage& stage, double torque) { return shelf.rough(stage, torque); }};
+                        const range::Range& range, TableShelf& shelf, LossTables& losses, LineMesh mesh) {
+  const drive::TableSource rigid = [&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); };
+  ProofTables tables{rigid, rigid, [&](const range::Stage& stage, double torque) { return shelf.rough(stage, torque); },
+                     nullptr};
+  if (mesh == LineMesh::elastic)
+    tables.proof =
+        tables.bending = [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); };
   Json out{{"figures", figures_of(requirement)}, {"findings", Json::array()}, {"serves", false}};
   Choice choice;
   Result<drive::Drive> drive = model_error("build", "", "no build");
@@ -91,9 +100,17 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
     drive = drive::assemble(requirement, *found, tables.proof);
   } else {
     drive = best_drive(requirement, range, tables, choice);
-    if (!requirement.not_offered.empty()) choice = {{}, {requirement.not_offered, {}}};
-    if (!choice.none.empty()) out["why_none"] = sentence_json(choice.none);
+    if (choice.may_bend)
+      choice.none.pattern +=
+          " A list is judged with rigid discs, which load single lobes more than discs that bend: a proof of this line "
+          "with discs that bend may find that it serves.";
   }
+  const bool offered = requirement.not_offered.empty();
+  if (!offered) {
+    choice = {{}, {requirement.not_offered, {}}, false};
+    out["not_offered"] = requirement.not_offered;
+  }
+  if (!choice.none.empty()) out["why_none"] = sentence_json(choice.none);
   if (!drive && choice.none.empty()) return drive.errors();
   if (!drive) {
     add_gaps(requirement, {}, out);
@@ -113,45 +130,47 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
       out["figures"]["efficiency"] = finding.checks.front().figure;
   }
   out["serves"] = !fails && choice.none.empty();
-  add_energy(*drive, out);
+  if (offered) add_energy(*drive, losses, out);
   out["mesh"] = drive->tables.back()->model;
   out["build_name"] = build.name();
   out["build"] = build_json(build);
   out["figures"]["ratio"] = build.ratio();
   out["figures"]["mass"] = build.mass();
-  out["figures"]["price"] = build.price();
+  if (offered) out["figures"]["price"] = build.price();
   if (drive->motor) out["figures"]["motor_power"] = drive->motor->rated_power;
   return out;
 }
 
-Result<Json> line_call(const Json& input, TableShelf& shelf) {
+Result<Json> line_call(const Json& input, TableShelf& shelf, LossTables& losses) {
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range", "elastic"}, job);
   if (!errors.empty()) return errors;
   const bool elastic = input.contains("elastic") && input["elastic"] == true;
-  return prove_line(input["enquiry"], job.enquiry, job.requirement, job.range(), shelf,
+  return prove_line(input["enquiry"], job.enquiry, job.requirement, job.range(), shelf, losses,
                     elastic ? LineMesh::elastic : LineMesh::rigid);
 }
 
 }  // namespace
 
 void add_survey_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf) {
-  registry.add(Call{"survey_line", "One line of a plant's list, proved with rigid discs and answered in short.",
-                    [shelf](const Json& input) { return line_call(input, *shelf); },
-                    [] {
-                      return Json{{"type", "object"},
-                                  {"properties",
-                                   {{"enquiry", schema_of(model::describe<enquiry::Enquiry>())},
-                                    {"range", {{"type", "object"}}},
-                                    {"elastic", {{"type", "boolean"}}}}},
-                                  {"required", Json::array({"enquiry"})}};
-                    }});
+  registry.add(Call{
+      "survey_line", "One line of a plant's list, proved with rigid discs and answered in short.",
+      [shelf, losses = std::make_shared<LossTables>()](const Json& input) { return line_call(input, *shelf, *losses); },
+      [] {
+        return Json{{"type", "object"},
+                    {"properties",
+                     {{"enquiry", schema_of(model::describe<enquiry::Enquiry>())},
+                      {"range", {{"type", "object"}}},
+                      {"elastic", {{"type", "boolean"}}}}},
+                    {"required", Json::array({"enquiry"})}};
+      }});
 }
 
 struct LineProver::State {
   std::optional<range::Range> own_range;
   LineMesh mesh = LineMesh::rigid;
   TableShelf shelf;
+  std::shared_ptr<LossTables> losses;
 };
 
 LineProver::LineProver(std::unique_ptr<State> state) : state_(std::move(state)) {}
@@ -159,9 +178,10 @@ LineProver::~LineProver() = default;
 LineProver::LineProver(LineProver&&) noexcept = default;
 LineProver& LineProver::operator=(LineProver&&) noexcept = default;
 
-Result<LineProver> LineProver::open(const Json& range, LineMesh mesh) {
+Result<LineProver> LineProver::open(const Json& range, LineMesh mesh, std::shared_ptr<LossTables> losses) {
   auto state = std::make_unique<State>();
   state->mesh = mesh;
+  state->losses = losses ? std::move(losses) : std::make_shared<LossTables>();
   if (!range.is_null()) {
     Result<range::Range> own = read_range(range);
     if (!own) return own.errors();
@@ -179,7 +199,7 @@ Result<Json> LineProver::prove(const Json& input) {
   const Result<std::optional<range::Range>> converted = in_currency_of(*requirement, listed);
   if (!converted) return converted.errors();
   const range::Range& range = *converted ? **converted : listed;
-  Result<Json> out = prove_line(input, *enquiry, *requirement, range, state_->shelf, state_->mesh);
+  Result<Json> out = prove_line(input, *enquiry, *requirement, range, state_->shelf, *state_->losses, state_->mesh);
   if (!out) return out;
   const std::string place = find_not_finite(*out);
   if (!place.empty()) return model_error(place, "", "this line has no finite answer; it lies outside the model");

@@ -18,13 +18,15 @@ namespace lobewise::drive {
 namespace {
 
 /// Torques that are solved, shares of the reference torque. Up to a jam several times the working torque.
-constexpr double kRigidShares[] = {0.05, 0.15, 0.4, 0.55, 0.7, 1.0, 1.5, 2.5, 5.0, 8.0};
+constexpr double kRigidShares[] = {0.05, 0.15, 0.4, 0.5, 0.65, 0.9, 1.2, 1.6, 2.5, 5.0, 8.0};
 constexpr double kRoughShares[] = {0.3, 1.0, 3.0};
 constexpr double kElasticShares[] = {0.05, 0.2, 0.6, 1.1, 2.5, 6.0};
+constexpr double kCoarseShares[] = {0.2, 0.6, 1.1, 1.8, 3.0};
 /// Crank angles over a whole turn at least.
 constexpr int kRigidPhases = 11;
 constexpr int kRoughPhases = 3;
 constexpr int kElasticPhases = 7;
+constexpr int kCoarsePhases = 5;
 /// Share of the largest force below which a contact does not count as carrying.
 constexpr double kCarries = 1e-3;
 
@@ -205,6 +207,23 @@ Result<StageTable> rigid_table(const range::Stage& stage, double reference_torqu
   return table;
 }
 
+contact::ElasticModel elastic_model(const range::Stage& stage) {
+  const mechanism::StageGeometry& g = stage.geometry;
+  contact::ElasticModel model;
+  model.stage = g;
+  model.bore_radius = range::outer_raceway_radius(stage.eccentric_bearing);
+  model.rollers.count = stage.eccentric_bearing.elements;
+  model.rollers.radius = stage.eccentric_bearing.element_diameter / 2;
+  if (model.rollers.count < 3 || model.rollers.radius <= 0) {
+    model.bore = contact::BoreModel::mean;  // the range does not say which rollers run in the bore
+  } else {
+    model.rollers.cage_speed = contact::cage_speed(g.lobes, model.bore_radius, model.rollers.radius);
+  }
+  model.pin_core_radius = stage.output_pin_radius;
+  model.pin_compliance = mean_pin_compliance(stage);
+  return model;
+}
+
 }  // namespace
 
 void complete(const range::Stage& stage, MeshLevel& level) {
@@ -317,20 +336,21 @@ Result<StageTable> rough_stage_table(const range::Stage& stage, double reference
 }
 
 Result<contact::ElasticDisc> elastic_disc_of(const range::Stage& stage) {
-  const mechanism::StageGeometry& g = stage.geometry;
-  contact::ElasticModel model;
-  model.stage = g;
-  model.bore_radius = range::outer_raceway_radius(stage.eccentric_bearing);
-  model.rollers.count = stage.eccentric_bearing.elements;
-  model.rollers.radius = stage.eccentric_bearing.element_diameter / 2;
-  if (model.rollers.count < 3 || model.rollers.radius <= 0) {
-    model.bore = contact::BoreModel::mean;  // the range does not say which rollers run in the bore
-  } else {
-    model.rollers.cage_speed = contact::cage_speed(g.lobes, model.bore_radius, model.rollers.radius);
-  }
-  model.pin_core_radius = stage.output_pin_radius;
-  model.pin_compliance = mean_pin_compliance(stage);
-  return contact::ElasticDisc::build(model);
+  return contact::ElasticDisc::build(elastic_model(stage));
+}
+
+Result<StageTable> coarse_bending_table(const range::Stage& stage, double reference_torque) {
+  contact::ElasticModel model = elastic_model(stage);
+  // Half the recommended intervals where lobes are few, the fewest there are where they are many.
+  model.intervals_per_lobe = std::max(4, 70 / stage.geometry.lobes);
+  model.layers = 1;
+  const Result<contact::ElasticDisc> disc = contact::ElasticDisc::build(model);
+  if (!disc) return disc.errors();
+  ElasticMesh mesh(*disc);
+  Result<StageTable> table =
+      solve_table(mesh, stage, reference_torque, kCoarseShares, kCoarsePhases, mean_pin_compliance(stage));
+  if (table) table->model = "Discs that bend on a coarse mesh (level L4): for losses.";
+  return table;
 }
 
 Result<StageTable> elastic_stage_table(const range::Stage& stage, const contact::ElasticDisc& disc,

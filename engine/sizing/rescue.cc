@@ -36,13 +36,6 @@ void sort_by_speed(std::vector<Candidate>& list) {
   });
 }
 
-bool mendable(const Candidate& candidate) {
-  if (!candidate.fell_out.empty() || candidate.serves() || worst_promise(candidate) < kMendable) return false;
-  return std::none_of(candidate.margins.begin(), candidate.margins.end(), [](const Margin& margin) {
-    return margin.id == "contact" && margin.margin && *margin.margin < kMendableContact;
-  });
-}
-
 /// Of those on one side of the speed (or either, side 0) the first that serves, its speed set apart.
 /// @param list  sorted by speed
 std::optional<Candidate> first_that_carries(const enquiry::Requirement& any_speed, const Sources& sources,
@@ -121,6 +114,13 @@ Text failing_text(const enquiry::Requirement& requirement, const std::vector<Can
 }
 
 }  // namespace
+
+bool mendable(const Candidate& candidate) {
+  if (!candidate.fell_out.empty() || candidate.serves() || worst_promise(candidate) < kMendable) return false;
+  return std::none_of(candidate.margins.begin(), candidate.margins.end(), [](const Margin& margin) {
+    return margin.id == "contact" && margin.margin && *margin.margin < kMendableContact;
+  });
+}
 
 std::optional<Candidate> mend(const enquiry::Requirement& requirement, const Sources& sources,
                               const std::vector<Candidate>& failed, const Candidate* best) {

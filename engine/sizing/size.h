@@ -22,6 +22,11 @@ struct Sizing {
   std::vector<Candidate> nearest;
 };
 
+/// Whether discs that bend may carry what rigid ones refuse: they take 5 to 13 % off the loads, so only what fails by
+/// little.
+/// @param candidate  looked at with rigid discs
+[[nodiscard]] bool mendable(const Candidate& candidate);
+
 /// Looks at every build: first whether its ratio can give the speed and whether it can carry the torque at all, then
 /// every check at nominal values. Best: serves, then the lower price with its motor, then the lower mass. What rigid
 /// discs refuse by little is looked at with discs that bend where it would be preferred, three builds at most. When

@@ -58,13 +58,13 @@ RC_GTEST_PROP(RatingProperty, WarmAirAllowsLess, ()) {
 }
 
 RC_GTEST_PROP(RatingProperty, InterpolationCostsLittle, ()) {
-  // Half to three and a half times the reference torque. Largest over every stage of the range at eight torques:
-  // pressure of lobes 1.1 %, of output pins 2.8 % (at half the torque, where another pin begins to carry), force of the
-  // eccentric bearing 0.14 %; the limits leave a third more for torques between them.
+  // Half to three and a half times the reference torque. Largest over every second stage of the range at 47 torques:
+  // pressure of lobes 1.3 %, of output pins 0.9 %, force of the eccentric bearing 0.11 %.
   const range::Stage& stage = some_build().last();
   const double reference = reference_torque(stage).value();
   const double torque = reference * *rc::gen::inRange(50, 350) / 100.0;
-  const auto table = rigid_table(stage, reference).value(), exact = rigid_table(stage, torque).value();
+  constexpr double kSolvedShare = 1.2;  // a torque that every table is solved at
+  const auto table = rigid_table(stage, reference).value(), exact = rigid_table(stage, torque / kSolvedShare).value();
   const auto level = std::find_if(exact->levels.begin(), exact->levels.end(), [&](const drive::MeshLevel& l) {
     return std::abs(l.torque - torque) < 1e-9 * torque;
   });

@@ -26,7 +26,7 @@ TEST(StageTable, TransmitsTheTorqueAtEveryLevel) {
   range::Stage stage = stage_of("ring-224", 17);
   stage.geometry.roller_offset = stage.geometry.radius_offset = stage.geometry.flank_relief = 0;
   stage.geometry.hole_clearance = 0;
-  const auto table = rigid_stage_table(stage, 1000);
+  const auto table = rigid_stage_table(stage, 1000 / 1.2);  // which is solved at 1000
   ASSERT_TRUE(table.ok());
   const auto closed = contact::equal_stiffness_cycle(stage.geometry, 1000.0 / stage.geometry.discs, 24);
   double mean_closed = 0, mean = 0;
@@ -45,6 +45,26 @@ TEST(StageTable, InterpolatesItsOwnLevelsExactly) {
     EXPECT_NEAR(table->pressure_at(level.torque, &MeshLevel::lobe_pressure), level.lobe_pressure,
                 1e-9 * level.lobe_pressure);
     EXPECT_NEAR(table->life_at(level.torque, &MeshLevel::lobe_life), level.lobe_life, 1e-9 * level.lobe_life);
+  }
+}
+
+TEST(StageTable, ACoarseBendingDiscLosesWhatAFineOneLoses) {
+  for (const auto& [frame, lobes] : {std::pair{"ring-80", 7}, {"ring-224", 31}, {"ring-160", 79}}) {
+    const range::Stage& stage = stage_of(frame, lobes);
+    const auto coarse = coarse_bending_table(stage, 500);
+    const auto disc = elastic_disc_of(stage);
+    const auto fine = elastic_stage_table(stage, *disc, 500), rigid = rigid_stage_table(stage, 500);
+    ASSERT_TRUE(coarse.ok() && fine.ok() && rigid.ok());
+    const auto sliding = [](const StageTable& table, losses::SlidingSums MeshLevel::*sums) {
+      const StageTable::Between b = table.between(500);
+      return (1 - b.share) * (b.below->*sums).total + b.share * (b.above->*sums).total;
+    };
+    EXPECT_NEAR(sliding(*coarse, &MeshLevel::lobe_sliding) / sliding(*fine, &MeshLevel::lobe_sliding), 1, 0.02);
+    EXPECT_NEAR(sliding(*coarse, &MeshLevel::pin_sliding) / sliding(*fine, &MeshLevel::pin_sliding), 1, 0.02);
+    EXPECT_NEAR(coarse->at(500, &MeshLevel::bearing_equivalent) / fine->at(500, &MeshLevel::bearing_equivalent), 1,
+                0.02);
+    // Rigid discs miss it by far.
+    EXPECT_GT(sliding(*fine, &MeshLevel::lobe_sliding) / sliding(*rigid, &MeshLevel::lobe_sliding), 1.05) << frame;
   }
 }
 

@@ -90,6 +90,19 @@ TEST_F(Door, RefusesInClearWords) {
     EXPECT_EQ(door.answer({"anna", store::Role::engineer}, request).status, 400);
 }
 
+TEST_F(Door, WhatCarriesPeopleIsKeptByNobody) {
+  (void)ask("save", {{"enquiry", enquiry_}});
+  Json lift = enquiry_;
+  lift["title"] = "Passenger lift 2";
+  Json hoist = enquiry_;
+  hoist["machine"] = {{"hoist", {{"lifts_people", true}}}};
+  for (const Json& job : {lift, hoist})
+    for (const Json& answer :
+         {ask("save", {{"enquiry", job}}, 400), ask("revise", {{"number", 1}, {"version", 1}, {"enquiry", job}}, 400)})
+      EXPECT_NE(answer.dump().find("eople"), std::string::npos) << answer;
+  EXPECT_EQ(ask("list", Json::object())["total"], 1);
+}
+
 TEST_F(Door, AReaderChangesNothing) {
   (void)ask("save", {{"enquiry", enquiry_}});
   const auto reader = store::Role::reader;

@@ -242,6 +242,24 @@ TEST(Answer, ALineIsProvedAndRanked) {
   EXPECT_TRUE(api::Session().registry().run("check", Json{{"enquiry", line.enquiry}}).ok());
 }
 
+TEST(Answer, WhereItMayExplodeNothingIsSaved) {
+  std::vector<Given> said{{"rated_power", "kW", "7.5"}, {"rated_speed", "rpm", "1450"}, {"measured_power", "kW", "6.5"},
+                          {"speed", "rpm", "50"},       {"gear", "", "worm"},           {"ratio", "", "29"}};
+  const Json safe = answer_line(line_of(said), {}, prover());
+  EXPECT_GT(safe["energy_saved"].get<double>(), 0);
+  EXPECT_TRUE(safe["figures"].contains("price"));
+  said.push_back({"explosive_atmosphere", "", "yes"});
+  const Json zone = answer_line(line_of(said), {}, prover());
+  EXPECT_EQ(zone["status"], "not offered");
+  EXPECT_FALSE(zone.contains("energy_saved"));
+  EXPECT_FALSE(zone["figures"].contains("price"));
+  EXPECT_NE(zone["why_none"].dump().find("zone"), std::string::npos) << zone["why_none"];
+  // A line that names its build is no way round it.
+  Line named = line_of(said);
+  named.enquiry["build"] = {{"frame", "ring-265"}, {"lobes", 29}};
+  EXPECT_EQ(answer_line(named, {}, prover())["status"], "not offered");
+}
+
 TEST(Answer, WhatTheEngineRefusesIsLeftOutOrStopsTheLine) {
   std::vector<Given> odd{{"rated_power", "kW", "5.5"}, {"rated_speed", "rpm", "1450"}, {"speed", "rpm", "36"}};
   odd.push_back({"power_factor", "", "7"});

@@ -1,0 +1,62 @@
+// Whoever asks, by command line, server or page, asks through the registry: no call answers a job that carries people.
+#include <gtest/gtest.h>
+
+#include "engine/api/registry.h"
+
+namespace lobewise::api {
+namespace {
+
+const Json kMeasured{{"measured", {{"measured_torque", "300 N·m"}, {"speed", "57 rpm"}}}};
+
+/// Each says in another field that people ride.
+std::vector<Json> jobs() {
+  const Json hoist{{"load_mass", "500 kg"}, {"speed", "0.2 m/s"}, {"drum_diameter", "300 mm"}};
+  Json riding = hoist;
+  riding["lifts_people"] = true;
+  return {{{"machine", {{"hoist", riding}}}},
+          {{"machine", {{"hoist", hoist}}}},  // nobody said, and it must be said
+          {{"machine",
+            {{"travel_drive",
+              {{"mass", "9 t"}, {"speed", "0.6 m/s"}, {"wheel_diameter", "315 mm"}, {"carries_people", true}}}}}},
+          {{"machine", kMeasured}, {"title", "Passenger lift 2"}},
+          {{"machine", kMeasured}, {"note", "Seilfahrt am Schacht 4"}},
+          {{"machine", kMeasured}, {"duty", {{"shocks", {{{"what", "man-riding winch"}, {"torque", 2}}}}}}},
+          {{"machine", kMeasured}, {"incumbent", {{"kind", "worm"}, {"note", "monte-personnes"}}}},
+          {{"machine", kMeasured}, {"incumbent", {{"kind", "worm"}, {"trouble", "the escalator stops"}}}},
+          {{"machine", kMeasured},
+           {"incumbent", {{"kind", "worm"}, {"troubles", {{{"what", "noise"}, {"note", "chair lift squeals"}}}}}}}};
+}
+
+TEST(PeopleDoors, EveryCallThatTakesAnEnquiryRefuses) {
+  const Session session;
+  int doors = 0;
+  for (const Call& call : session.registry().calls()) {
+    const Json schema = call.schema();
+    if (!schema.contains("properties") || !schema["properties"].contains("enquiry")) continue;
+    ++doors;
+    for (const Json& job : jobs()) {
+      const Result<Json> answer = session.registry().run(call.name, Json{{"enquiry", job}});
+      if (call.name == "check" && answer) {  // it answers with what is wrong
+        EXPECT_NE(answer->dump().find("eople"), std::string::npos) << job;
+        continue;
+      }
+      ASSERT_FALSE(answer.ok()) << call.name << job;
+      bool said = false;
+      for (const Error& error : answer.errors()) said = said || error.message.find("eople") != std::string::npos;
+      EXPECT_TRUE(said) << call.name << job << answer.errors().front().message;
+    }
+  }
+  EXPECT_GE(doors, 8);
+}
+
+TEST(PeopleDoors, ThePagesOwnTextDoorRefusesToo) {
+  const Session session;
+  for (const Json& job : jobs()) {
+    const std::string answer = session.answer(Json{{"call", "prove"}, {"input", {{"enquiry", job}}}}.dump());
+    EXPECT_TRUE(Json::parse(answer).contains("errors")) << job;
+    EXPECT_NE(answer.find("eople"), std::string::npos) << answer.substr(0, 300);
+  }
+}
+
+}  // namespace
+}  // namespace lobewise::api
