@@ -682,6 +682,9 @@ const Unit& fitting_unit(double si, Quantity quantity, UnitSystem system) {
 }
 
 std::string format_quantity(double si, Quantity quantity, UnitSystem system, int digits) {
+  // A chance or a share so small that its digits say nothing.
+  constexpr double kPracticallyNone = 1e-6;
+  if (quantity == Quantity::share && si > 0 && si < kPracticallyNone) return "practically none";
   const Unit& chosen = fitting_unit(si, quantity, system);
   std::string_view unit = chosen.name;
   double shown = (si - chosen.offset) / chosen.factor;

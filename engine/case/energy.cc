@@ -1,5 +1,7 @@
 #include "engine/case/energy.h"
 
+#include <algorithm>
+#include <set>
 #include <string>
 
 #include "data/energy_co2.h"
@@ -29,6 +31,25 @@ double mean_electric_power(const DriveLosses& losses, const MotorNameplate& moto
     power += load.time_share * electric_power(losses, motor, load.output_power);
   }
   return power;
+}
+
+std::optional<std::string_view> country_code(std::string_view said) {
+  const auto lower = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
+  const auto same = [&](std::string_view word) {
+    return std::equal(word.begin(), word.end(), said.begin(), said.end(),
+                      [&](char a, char b) { return lower(a) == lower(b); });
+  };
+  for (const data::EnergyCo2Row& row : data::kEnergyCo2)
+    if (same(row.iso3) || same(row.name)) return row.iso3;
+  return std::nullopt;
+}
+
+std::string known_countries() {
+  std::set<std::string_view> codes;
+  for (const data::EnergyCo2Row& row : data::kEnergyCo2) codes.insert(row.iso3);
+  std::string list;
+  for (const std::string_view code : codes) list += (list.empty() ? "" : ", ") + std::string(code);
+  return list;
 }
 
 std::optional<Range> grid_carbon(std::string_view iso3) {

@@ -3,6 +3,7 @@
 // `cost` because `case` is a word of the language.)
 
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -42,6 +43,11 @@ struct MotorNameplate {
 /// off, that need not be listed).
 [[nodiscard]] double mean_electric_power(const DriveLosses& losses, const MotorNameplate& motor,
                                          const std::vector<Load>& duty);
+
+/// Code of a country that the table has figures of, from its code or its English name in any case. Nothing else.
+[[nodiscard]] std::optional<std::string_view> country_code(std::string_view said);
+/// Codes of all of them, `AUS, BRA, …`.
+[[nodiscard]] std::string known_countries();
 
 /// Carbon intensity of a country's grid, kg CO2 per J, from data/energy_co2.csv; range ± 15 % for later years (common
 /// practice, no source). @param iso3  e.g. `DEU`. Nothing when the table has no such row.

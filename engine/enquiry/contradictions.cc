@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "engine/base/constants.h"
+#include "engine/case/energy.h"
 #include "engine/demand/contradiction.h"
 
 namespace lobewise::enquiry {
@@ -114,6 +115,11 @@ Errors record_contradictions(const Enquiry& enquiry) {
   of_supply(supply, errors);
   of_duty(enquiry.duty.value_or(demand::Duty{}), enquiry.cycle, supply,
           enquiry.connection ? enquiry.connection->link : std::nullopt, errors);
+  if (enquiry.economics && !enquiry.economics->country.empty() && !cost::country_code(enquiry.economics->country))
+    errors.push_back(input_error("economics.country", enquiry.economics->country,
+                                 fmt::format("a country of which grid or price are known: {}; leave it out and say "
+                                             "economics.grid_carbon and economics.energy_price instead",
+                                             cost::known_countries())));
   if (enquiry.build && enquiry.build->frame.empty() &&
       (enquiry.build->lobes || enquiry.build->first_lobes || !enquiry.build->first_frame.empty()))
     errors.push_back(input_error("build.frame", "", "say the frame of the build too"));

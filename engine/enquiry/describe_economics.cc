@@ -141,7 +141,7 @@ const RecordType& describe<enquiry::Economics>() {
                                    Quantity::number, {1e-6, 1e6}),
           field<&E::years>("years", "Horizon in years", "", Quantity::number, {1, 40}),
           field<&E::discount_rate>("discount_rate", "Discount rate", "Real, per year", Quantity::share, kRate),
-          field<&E::country>("country", "Country", "Three letters, for the carbon of its grid"),
+          field<&E::country>("country", "Country", "Name or three letters: carbon of its grid, price of energy"),
           field<&E::energy_price>("energy_price", "Price of electric energy", "", Quantity::energy_price, {0, 1e-5}),
           field<&E::energy_growth>("energy_growth", "Growth of the energy price", "Real, per year", Quantity::share,
                                    kRate),

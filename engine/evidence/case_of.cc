@@ -61,11 +61,14 @@ class Gaps {
 
 Range coefficient(const Coefficient& c) { return cost::range(c.low, c.nominal, c.high, c.source); }
 
+/// Code of the country that was said, empty without one.
+std::string_view country_of(const Economics& money) { return cost::country_code(money.country).value_or(""); }
+
 /// Price of energy as stated, or of the country's table when the currency agrees.
 std::optional<Range> energy_price(const Economics& money) {
   if (money.energy_price) return range_of(*money.energy_price);
   if (money.country.empty() || money.currency.empty()) return std::nullopt;
-  for (const cost::EnergyPrice& row : cost::energy_prices(money.country))
+  for (const cost::EnergyPrice& row : cost::energy_prices(country_of(money)))
     if (row.currency == money.currency) return row.price;
   return std::nullopt;
 }
@@ -279,7 +282,7 @@ std::optional<CaseOf> set_up(const Drive& drive, const incumbent::GearUnit& unit
                                     coefficient(kEnergyGrowth));
   if (money.grid_carbon) {
     c.grid_carbon = range_of(*money.grid_carbon);
-  } else if (const std::optional<Range> grid = cost::grid_carbon(money.country)) {
+  } else if (const std::optional<Range> grid = cost::grid_carbon(country_of(money))) {
     c.grid_carbon = *grid;
   } else {
     out.not_counted.emplace_back("carbon of the grid");

@@ -45,6 +45,14 @@ FitLine inside(const char* field, const char* label, std::optional<double> befor
   return l;
 }
 
+/// What bolts of another size ask for.
+const char* foot_bolt_work(const std::optional<double>& before, const std::optional<double>& after) {
+  return before && after && *before < *after
+             ? "The bolts that stand there are thinner than those the new feet are proved with: drill and tap the base "
+               "for the larger ones."
+             : "The bolts that stand there do not pass the new feet: bush their threads or tap new ones.";
+}
+
 int severity(FitVerdict verdict) {
   switch (verdict) {
     case FitVerdict::fits:
@@ -97,6 +105,9 @@ Fit fit(const Dimensions& before, const Dimensions& after, const Room& room) {
   result.lines.push_back(matching("foot_width", "foot holes across", before.foot_width, after.foot_width,
                                   kLengthTolerance,
                                   "Adapter plate with both hole patterns, or new holes in the base."));
+  if (before.foot_hole)  // bolts follow from the holes: nothing to ask where nobody measured them
+    result.lines.push_back(matching("foot_hole", "foot hole diameter", before.foot_hole, after.foot_hole,
+                                    kLengthTolerance, foot_bolt_work(before.foot_hole, after.foot_hole)));
   result.lines.push_back(matching("flange_bolt_circle", "flange bolt circle", before.flange_bolt_circle,
                                   after.flange_bolt_circle, kLengthTolerance,
                                   "Flange ring with both patterns; it costs length."));

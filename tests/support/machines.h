@@ -3,7 +3,7 @@
 #include <nlohmann/json.hpp>
 #include <vector>
 
-namespace lobewise::api {
+namespace lobewise::test {
 
 inline const std::vector<nlohmann::json> kMachines{
     nlohmann::json::parse(
@@ -38,4 +38,4 @@ inline const std::vector<nlohmann::json> kMachines{
         R"({"machine": {"travel_drive": {"mass": "9000 kg", "speed": "0.6 m/s", "wheel_diameter": "315 mm", "drives": 2, "wheel": "steel_on_rail", "carries_people": false}}, "duty": {"starts_per_hour": "12 1/h"}})"),
 };
 
-}  // namespace lobewise::api
+}  // namespace lobewise::test

@@ -107,6 +107,14 @@ TEST(FormatQuantity, RoundsToSensibleDigitsInBothSystems) {
   EXPECT_EQ(format_number(1.5e12, 3), "1.5e12");
 }
 
+TEST(FormatQuantity, AChanceBelowAMillionthIsPracticallyNone) {
+  EXPECT_EQ(format_quantity(2.42e-147, Quantity::share, UnitSystem::si), "practically none");
+  EXPECT_EQ(format_quantity(9.9e-7, Quantity::share, UnitSystem::us), "practically none");
+  EXPECT_EQ(format_quantity(2e-6, Quantity::share, UnitSystem::si), "0.0002 %");
+  EXPECT_EQ(format_quantity(0, Quantity::share, UnitSystem::si), "0 %");
+  EXPECT_EQ(format_quantity(2.42e-147, Quantity::number, UnitSystem::si), "2.42e-147");
+}
+
 TEST(FormatQuantity, EveryDisplayUnitIsReadBack) {
   for (const QuantityInfo& quantity : all_quantities()) {
     for (UnitSystem system : {UnitSystem::si, UnitSystem::us}) {

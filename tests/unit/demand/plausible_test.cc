@@ -3,9 +3,12 @@
 
 #include <set>
 
+#include "engine/api/json_io.h"
 #include "engine/base/constants.h"
 #include "engine/demand/caution_duty.h"
 #include "engine/demand/machines/registry.h"
+#include "engine/enquiry/enquiry.h"
+#include "tests/support/machines.h"
 
 namespace lobewise::demand {
 namespace {
@@ -195,102 +198,16 @@ TEST(Plausible, TheOthers) {
   EXPECT_TRUE(refused(curve, "stored_energy_time", "inertia"));
 }
 
-/// One machine of each kind, filled with the least it needs.
+/// What one machine of each kind asks.
 std::vector<Demand> every_machine() {
   std::vector<Demand> list;
-  const auto add = [&](const auto& machine) {
-    const Result<Demand> demand = compute(machine);
-    ASSERT_TRUE(demand.ok()) << demand.errors().front().path << ": " << demand.errors().front().message;
+  for (const nlohmann::json& machine : test::kMachines) {
+    const Result<enquiry::Enquiry> enquiry = api::read<enquiry::Enquiry>(machine, api::Numbers::need_unit);
+    EXPECT_TRUE(enquiry.ok()) << machine;
+    const Result<Demand> demand = compute(enquiry->machine);
+    EXPECT_TRUE(demand.ok()) << demand.errors().front().path << ": " << demand.errors().front().message;
     list.push_back(*demand);
-  };
-  BeltConveyor belt;
-  belt.mass_flow = 30;
-  belt.speed = 1.3;
-  belt.length = 46;
-  belt.lift = 14;
-  belt.drum_diameter = 0.5;
-  add(belt);
-  add(screw());
-  BucketElevator elevator;
-  elevator.mass_flow = 20;
-  elevator.lift = 20;
-  elevator.speed = 1.3;
-  elevator.head_diameter = 0.6;
-  add(elevator);
-  ChainConveyor chain;
-  chain.length = 24;
-  chain.speed = 0.2;
-  chain.sprocket_diameter = 0.25;
-  chain.load = 150;
-  chain.chain_mass = 24;
-  add(chain);
-  RollerConveyor rollers;
-  rollers.load_mass = 2400;
-  rollers.rollers_mass = 120;
-  rollers.roller_diameter = 0.089;
-  rollers.speed = 0.3;
-  add(rollers);
-  RollerTable table;
-  table.load_mass = 5000;
-  table.rollers_mass = 1000;
-  table.roller_diameter = 0.3;
-  table.speed = 1;
-  add(table);
-  RotaryDrum drum;
-  drum.inner_diameter = 2;
-  drum.length = 8;
-  drum.fill = 0.15;
-  drum.density = 1200;
-  drum.speed = 0.4;
-  drum.shell_mass = 9000;
-  add(drum);
-  Agitator agitator;
-  agitator.diameter = 0.9;
-  agitator.speed = 7;
-  add(agitator);
-  PaddleMixer mixer;
-  mixer.volume = 0.8;
-  mixer.speed = 2.5;
-  mixer.rotor_diameter = 0.9;
-  mixer.batch = Batch::moist_grain;
-  add(mixer);
-  Hoist hoist;
-  hoist.lifts_people = false;
-  hoist.load_mass = 2000;
-  hoist.speed = 0.25;
-  hoist.drum_diameter = 0.4;
-  add(hoist);
-  TravelDrive travel;
-  travel.mass = 20000;
-  travel.speed = 1;
-  travel.wheel_diameter = 0.4;
-  add(travel);
-  SlewingDrive slewing;
-  slewing.axial_load = 1e5;
-  slewing.tilting_moment = 1e5;
-  slewing.track_diameter = 1.5;
-  slewing.slewing_inertia = 1e5;
-  slewing.slewing_speed = 0.1;
-  slewing.gear_ratio = 10;
-  add(slewing);
-  ApronFeeder apron;
-  apron.width = 1;
-  apron.length = 6;
-  apron.opening_length = 3;
-  apron.bed_height = 0.5;
-  apron.density = 1600;
-  apron.speed = 0.1;
-  apron.sprocket_diameter = 0.6;
-  add(apron);
-  CurveMachine fan;
-  fan.kind = CurveKind::fan;
-  fan.rated_power = 10e3;
-  fan.rated_speed = 100;
-  add(fan);
-  MeasuredDrive measured;
-  measured.measured_torque = 500;
-  measured.speed = 5;
-  add(measured);
+  }
   return list;
 }
 

@@ -49,6 +49,25 @@ TEST(Economics, RefusalsNameTheField) {
     EXPECT_NE(std::find(paths.begin(), paths.end(), path), paths.end()) << path;
 }
 
+TEST(Economics, ACountryIsOneThatFiguresAreKnownOf) {
+  Enquiry enquiry;
+  enquiry.machine.measured.emplace();
+  enquiry.machine.measured->measured_torque = 300;
+  enquiry.machine.measured->speed = 6;
+  enquiry.economics.emplace();
+  for (const char* known : {"DEU", "deu", "Germany", "poland", "United States", "EU"}) {
+    enquiry.economics->country = known;
+    EXPECT_TRUE(require(enquiry).ok()) << known;
+  }
+  for (const char* unknown : {"Atlantis", "DE", "Germ", "Germany2"}) {
+    enquiry.economics->country = unknown;
+    const Result<Requirement> refused = require(enquiry);
+    ASSERT_FALSE(refused.ok()) << unknown;
+    EXPECT_EQ(refused.errors().front().path, "economics.country");
+    EXPECT_NE(refused.errors().front().message.find("DEU, "), std::string::npos);
+  }
+}
+
 TEST(UnitInService, NameplateSpeedsGiveTheRatio) {
   const Enquiry enquiry = api::read<Enquiry>(kRecord, api::Numbers::need_unit).value();
   const incumbent::UnitInService unit = unit_in_service(*enquiry.incumbent);

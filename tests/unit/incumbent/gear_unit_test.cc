@@ -320,6 +320,27 @@ TEST(Fit, LowerShaftAsksForAPlateAndHigherOneDoesNotFit) {
   EXPECT_EQ(fit(before, after, {}).verdict, FitVerdict::does_not_fit);
 }
 
+TEST(Fit, BoltsOfTheFeetFollowTheirHoles) {
+  Dimensions before;
+  before.shaft_height = 0.180;
+  before.foot_hole = 0.018;
+  Dimensions after = before;
+  EXPECT_EQ(fit(before, after, {}).verdict, FitVerdict::fits);
+  const auto work = [&] {
+    const Fit found = fit(before, after, {});
+    EXPECT_EQ(found.verdict, FitVerdict::adapter);
+    for (const FitLine& line : found.lines)
+      if (line.field == "foot_hole") return line.work;
+    return std::string();
+  };
+  after.foot_hole = 0.022;
+  EXPECT_NE(work().find("thinner"), std::string::npos);
+  after.foot_hole = 0.014;
+  EXPECT_NE(work().find("do not pass"), std::string::npos);
+  before.foot_hole.reset();
+  EXPECT_EQ(fit(before, after, {}).verdict, FitVerdict::fits) << "nobody is asked for the holes alone";
+}
+
 TEST(Fit, MissingDimensionsAreNotCalledFitting) {
   Dimensions before;
   before.shaft_height = 0.180;

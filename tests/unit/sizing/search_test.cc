@@ -1,35 +1,12 @@
 #include <gtest/gtest.h>
 
-#include <map>
-
 #include "engine/enquiry/requirement.h"
 #include "engine/range/demo_range.h"
 #include "engine/sizing/size.h"
+#include "tests/support/kept_tables.h"
 
 namespace lobewise::sizing {
 namespace {
-
-/// Tables that are built once.
-class Kept {
- public:
-  using Make = Result<drive::StageTable> (*)(const range::Stage&, double);
-  explicit Kept(Make make) : make_(make) {}
-  [[nodiscard]] drive::TableSource source() {
-    return [this](const range::Stage& stage, double torque) -> Result<std::shared_ptr<const drive::StageTable>> {
-      auto& kept = tables_[{&stage, torque}];
-      if (kept == nullptr) {
-        Result<drive::StageTable> made = make_(stage, torque);
-        if (!made) return made.errors();
-        kept = std::make_shared<const drive::StageTable>(std::move(*made));
-      }
-      return kept;
-    };
-  }
-
- private:
-  Make make_;
-  std::map<std::pair<const range::Stage*, double>, std::shared_ptr<const drive::StageTable>> tables_;
-};
 
 enquiry::Requirement asked(double torque, double rpm) {
   enquiry::Enquiry enquiry;
@@ -42,7 +19,7 @@ enquiry::Requirement asked(double torque, double rpm) {
 }
 
 TEST(Search, FindsWhatSizeFindsWithAndWithoutRoughTables) {
-  Kept rigid(drive::rigid_stage_table), rough(drive::rough_stage_table);
+  drive::KeptTables rigid(drive::rigid_stage_table), rough(drive::rough_stage_table);
   const drive::TableSource tables = rigid.source(), quick = rough.source();
   int served = 0;
   for (const auto& [torque, rpm] : {std::pair{300.0, 58.0},

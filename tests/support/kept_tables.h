@@ -1,0 +1,33 @@
+#pragma once
+// Mesh tables that are solved once in a test.
+#include <map>
+#include <memory>
+#include <utility>
+
+#include "engine/drive/drive.h"
+
+namespace lobewise::drive {
+
+class KeptTables {
+ public:
+  using Make = Result<StageTable> (*)(const range::Stage&, double);
+  explicit KeptTables(Make make) : make_(make) {}
+  /// Valid as long as these tables are.
+  [[nodiscard]] TableSource source() {
+    return [this](const range::Stage& stage, double torque) -> Result<std::shared_ptr<const StageTable>> {
+      auto& kept = tables_[{&stage, torque}];
+      if (kept == nullptr) {
+        Result<StageTable> made = make_(stage, torque);
+        if (!made) return made.errors();
+        kept = std::make_shared<const StageTable>(std::move(*made));
+      }
+      return kept;
+    };
+  }
+
+ private:
+  Make make_;
+  std::map<std::pair<const range::Stage*, double>, std::shared_ptr<const StageTable>> tables_;
+};
+
+}  // namespace lobewise::drive
