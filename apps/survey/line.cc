@@ -531,6 +531,7 @@ Json answer_line(Line line, const Mapping& mapping, const Prover& prove) {
   }
   LineFacts facts = facts_of(line, answer["figures"]);
   facts.serves = answer.value("serves", false);
+  facts.offered = !answer.contains("not_offered");
   facts.proved = !answer["findings"].empty();
   std::vector<std::string> failing;
   for (const Json& finding : answer["findings"]) {
@@ -552,12 +553,12 @@ Json answer_line(Line line, const Mapping& mapping, const Prover& prove) {
               {"note", line.note},
               {"kind", line.kind},
               {"basis", line.kind == "measured" ? line.basis : "computed from the machine"},
-              {"status", line.refused                     ? "refused"
-                         : !line.obstacle.empty()         ? "not proved"
-                         : answer.contains("not_offered") ? "not offered"
-                         : !facts.serves                  ? "no build serves"
-                         : facts.conditions > 0           ? "serves under conditions"
-                                                          : "serves"},
+              {"status", line.refused             ? "refused"
+                         : !line.obstacle.empty() ? "not proved"
+                         : !facts.offered         ? "not offered"
+                         : !facts.serves          ? "no build serves"
+                         : facts.conditions > 0   ? "serves under conditions"
+                                                  : "serves"},
               {"reason", line.obstacle},
               {"points", {ranked.overload, ranked.stoppages, ranked.energy, ranked.proof}},
               {"total", ranked.total()},

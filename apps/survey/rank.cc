@@ -74,6 +74,9 @@ Ranked rank(const LineFacts& facts, const RankingScale& scale) {
   if (!facts.obstacle.empty()) {
     out.proof = scale.proof_points;
     reasons.push_back({out.proof, "not proved: " + facts.obstacle});
+  } else if (!facts.offered) {
+    out.proof = scale.proof_points;
+    reasons.push_back({out.proof, "not offered for the place it stands in until that is described"});
   } else if (!facts.serves) {
     out.proof = scale.proof_points;
     reasons.push_back({out.proof, facts.proved ? "no build of the range serves; the closest fails at " + facts.failing

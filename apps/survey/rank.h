@@ -37,6 +37,7 @@ struct LineFacts {
   std::string failing;   ///< ids of findings that fail, in words
   std::string obstacle;  ///< why it could not be proved
   bool refused = false;  ///< no job for anybody here: earns no points
+  bool offered = true;   ///< false: not for the place it stands in, until that is described
 };
 
 struct Ranked {

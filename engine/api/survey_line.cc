@@ -64,7 +64,11 @@ void add_energy(const drive::Drive& proved, LossTables& losses, Json& out) {
   std::optional<drive::Drive> bent;
   if (!proved.tables.back()->elastic) {
     Result<drive::Drive> made = losses.bent(proved);
-    if (made) bent = std::move(*made);
+    if (!made) {
+      out["not_compared"] = fmt::format("the discs cannot be solved: {}", made.errors().front().message);
+      return;
+    }
+    bent = std::move(*made);
   }
   const drive::Drive& drive = bent ? *bent : proved;
   const evidence::Evaluation nominal = evidence::evaluate(drive, {});

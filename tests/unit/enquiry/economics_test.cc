@@ -3,6 +3,7 @@
 
 #include "engine/api/json_io.h"
 #include "engine/enquiry/enquiry.h"
+#include "engine/enquiry/requirement.h"
 
 namespace lobewise::enquiry {
 namespace {
