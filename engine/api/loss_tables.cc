@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/drive/coarse_table.h"
 #include "engine/sizing/rating.h"
 
 namespace lobewise::api {

@@ -85,7 +85,6 @@ struct QuantityInfo {
 [[nodiscard]] Result<double> parse_quantity(std::string_view text, Quantity quantity, std::string_view path);
 
 /// SI value -> text with the unit of the chosen system, rounded to sensible digits, e.g. `1.45 kN·m`, `1450 rpm`.
-/// A share above nothing and below a millionth is `practically none`.
 [[nodiscard]] std::string format_quantity(double si, Quantity quantity, UnitSystem system);
 /// As above with a chosen number of significant digits.
 [[nodiscard]] std::string format_quantity(double si, Quantity quantity, UnitSystem system, int digits);

@@ -8,6 +8,7 @@
 #include "engine/base/constants.h"
 #include "engine/contact/mesh_solver.h"
 #include "engine/contact/mesh_stiffness.h"
+#include "engine/drive/coarse_table.h"
 #include "engine/range/bearing.h"
 #include "engine/strength/bearing_life.h"
 #include "engine/strength/disc_share.h"

@@ -103,9 +103,5 @@ struct PinLoad {
 /// As `rigid_stage_table`, with discs that bend on the rollers of their eccentric bearings (level l4).
 [[nodiscard]] Result<StageTable> elastic_stage_table(const range::Stage& stage, const contact::ElasticDisc& disc,
                                                      double reference_torque);
-/// As above on a coarse mesh, at five torques from 20 % to 300 % and five crank angles, disc included: a quarter of the
-/// work, good for losses. Sums of sliding and loads of bearings come within 1 % of the fine mesh (largest over every
-/// stage of the demo range); peaks are not for it.
-[[nodiscard]] Result<StageTable> coarse_bending_table(const range::Stage& stage, double reference_torque);
 
 }  // namespace lobewise::drive

@@ -4,6 +4,7 @@
 
 #include "engine/base/constants.h"
 #include "engine/contact/cycle_forces.h"
+#include "engine/drive/coarse_table.h"
 #include "engine/drive/motor_choice.h"
 #include "engine/drive/stage_table.h"
 #include "engine/range/demo_range.h"
