@@ -22,7 +22,7 @@ namespace {
 constexpr double kRigidShares[] = {0.05, 0.15, 0.4, 0.5, 0.65, 0.9, 1.2, 1.6, 2.5, 5.0, 8.0};
 constexpr double kRoughShares[] = {0.3, 1.0, 3.0};
 constexpr double kElasticShares[] = {0.05, 0.2, 0.6, 1.1, 2.5, 6.0};
-constexpr double kCoarseShares[] = {0.2, 0.6, 1.1, 1.8, 3.0};
+constexpr double kCoarseShares[] = {0.2, 0.4, 0.6, 0.85, 1.1, 1.5, 2.2, 3.0};
 /// Crank angles over a whole turn at least.
 constexpr int kRigidPhases = 11;
 constexpr int kRoughPhases = 3;

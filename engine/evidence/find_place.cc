@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "engine/base/constants.h"
 #include "engine/drive/lifting.h"
@@ -57,8 +58,8 @@ void add_checks(const Drive& drive, Finding& out) {
     add_count("particulars of the explosive place that nobody stated", enquiry::missing_particulars(particulars).size(),
               out);
     if (particulars.zone)
-      out.checks.push_back({"category of equipment that the zone asks for",
-                            static_cast<double>(enquiry::category_of(*particulars.zone)),
+      out.checks.push_back({"category of equipment that is asked for",
+                            static_cast<double>(particulars.category.value_or(enquiry::category_of(*particulars.zone))),
                             2,
                             Quantity::number,
                             false,
@@ -94,13 +95,14 @@ Text condition(const Drive& drive, const std::vector<Check>& checks) {
   const Requirement& requirement = drive.requirement;
   const enquiry::Site& site = requirement.site;
   std::vector<std::string> parts;
-  if (requirement.explosive)
+  if (requirement.explosive) {
+    enquiry::Explosive place = site.explosive.value_or(enquiry::Explosive{});
+    const std::string certifier = std::exchange(place.certifier, "");
     parts.push_back(
-        fmt::format("{} certifies this very drive for the zone, with the ignition hazards of seals, bearings, "
-                    "backstop, coupling and "
-                    "oil level assessed (ISO 80079-36 and -37) and the motor certified for itself",
-                    site.explosive ? site.explosive->certifier : ""));
-  else if (!site.explosive_atmosphere)
+        fmt::format("{} certifies this very drive for {}, with the ignition hazards of seals, bearings, backstop, "
+                    "coupling and oil level assessed (ISO 80079-36 and -37) and the motor certified for itself",
+                    certifier, enquiry::in_words(place)));
+  } else if (!site.explosive_atmosphere)
     parts.emplace_back("the air around it cannot explode, which nobody said");
   if (const auto open = unanswered(site); !open.empty())
     parts.push_back(fmt::format("the place is not {}, which nobody said", fmt::join(open, ", not ")));

@@ -57,7 +57,7 @@ expect 2 '[Pp]eople' "$lobewise" store --store new.lobewise import lifts.zip
 
 # A plant's list is answered line by line.
 cat >plant.csv <<'CSV'
-Tag,Drive,Motor power [kW],Motor speed [1/min],Driven speed [1/min],Gear,Ratio,Explosive atmosphere
+Tag,Drive,Motor power [kW],Motor speed [1/min],Driven speed [1/min],Gearbox,Ratio,Explosive atmosphere
 L-1,Passenger lift tower 2,7.5,1450,50,worm,29,no
 L-2,Man-riding winch,7.5,1450,50,worm,29,no
 L-3,Personenaufzug Halle 3,7.5,1450,50,worm,29,no

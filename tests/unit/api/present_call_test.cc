@@ -100,7 +100,7 @@ TEST(OneModel, TheListSavesWhatTheComparisonSaves) {
                    candidate = first["candidate"]["energy_first_year"]["value"];
       const Json& figures = (*line)["figures"];
       const double saved = figures["energy_present"].get<double>() - figures["energy_candidate"].get<double>();
-      EXPECT_NEAR(figures["energy_present"].get<double>(), keep, 2e-4 * keep) << kind << ratio;
+      EXPECT_NEAR(figures["energy_present"].get<double>(), keep, 5e-4 * keep) << kind << ratio;
       // Within 2 % of what is saved; of two that take the same, of a kilowatt-hour in twenty thousand.
       EXPECT_NEAR(saved, keep - candidate, std::max(0.02 * std::abs(keep - candidate), 5e-5 * keep)) << kind << ratio;
     }
