@@ -63,5 +63,24 @@ TEST(SurveyLine, SaysWhyNothingServesAndWhatIsWrong) {
   EXPECT_FALSE(LineProver::open(Json{{"frames", "x"}}, LineMesh::rigid).ok());
 }
 
+TEST(SurveyLine, SaysWhereDiscsThatBendMayCarryWhatRigidOnesDoNot) {
+  // There is room for ring-160 only, and rigid discs refuse it by little.
+  Json narrow{{"machine", {{"measured", {{"measured_torque", "487 N·m"}, {"speed", "39.1 rpm"}, {"feed", "uneven"}}}}},
+              {"wishes", {{"speed_tolerance", 0.03}}},
+              {"mounting", {{"max_width", "270 mm"}}}};
+  const Result<Json> rigid = LineProver::open(nullptr, LineMesh::rigid)->prove(narrow);
+  ASSERT_TRUE(rigid.ok()) << rigid.errors().front().message;
+  EXPECT_EQ((*rigid)["serves"], false);
+  EXPECT_NE((*rigid)["why_none"]["si"].get<std::string>().find("discs that bend may find"), std::string::npos)
+      << (*rigid)["why_none"];
+  const Result<Json> bending = LineProver::open(nullptr, LineMesh::elastic)->prove(narrow);
+  EXPECT_EQ((*bending)["serves"], true) << (*bending)["why_none"];
+  // What fails by far is not said to bend.
+  narrow["machine"]["measured"]["measured_torque"] = "1500 N·m";
+  const Result<Json> far = LineProver::open(nullptr, LineMesh::rigid)->prove(narrow);
+  ASSERT_TRUE(far.ok());
+  EXPECT_EQ((*far)["why_none"]["si"].get<std::string>().find("discs that bend may find"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace lobewise::api
