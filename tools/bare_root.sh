@@ -3,6 +3,8 @@
 # says how long it took: tools/bare_root.sh [COMMAND…], ./run.sh unless told otherwise. Ends with the command's status;
 # 77 (skipped) with the reason where no such root can be made.
 #   KEEP=folder   keeps the root there, for a second command
+#   CACHE=folder  what the compiler cache knows of this commit is lent to it: packages, headers and scripts are tried all the
+#                 same, what was compiled from the very same bytes is not compiled once more
 set -euo pipefail
 cd "$(dirname "$0")/.."
 [ $# -gt 0 ] || set -- ./run.sh
@@ -33,14 +35,21 @@ if compgen -G '/usr/local/share/ca-certificates/*.crt' >/dev/null; then
 fi
 for name in http_proxy https_proxy no_proxy; do [ -z "${!name:-}" ] || trust+=("$name=${!name}"); done
 
-rm -rf "$root/root/lobewise"
-git -c safe.directory='*' clone -q "file://$PWD" "$root/root/lobewise"
+# At the path that it has here, so that the compiler cache knows it again.
+rm -rf "${root:?}$PWD"
+git -c safe.directory='*' clone -q "file://$PWD" "$root$PWD"
 # Mounts and processes in name spaces of their own: all of them end with the command, whatever happens.
 inside='
 set -euo pipefail
 root=$1
-shift
+clone=$2
+shift 2
 mkdir -p "$root"/{proc,dev,tmp}
+if [ -n "${CACHE:-}" ]; then
+  mkdir -p "$root/root/.cache/ccache"
+  mount --bind "$CACHE" "$root/root/.cache/ccache"
+fi
+unset CACHE
 mount -t proc proc "$root/proc"
 mount -t tmpfs -o mode=755 tmpfs "$root/dev"
 for device in null zero full random urandom tty; do cp -a "/dev/$device" "$root/dev/"; done
@@ -50,11 +59,11 @@ ln -s pts/ptmx "$root/dev/ptmx"
 chmod 1777 "$root/dev/shm" "$root/tmp"
 ln -s /proc/self/fd "$root/dev/fd"
 for stream in 0:stdin 1:stdout 2:stderr; do ln -s "fd/${stream%:*}" "$root/dev/${stream#*:}"; done
-exec chroot "$root" /bin/bash -c '\''cd /root/lobewise && exec "$@"'\'' bash "$@"
+exec chroot "$root" /bin/bash -c '\''cd "$0" && exec "$@"'\'' "$clone" "$@"
 '
 start=$(date +%s)
 status=0
-env -i PATH=/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin HOME=/root TERM=dumb "${trust[@]}" \
-  unshare --mount --pid --fork --kill-child bash -c "$inside" bash "$root" "$@" </dev/null || status=$?
+env -i ${CACHE:+"CACHE=$CACHE"} PATH=/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin HOME=/root TERM=dumb "${trust[@]}" \
+  unshare --mount --pid --fork --kill-child bash -c "$inside" bash "$root" "$PWD" "$@" </dev/null || status=$?
 echo "bare root: '$*' ended with $status after $(($(date +%s) - start)) s"
 exit "$status"
