@@ -238,6 +238,7 @@ struct Resistance {
   double efficiency = 1;  ///< of the reducer
   double breakaway = 0;   ///< of the machine, at least what it takes while it runs [N m]
   double drag = 0;        ///< of the oil once it turns, at the output [N m]
+  double creeping = 0;    ///< of the oil while the flanks meet, at the output, less than the motor gives [N m]
 };
 
 /// Fills all of a start; the rest is left alone. Precondition: there is a motor.
@@ -261,16 +262,16 @@ void fill_start(const Drive& drive, const Torsion& t, const motion::Characterist
   bool slowly = false;  // the torque grows over many swings of the chain
   switch (way.kind) {
     case motion::Starting::direct:
-      out.pull = locked_rotor;
+      out.pull = locked_rotor - against.creeping;
       break;
     case motion::Starting::star_delta:
       // Delta comes on near breakdown, after a pause that let the chain go slack: it swings to twice its mean.
-      out.pull = locked_rotor * way.star_factor;
+      out.pull = locked_rotor * way.star_factor - against.creeping;
       out.speeding_up = speeding_up(breakdown);
       out.run_up = 2 * out.speeding_up;
       break;
     case motion::Starting::soft_start:
-      out.pull = locked_rotor * way.initial_voltage * way.initial_voltage;
+      out.pull = locked_rotor * way.initial_voltage * way.initial_voltage - against.creeping;
       out.run_up = out.speeding_up = std::max(breakaway, speeding_up(breakdown));
       break;
     case motion::Starting::inverter:
@@ -332,18 +333,33 @@ Peaks peaks(const Drive& drive, double jam_angle, double efficiency, const Coeff
 
 ColdPeak cold_peak(const Drive& drive, const ColdStart& cold, const Coefficients& c) {
   const double working = drive.requirement.torque * c.torque_factor;
-  const double per_input =
-      drive.build.ratio() * cold.rest.efficiency;  // output torque that a torque of the motor gives
-  const double drag = cold.drag.total();
+  const double ratio = drive.build.ratio();
+  const double per_input = ratio * cold.rest.efficiency;  // output torque that a torque of the motor gives
+  const double most = cold.drag.total();
+  const Torsion t = torsion_of(drive, c);
+  const motion::Characteristic chain = characteristic_of(drive, c);
+  Resistance against{cold.rest.efficiency, std::max(working, cold.rest.machine), per_input * most, 0};
   Peaks start;
-  fill_start(drive, torsion_of(drive, c), characteristic_of(drive, c),
-             {cold.rest.efficiency, std::max(working, cold.rest.machine), per_input * drag}, c, start);
-  const bool later = start.run_up >= start.start;  // the oil drags by then
+  fill_start(drive, t, chain, against, c, start);
   ColdPeak out;
+  // An inverter brings the torque up so slowly that nothing meets with speed.
+  if (drive.requirement.starting != enquiry::Starting::inverter) {
+    // Largest speed of the motor's side before the chain stops it, by energy; half of it is below the mean over the
+    // way, by angle 2/3 while it is free and pi/4 while it winds up.
+    const double play = std::clamp(start_play(drive).nominal + c.start_play_shift, 0.0, 1.0) * 2 * chain.free_angle();
+    const double speed = std::sqrt((2 * start.pull * play + start.pull * start.pull / t.stiffness) / t.motor_inertia);
+    const double drag = per_input * ColdTurning(drive, cold.temperature, c).at(0.5 * speed * ratio).total();
+    // What it gives less what the oil takes at the speed that is left: one step from above, which is enough where the
+    // drag grows at most as the speed does.
+    against.creeping = start.pull * drag / (start.pull + drag);
+    out.drag = against.creeping / per_input;
+    fill_start(drive, t, chain, against, c, start);
+  }
+  const bool later = start.run_up >= start.start;
   out.pull = start.pull;
   out.torque = start.start;
-  out.given = (later ? start.pull_jam : start.pull) / per_input + (later ? drag : 0);
-  out.input = 1 / per_input + (later ? drag / out.torque : 0);
+  out.given = later ? start.pull_jam / per_input + most : start.pull / per_input + out.drag;
+  out.input = 1 / per_input + (later ? most : out.drag) / out.torque;
   return out;
 }
 

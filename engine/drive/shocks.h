@@ -53,14 +53,16 @@ struct Peaks {
 
 /// The first start after a night at the coldest surroundings.
 struct ColdPeak {
-  double pull = 0;    ///< torque of the motor that winds the chain up, less what dry contacts take, at the output [N m]
+  double pull =
+      0;  ///< torque of the motor that winds the chain up, at the output, less what contacts and oil take [N m]
+  double drag = 0;    ///< of the oil meanwhile, at the motor [N m]
   double torque = 0;  ///< largest of the chain, run-up included [N m]
   double given = 0;   ///< torque of the motor at that moment, at its own shaft [N m]
-  double input = 0;   ///< torque of the input shaft over that of the output: friction of dry contacts, drag of cold oil
+  double input = 0;   ///< torque of the input shaft over that of the output
 };
 /// By the same forms as `peaks`, with what resists when nothing has turned for a night: the machine's break-away, the
-/// efficiency of contacts without a film and, once it turns, the drag of the oil as it is then. While the flanks only
-/// cross their play the unit creeps: no drag then, which leaves the peak on the safe side.
+/// efficiency of contacts without a film, and the drag of the oil as it is then, while the flanks meet that of half the
+/// speed that they can meet with (docs/theory/peaks.md), later the most on the way up.
 /// @param cold  of `cold_start` at that temperature. Precondition: there is a motor.
 [[nodiscard]] ColdPeak cold_peak(const Drive& drive, const ColdStart& cold, const Coefficients& c);
 
