@@ -72,8 +72,8 @@ double input_torque(const Event& event, const Transmission& passed) {
   return strength::input_torque(event.torque, event.input, passed.own_share, event.motor_torque);
 }
 
-std::vector<Event> events_of(const Drive& drive, const Peaks& peaks, const Transmission& passed,
-                             const Coefficients& c) {
+std::vector<Event> events_of(const Drive& drive, const Peaks& peaks, const Transmission& passed, const Coefficients& c,
+                             const ColdStart* found) {
   const enquiry::Requirement& requirement = drive.requirement;
   const double working = requirement.torque * c.torque_factor;
   const double years = requirement.running_per_year > 0 ? requirement.life / requirement.running_per_year : 0;
@@ -92,7 +92,7 @@ std::vector<Event> events_of(const Drive& drive, const Peaks& peaks, const Trans
     const double days = requirement.hours_per_day > 0 ? requirement.running_per_year / requirement.hours_per_day : 0;
     const double cold = std::min(starts, days);
     add({EventKind::start, EventSource::computed, 0, peaks.start, 0, pull, starts - cold, 0, true});
-    const ColdPeak first = cold_peak(drive, cold_start(drive, coldest(drive, c), c), c);
+    const ColdPeak first = cold_peak(drive, found != nullptr ? *found : cold_start(drive, coldest(drive, c), c), c);
     add({EventKind::cold_start, EventSource::computed, 0, first.torque, 0, 0, cold, 0, true});
     events.back().motor_torque = first.given;
     events.back().input = first.input;

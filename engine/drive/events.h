@@ -57,8 +57,9 @@ struct Transmission {
 /// The list, in a fixed order, so that samples of the same drive can be laid beside each other. A start after a night
 /// is at the coldest surroundings.
 /// @param passed  of full load
+/// @param cold    start at the coldest surroundings; null: found here
 /// Errors: none; without a motor there is neither start nor reversal.
 [[nodiscard]] std::vector<Event> events_of(const Drive& drive, const Peaks& peaks, const Transmission& passed,
-                                           const Coefficients& c);
+                                           const Coefficients& c, const ColdStart* cold = nullptr);
 
 }  // namespace lobewise::drive

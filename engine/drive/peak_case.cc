@@ -178,10 +178,11 @@ AssumedPeak lifted(const PeakCase& all, std::size_t p) {
 
 }  // namespace
 
-PeakCase peak_case(const Drive& drive, const Peaks& peaks, const RunningLosses& full, const Coefficients& c) {
+PeakCase peak_case(const Drive& drive, const Peaks& peaks, const RunningLosses& full, const Coefficients& c,
+                   const ColdStart* cold) {
   PeakCase out;
   out.passed = transmission_of(drive, full, c);
-  out.events = events_of(drive, peaks, out.passed, c);
+  out.events = events_of(drive, peaks, out.passed, c, cold);
   out.parts = torque_path(drive, out.passed);
   for (std::size_t p = 0; p < out.parts.size(); ++p) {
     if (out.parts[p].marks < out.parts[out.weakest].marks) out.weakest = p;

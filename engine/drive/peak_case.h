@@ -58,8 +58,9 @@ struct PeakCase {
   /// Torque at which the weakest link begins to keep marks [N m].
   [[nodiscard]] double marks() const { return parts[weakest].marks; }
 };
+/// @param cold  as of `events_of`
 [[nodiscard]] PeakCase peak_case(const Drive& drive, const Peaks& peaks, const RunningLosses& full,
-                                 const Coefficients& c);
+                                 const Coefficients& c, const ColdStart* cold = nullptr);
 
 /// Amplitude and mean of the moments in a section of the output shaft by a pulse, sqrt(4 (K_f M)^2 + 3 (K_fs T)^2)
 /// [N m]. The pull of the link bends with the torque; half a turn later the working pull bends the other way.

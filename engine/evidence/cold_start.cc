@@ -41,7 +41,7 @@ Basis basis_of_start(const Drive& drive, double ratio, const drive::Coefficients
 std::vector<Check> start_checks(const Drive& drive, const Evaluation& e) {
   const drive::Coefficients& c = e.coefficients;
   const ColdStart usual = drive::cold_start(drive, kNormalTemperature, c);
-  const ColdStart cold = drive::cold_start(drive, drive::coldest(drive, c), c);
+  const ColdStart& cold = e.cold;
   std::vector<Check> checks;
   Check day;
   day.name = "least torque of the motor while starting over what machine and oil ask, on a usual day";

@@ -30,7 +30,8 @@ Evaluation evaluate(const drive::Drive& drive, const drive::Coefficients& c, std
   e.at_start = drive::effect_of(drive, std::max(e.peaks.start, e.moment.torque));
   e.at_jam = drive::effect_of(drive, std::max(e.peaks.jam, e.moment.torque));
 
-  e.peak = drive::peak_case(drive, e.peaks, e.full, c);
+  e.cold = drive::cold_start(drive, drive::coldest(drive, c), c);
+  e.peak = drive::peak_case(drive, e.peaks, e.full, c, &e.cold);
 
   const range::OutputShaft& shaft = drive.build.frame().output;
   const double radial = drive.radial_force * c.torque_factor;

@@ -23,6 +23,7 @@ struct Evaluation {
   drive::RunningLosses full;  ///< losses there
   drive::Lives lives;
   drive::Peaks peaks;
+  drive::ColdStart cold;  ///< start at the coldest surroundings
   drive::PeakEffect working, at_start, at_jam;
   drive::PeakCase peak;           ///< every event against every part of the torque path
   strength::Reactions reactions;  ///< of the output shaft

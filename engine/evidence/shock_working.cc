@@ -142,7 +142,7 @@ void write_cold_start(const Context& context, Working& working) {
   const Evaluation& e = context.nominal;
   if (!drive.motor) return;
   const drive::Coefficients& c = e.coefficients;
-  const drive::ColdStart cold = drive::cold_start(drive, drive::coldest(drive, c), c);
+  const drive::ColdStart& cold = e.cold;
   const drive::ColdPeak peak = drive::cold_peak(drive, cold, c);
   working.push_back(
       {"T_cold",
