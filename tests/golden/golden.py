@@ -2,6 +2,7 @@
 """Golden proofs: every figure and verdict of every example, beside what was stored.
 
     golden.py check LOBEWISE [CASE…]     fails when anything moved
+    golden.py first LOBEWISE             the same, ends at the first case that moved
     golden.py update LOBEWISE [CASE…]    stores what is now, and prints what moved (tools/update_golden.sh)
 
 A case is an example: every file of examples/*.yaml, examples/machines and examples/fails is proved; what has a drive in service
@@ -15,9 +16,11 @@ quantity in SI: a difference that small stands between two zeros.
 import csv
 import json
 import math
+import os
 import subprocess
 import sys
 import tempfile
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 kTolerance = 1e-6
@@ -30,12 +33,14 @@ STORED = Path(__file__).resolve().parent
 # Cases that are more than `prove FILE`: name -> arguments.
 kCommands = {
     "prove_washing_screw_logged": ["prove", "examples/washing_screw.yaml", "--log", "examples/washing_screw_amps.csv", "--json"],
+    "log_washing_screw": ["log", "examples/washing_screw_amps.csv", "--enquiry", "examples/washing_screw.yaml", "--json"],
     "survey_plant_list": ["survey", "examples/plant_list.csv", "--out", "OUT.csv"],
 }
 
 # Words of an answer that are a result and not prose about one.
 kWords = {"verdict", "basis", "frame", "first_frame", "build_name", "why_none", "agreement", "kind", "base", "mounting", "condition",
-          "weakest", "orientation"}
+          "weakest", "orientation",
+          "time_share", "torque", "range", "mean", "hours_per_day", "starts_per_hour"}  # a log's duty, with their units
 # Charts and prose, and what a step prints of its inputs.
 kLeftOut = {"charts", "inputs", "cautions", "notes", "answer", "explanation", "text", "source", "formula", "question", "left_out",
             "si", "us", "quantity", "changes"}
@@ -175,7 +180,7 @@ def moved(old, new):
 
 
 def main():
-    if len(sys.argv) < 3 or sys.argv[1] not in ("check", "update"):
+    if len(sys.argv) < 3 or sys.argv[1] not in ("check", "first", "update"):
         sys.exit(__doc__)
     update, binary, wanted = sys.argv[1] == "update", str(Path(sys.argv[2]).resolve()), sys.argv[3:]
     known = cases()
@@ -183,9 +188,12 @@ def main():
         if name not in known:
             sys.exit(f"no such case: {name}; there are {', '.join(known)}")
     bad = turned = 0
-    for name in wanted or known:
+    first = sys.argv[1] == "first"
+    pool = ThreadPoolExecutor(1 if first else os.cpu_count())
+    outcomes = {name: pool.submit(outcome, binary, known[name]) for name in wanted or known}
+    for name in outcomes:
         file = STORED / f"{name}.json"
-        new = outcome(binary, known[name])
+        new = outcomes[name].result()
         old = json.loads(file.read_text(encoding="utf-8")) if file.exists() else {}
         lines = moved(old, new) if old else [f"  nothing is stored yet ({len(dict(flat(new)))} figures)"]
         if lines:
@@ -193,6 +201,9 @@ def main():
             turned += sum(line.startswith("  TURNED") for line in lines)
             print(f"{name}: {' '.join(known[name])}")
             print("\n".join(lines if update else lines[:12] + ([f"  … and {len(lines) - 12} more"] if len(lines) > 12 else [])))
+        if first and bad:
+            pool.shutdown(cancel_futures=True)
+            sys.exit(1)
         if update and lines:
             file.write_text(written(new) + "\n", encoding="utf-8")
     if not wanted:

@@ -5,6 +5,7 @@
 
 #include "engine/base/constants.h"
 #include "engine/evidence/case_of.h"
+#include "engine/incumbent/unit_estimates.h"
 #include "support.h"
 
 namespace lobewise::evidence {
@@ -124,6 +125,50 @@ TEST(Beside, NothingSaidOfStoppagesBothStopAlike) {
   const CaseStudy s = studied(with(fresh, m));
   EXPECT_NEAR(s.result.keep.stoppages, s.result.candidate.stoppages, 1e-9);
   EXPECT_NEAR(s.result.keep.present.standstill, s.result.candidate.present.standstill, 1e-6);
+}
+
+// Of both shares the model's own stays: idle to load, teeth to bearings; only their sum is the plate's. By hand: what
+// does not depend on load and what does add up to P_2 (1/eta - 1).
+TEST(Beside, AStatedEfficiencyKeepsHowTheLossesAreShared) {
+  const incumbent::UnitDuty duty = duty_of(with(worm(), {}).requirement);
+  for (const incumbent::UnitKind kind : {incumbent::UnitKind::worm, incumbent::UnitKind::bevel_helical}) {
+    enquiry::Incumbent in = worm();
+    in.kind = kind;
+    const incumbent::GearUnit model = unit_beside(in, duty).value();
+    in.efficiency = 0.8;
+    const incumbent::GearUnit unit = unit_beside(in, duty).value();
+    const double loss = unit.output_power * 0.25;  // 1/0.8 - 1
+    EXPECT_NEAR(incumbent::loss_power_at(unit, 1), loss, 1e-9 * loss);
+    EXPECT_NEAR(incumbent::loss_power_at(unit, 0) / loss,
+                incumbent::loss_power_at(model, 0) / incumbent::loss_power_at(model, 1), 1e-9);
+    EXPECT_NEAR(unit.losses.teeth.nominal / unit.losses.bearings.nominal,
+                model.losses.teeth.nominal / model.losses.bearings.nominal, 1e-9);
+    // The shares alone give the efficiency back.
+    incumbent::GearUnit again = unit;
+    incumbent::total_losses(again, duty);
+    EXPECT_NEAR(again.efficiency.nominal, 0.8, 1e-12);
+    EXPECT_NEAR(again.efficiency.low, again.efficiency.high, 1e-12);
+  }
+}
+
+// Parts wear in the hours they run: ten years at half of the hours of a year are five years of running. An hour meter
+// rules over an age.
+TEST(Beside, AnAgeInYearsIsCountedInRunningTime) {
+  enquiry::Economics m = money();
+  m.stops_per_year.reset();
+  m.repair_time.reset();
+  enquiry::Incumbent aged = worm();
+  aged.running_time.reset();
+  aged.age = 10 * cost::kYear;
+  drive::Drive drive = with(aged, m);
+  drive.requirement.running_per_year = 0.5 * cost::kYear;
+  const CaseStudy old = studied(drive);
+  EXPECT_NEAR(old.setup.input.keep.stoppages.age, 5 * cost::kYear, 1e-6 * cost::kYear);
+  drive.requirement.incumbent->age = 0;
+  EXPECT_GT(old.result.keep.stoppages, studied(drive).result.keep.stoppages);
+  drive.requirement.incumbent->age = 10 * cost::kYear;
+  drive.requirement.incumbent->running_time = 30000 * kHour;
+  EXPECT_EQ(studied(drive).setup.input.keep.stoppages.age, 30000 * kHour);
 }
 
 TEST(Beside, ANewUnitOfTheKindIsTreatedLikeTheCandidate) {

@@ -10,6 +10,9 @@
 #include "engine/base/formula/record.h"
 #include "engine/incumbent/compare.h"
 #include "engine/incumbent/fit.h"
+#include "engine/incumbent/stage_design.h"
+#include "engine/incumbent/unit_estimates.h"
+#include "engine/incumbent/unit_heat.h"
 
 namespace lobewise::incumbent {
 namespace {
@@ -189,6 +192,42 @@ TEST(GearUnit, APlateThatCannotBelongIsNamed) {
   EXPECT_NE(small.errors().front().message.find("2000 N·m"), std::string::npos) << small.errors().front().message;
 }
 
+// Drag goes with the square of the speed, what follows the load with T w; over a duty both are averaged with its rests,
+// and the heat of a belt stays outside.
+TEST(GearUnit, LossesFollowTorqueAndSpeed) {
+  UnitDuty d = duty(800, 20);
+  GearUnit unit = build(UnitKind::parallel_shaft, 800, 20);
+  const double full = unit.loss_power, idle = loss_at(unit, 0, d.output_speed, d), load = full - idle;
+  EXPECT_GT(idle, 0);
+  EXPECT_NEAR(loss_at(unit, 800, d.output_speed, d), full, 1e-9 * full);
+  EXPECT_NEAR(loss_at(unit, 0, d.output_speed / 2, d), idle / 4, 1e-9 * full);
+  EXPECT_NEAR(loss_at(unit, 400, d.output_speed / 2, d), idle / 4 + load / 4, 1e-9 * full);
+  d.parts = {{0.25, 800, d.output_speed}, {0.75, 400, d.output_speed / 2}};
+  d.running_share = 0.6;
+  EXPECT_NEAR(mean_oil_loss(unit, d), 0.6 * (0.25 * full + 0.75 * (idle / 4 + load / 4)), 1e-9 * full);
+  d = duty(800, 20);
+  unit = build(UnitKind::belt_and_gear, 800, 20);
+  EXPECT_NEAR(mean_oil_loss(unit, d), unit.loss_power - unit.losses.belt * (unit.output_power + unit.loss_power),
+              1e-9 * full);
+}
+
+// i = 1 + z_ring / z_sun: seen from the carrier the sun rolls with 1 - 1/i of its speed, and so with that share of the
+// power.
+TEST(GearUnit, OnlyTheRollingPowerOfAPlanetaryStageLoses) {
+  for (const double ratio : {4.0, 8.0}) {
+    const UnitDuty d = duty(600, ratio);
+    const GearUnit unit = build(UnitKind::planetary, 600, ratio);
+    const UnitStage& stage = unit.stages.front();
+    const PairDuty sun = sun_duty(*stage.planetary, stage.input_torque, stage.input_speed, d.service_time);
+    const PairDuty ring = ring_duty(*stage.planetary, stage.input_torque, stage.input_speed, d.service_time);
+    const double carrier_held = tooth_loss_share(stage.planetary->sun_planet, stage.rating->forces.tangential,
+                                                 sun.pinion_speed, kUsualViscosity.nominal) +
+                                tooth_loss_share(stage.planetary->planet_ring, stage.ring_rating->forces.tangential,
+                                                 ring.pinion_speed, kUsualViscosity.nominal);
+    EXPECT_NEAR(stage.tooth_loss / carrier_held, 1 - 1 / stage.ratio, 1e-9);
+  }
+}
+
 TEST(GearUnit, ItsWorkingClosesByHand) {
   const UnitDuty d = duty(1000, 20);
   for (const UnitKind kind : {UnitKind::parallel_shaft, UnitKind::worm, UnitKind::cycloidal}) {
@@ -282,6 +321,37 @@ TEST(Compare, OverlappingRangesAreEven) {
   CandidateFigures candidate;
   candidate.efficiency = Figure{0.93, 0.88, 0.97};
   EXPECT_EQ(axis(compare(unit, {}, candidate), "efficiency").better, Better::even);
+}
+
+// Better is who stays below the other's likely figure with the whole of its own range, below the whole of the other's
+// range with its likely one, and by more than 3 %. Either side, and the same turned round where more is better.
+TEST(Compare, EveryEndOfBothRangesCounts) {
+  const GearUnit unit = build(UnitKind::parallel_shaft, 500, 20);
+  const auto price = [&](const Figure& candidate, const Figure& quoted) {
+    CandidateFigures c;
+    c.price = candidate;
+    OfferFigures offer;
+    offer.price = quoted;
+    return axis(compare(unit, offer, c), "price").better;
+  };
+  const struct {
+    Figure less, more;
+    bool clear;
+  } kPairs[] = {
+      {{100, 90, 110}, {120, 115, 130}, true},   // clear of each other
+      {{100, 90, 125}, {120, 115, 130}, false},  // its dear end beyond what the other is likely to cost
+      {{100, 90, 110}, {120, 95, 130}, false},   // the other's cheap end below what it is likely to cost
+      {{100, 90, 118}, {120, 101, 130}, true},   // the ranges overlap, neither reaches the other's likely figure
+      {exactly(100), exactly(102), false},      {exactly(100), exactly(104), true}};
+  for (const auto& pair : kPairs) {
+    EXPECT_EQ(price(pair.less, pair.more), pair.clear ? Better::candidate : Better::even) << pair.less.high;
+    EXPECT_EQ(price(pair.more, pair.less), pair.clear ? Better::incumbent : Better::even) << pair.less.high;
+    GearUnit rated = unit;
+    CandidateFigures c;
+    c.efficiency = Figure{pair.more.nominal / 200, pair.more.low / 200, pair.more.high / 200};
+    rated.efficiency = {pair.less.nominal / 200, pair.less.low / 200, pair.less.high / 200, ""};
+    EXPECT_EQ(axis(compare(rated, {}, c), "efficiency").better, pair.clear ? Better::candidate : Better::even);
+  }
 }
 
 TEST(Compare, AWormThatHeldTheLoadIsSaidAloud) {
