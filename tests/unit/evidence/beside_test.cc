@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <tuple>
 
 #include "engine/base/constants.h"
 #include "engine/evidence/case_of.h"
@@ -149,6 +150,50 @@ TEST(Beside, AStatedEfficiencyKeepsHowTheLossesAreShared) {
     EXPECT_NEAR(again.efficiency.nominal, 0.8, 1e-12);
     EXPECT_NEAR(again.efficiency.low, again.efficiency.high, 1e-12);
   }
+}
+
+// The present unit meets what the candidate meets: the same blocks, rests, place and hours; a motor's speed that nobody
+// said is that of its poles.
+TEST(Beside, ThePresentUnitIsOnTheSameDuty) {
+  enquiry::Requirement r = stated(1200, 47 * kRpm);
+  r.duty = {{0.4, 1200, 47 * kRpm}, {0.6, 500, 30 * kRpm}};
+  r.intermittent = {300, 700};
+  r.ambient_high = 313;
+  r.air_speed = 0.7;
+  r.altitude = 900;
+  r.sun = true;
+  r.service_factor = 1.6;
+  const incumbent::UnitDuty duty = duty_of(r);
+  EXPECT_EQ(duty.output_torque, 1200);
+  EXPECT_EQ(duty.output_speed, 47 * kRpm);
+  EXPECT_NEAR(duty.running_share, 0.3, 1e-12);
+  EXPECT_EQ(duty.ambient, 313);
+  EXPECT_EQ(duty.around.air_speed, 0.7);
+  EXPECT_EQ(duty.around.altitude, 900);
+  EXPECT_TRUE(duty.around.sun);
+  EXPECT_EQ(duty.service_factor, 1.6);
+  EXPECT_EQ(duty.service_time, r.life);
+  ASSERT_EQ(duty.parts.size(), 2U);
+  EXPECT_EQ(duty.parts[1].time_share, 0.6);
+  EXPECT_EQ(duty.parts[1].torque, 500);
+  EXPECT_EQ(duty.parts[1].speed, 30 * kRpm);
+  // Four poles turn a little below 1500 1/min at 50 Hz, six below 1000, four at 60 Hz below 1800.
+  const auto speed = [&](double frequency, int poles) {
+    r.frequency = frequency;
+    r.poles = poles;
+    return duty_of(r).input_speed / kRpm;
+  };
+  for (const auto& [frequency, poles, synchronous] :
+       {std::tuple{50.0, 4, 1500.0}, {50.0, 6, 1000.0}, {60.0, 4, 1800.0}}) {
+    EXPECT_LT(speed(frequency, poles), synchronous);
+    EXPECT_GT(speed(frequency, poles), 0.93 * synchronous);
+  }
+  // It may stand half of the time: the oil of a unit that rests is cooler.
+  enquiry::Incumbent in = worm();
+  r.duty = {{1, 1200, 47 * kRpm}};
+  const double warm = unit_beside(in, duty_of(r)).value().oil_temperature.nominal;
+  r.intermittent = {100, 900};
+  EXPECT_LT(unit_beside(in, duty_of(r)).value().oil_temperature.nominal, warm);
 }
 
 // Parts wear in the hours they run: ten years at half of the hours of a year are five years of running. An hour meter
