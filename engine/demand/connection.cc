@@ -120,6 +120,17 @@ Result<Demand> connect(Demand d, const Connection& c) {
     d.assumptions.push_back({"connection.factor", "Overhung load factor not said, taken for this kind of connection.",
                              factor.nominal, factor.low, factor.high, Quantity::number, factor.source});
 
+  using namespace formula;
+  const Term i = input("i", "ratio of the connection", ratio),
+             eta = input("eta", "efficiency of the connection", efficiency.nominal, Quantity::share);
+  const Term torque =
+      record(d.working, "T_c", "running torque at the reducer's shaft", Quantity::torque,
+             input("T", "running torque of the machine", d.torque.value, Quantity::torque) / (i * eta), kDerived);
+  record(d.working, "T_0c", "starting torque at the reducer's shaft", Quantity::torque,
+         input("T_0", "starting torque of the machine", d.starting_torque.value, Quantity::torque) / (i * eta),
+         kDerived);
+  record(d.working, "w_c", "speed of the reducer's shaft", Quantity::angular_speed,
+         input("w", "speed of the machine", d.speed.value, Quantity::angular_speed) * i, kDerived);
   for (auto figure : {&Demand::torque, &Demand::starting_torque}) {
     const Figure at_machine = d.*figure;
     d.*figure = {at_machine.value / (ratio * efficiency.nominal), at_machine.low / (ratio * efficiency.high),
@@ -143,12 +154,10 @@ Result<Demand> connect(Demand d, const Connection& c) {
                              "Position of the wheel not said, half its diameter from the shoulder taken.", diameter / 2,
                              diameter / 4, diameter, Quantity::length, kCommonPractice});
   d.radial_position = c.position.value_or(diameter / 2);
-  step(d.working, "T_c", "running torque at the reducer's shaft", "T_c = T / (i eta)",
-       {{"i", "ratio of the connection", ratio}, {"eta", "efficiency", efficiency.nominal, Quantity::share}},
-       d.torque.value, Quantity::torque, kDerived);
-  step(d.working, "F_r", "radial load on the reducer's shaft", "F_r = 2 T_c f / d",
-       {{"f", "overhung factor", factor.nominal}, {"d", "pitch diameter", diameter, Quantity::length}},
-       d.radial_load.value, Quantity::force, factor.source);
+  record(d.working, "F_r", "radial load on the reducer's shaft", Quantity::force,
+         2.0 * torque * input("f", "overhung factor", factor.nominal) /
+             input("d", "pitch diameter", diameter, Quantity::length),
+         factor.source);
   d.cautions.push_back(
       {"overhung",
        "The overhung load is checked at its place on the shaft; its direction counts for the unit's own bolts alone: "

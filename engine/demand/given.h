@@ -187,6 +187,9 @@ template <class M, class Physics, class Unwritten>
     unwritten(again, demand);
     return demand;
   };
+  // A figure and its ends come from the same arithmetic: a last digit that differs would look like a range.
+  const Demand plain = run({});
+  for (const auto figure : kFigures) (nominal.*figure).value = (plain.*figure).value;
   std::array<Overrides, kFigures.size()> up, down;
   std::vector<Question> questions = given.asked();
   for (std::size_t i = 0; i < assumptions.size(); ++i) {
@@ -221,11 +224,6 @@ template <class M, class Physics, class Unwritten>
   return nominal;
 }
 
-template <class M, class Physics>
-[[nodiscard]] Result<Demand> with_ranges(const M& machine, const Fields<M>& fields, Physics physics) {
-  return with_ranges(machine, fields, physics, physics);
-}
-
 /// Sets shock class, its reason and the practice row; asks for the feed when it was not said (uneven is taken then).
 /// @param even, uneven  rows of data/driven_machine_classes.csv
 template <class M>
@@ -242,13 +240,6 @@ void classify_by_feed(Given<M>& in, Demand& out, const std::optional<Feed>& feed
   out.practice_machine = taken == Feed::even ? even : uneven;
   // A class is worth about a quarter of the running torque in the usual service factors.
   if (!feed) in.ask({Given<M>::path("feed"), "Is it fed evenly, unevenly, or with lumps that strike it?", 0.25});
-}
-
-/// Appends a step to a derivation and returns its value.
-inline double step(Working& working, const char* symbol, const char* meaning, const char* formula,
-                   std::vector<WorkingInput> inputs, double value, Quantity quantity, const char* source) {
-  working.push_back({symbol, meaning, formula, std::move(inputs), value, quantity, source});
-  return value;
 }
 
 }  // namespace lobewise::demand

@@ -1,5 +1,7 @@
 #include "engine/demand/practice.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -14,6 +16,7 @@ constexpr double kHour = 3600;
 constexpr double kLineExponent = 10.0 / 3;  // ISO 281, roller bearings
 constexpr Coefficient kPeakAllowed{2.0, 1.6, 3.0, "common practice, no source: momentary torque at start over rating"};
 
+using formula::Term;
 using Row = data::ServiceFactorPracticeRow;
 
 /// @param value  hours or starts; a row covers what lies above its `from` and not above its `to`
@@ -36,13 +39,39 @@ constexpr std::string_view kByLoad = "load and hours a day", kByStarts = "times 
 /// Hours a day that the rows of machines stand for, and starts an hour beyond which practice gives no factor.
 constexpr double kRowHours = 8, kMostStarts = 200;
 
-/// Both ends of a factor in a derivation.
-void step_ends(Working& working, const std::string& symbol, const std::string& meaning, const char* formula,
-               const std::vector<WorkingInput>& inputs, double low, double high) {
-  step(working, (symbol + ",low").c_str(), (meaning + ", low end").c_str(), formula, inputs, low, Quantity::number,
-       kCommonPractice);
-  step(working, (symbol + ",high").c_str(), (meaning + ", high end").c_str(), formula, inputs, high, Quantity::number,
-       kCommonPractice);
+/// The two ends of a factor.
+struct Ends {
+  Term low, high;
+};
+
+/// Both ends of a factor, read from a table. @param where  table and row
+Ends looked_up(Working& working, const std::string& symbol, const std::string& meaning, double low, double high,
+               const std::string& where, const std::vector<WorkingInput>& key, std::string_view source) {
+  const auto end = [&](const char* suffix, const char* words, double value) {
+    const std::string name = symbol + suffix, text = meaning + words;
+    formula::record_looked_up(working, name.c_str(), text.c_str(), Quantity::number, value, where, key,
+                              std::string(source));
+    return formula::input(name, text, value);
+  };
+  return {end("_low", ", low end", low), end("_high", ", high end", high)};
+}
+
+Ends looked_up(Working& working, const std::string& symbol, const std::string& meaning, const Row& row,
+               const std::vector<WorkingInput>& key) {
+  std::string where = fmt::format("usual service factors, {}", row.part);
+  if (!row.item.empty()) where += fmt::format(": {}", row.item);
+  if (row.from && row.to) where += fmt::format(", above {:g} to {:g}", *row.from, *row.to);
+  return looked_up(working, symbol, meaning, row.low, row.high, where, key, row.source);
+}
+
+/// Both ends of a factor, computed from those of others. @param of  (Ends…) -> one end
+template <class Of>
+Ends computed(Working& working, const std::string& symbol, const std::string& meaning, const char* source, Of of) {
+  const auto end = [&](const char* suffix, const char* words, Term Ends::*which) {
+    return formula::record(working, (symbol + suffix).c_str(), (meaning + words).c_str(), Quantity::number, of(which),
+                           source);
+  };
+  return {end("_low", ", low end", &Ends::low), end("_high", ", high end", &Ends::high)};
 }
 
 }  // namespace
@@ -58,10 +87,10 @@ Result<Practice> practice_factor(const Demand& demand, double hours_per_day, dou
   const Row* reversing = row_of("times reversing under load", "");
   if (!base || !usual_day || !driver || !starts || !reversing)
     return Error{ErrorKind::internal, "practice", "", "The service-factor table lacks a row.", 0};
-  double low = base->low, high = base->high;
-  step_ends(practice.working, "f_1", "by load and hours a day", "table",
-            {{"h", "running time a day", hours_per_day, Quantity::duration}}, low, high);
-
+  Working& w = practice.working;
+  const WorkingInput hours{"h", "running time a day", hours_per_day, Quantity::duration};
+  const Ends by_load = looked_up(w, "f_1", "by load and hours a day", *base, {hours});
+  Ends lowest = by_load;
   if (!demand.practice_machine.empty()) {
     const auto* row = std::find_if(data::kDrivenMachineClasses.begin(), data::kDrivenMachineClasses.end(),
                                    [&](const auto& r) { return r.machine == demand.practice_machine; });
@@ -69,26 +98,34 @@ Result<Practice> practice_factor(const Demand& demand, double hours_per_day, dou
       return Error{ErrorKind::internal, "practice", demand.practice_machine,
                    "The table of driven machines lacks a row.", 0};
     // The row stands for a usual day; other hours shift it as they shift the load's own factor.
-    const double own_low = row->low + base->low - usual_day->low, own_high = row->high + base->high - usual_day->high;
-    step_ends(practice.working, "f_m", "by the machine's own row", "table", {}, own_low, own_high);
-    low = std::min(low, own_low);
-    high = std::max(high, own_high);
+    const Ends usual = looked_up(w, "f_8", "by load on a usual day", *usual_day,
+                                 {{"h", "usual day", kRowHours * kHour, Quantity::duration}});
+    const Ends own = looked_up(w, "f_k", "the machine's own row", row->low, row->high,
+                               fmt::format("driven machines: {}", row->machine), {}, row->source);
+    const Ends shifted = computed(w, "f_m", "by the machine's own row", kCommonPractice,
+                                  [&](auto end) { return own.*end + by_load.*end - usual.*end; });
+    lowest = computed(w, "f_2", "the wider of both", kCommonPractice, [&](auto end) {
+      return end == &Ends::low ? min(by_load.*end, shifted.*end) : max(by_load.*end, shifted.*end);
+    });
   }
-  practice.low = low + driver->low;
-  practice.high = high + driver->high;
-  if (prime_mover != PrimeMover::electric)
-    step_ends(practice.working, "f_d", "added for an engine", "table", {}, driver->low, driver->high);
+  Ends factor = lowest;
+  if (prime_mover != PrimeMover::electric) {
+    const Ends added = looked_up(w, "f_d", "added for an engine", *driver, {});
+    factor =
+        computed(w, "f_3", "with what drives it", kCommonPractice, [&](auto end) { return factor.*end + added.*end; });
+  }
   if (starts_per_hour > *row_of(kByStarts, "", 1)->to) {
-    practice.low *= starts->low;
-    practice.high *= starts->high;
-    step_ends(practice.working, "f_s", "starts an hour (above 200 practice has none: the duty must be worked out)",
-              "table", {{"s", "starts", starts_per_hour, Quantity::per_hour}}, starts->low, starts->high);
+    const Ends times = looked_up(w, "f_s", "starts an hour (above 200 practice has none: the duty must be worked out)",
+                                 *starts, {{"s", "starts", starts_per_hour, Quantity::per_hour}});
+    factor = computed(w, "f_4", "with its starts", kCommonPractice, [&](auto end) { return factor.*end * times.*end; });
   }
   if (reversals_per_hour > 0) {
-    practice.low *= reversing->low;
-    practice.high *= reversing->high;
-    step_ends(practice.working, "f_r", "reversing under load", "table", {}, reversing->low, reversing->high);
+    const Ends times = looked_up(w, "f_r", "reversing under load", *reversing, {});
+    factor =
+        computed(w, "f_5", "with its reversals", kCommonPractice, [&](auto end) { return factor.*end * times.*end; });
   }
+  practice.low = factor.low.value();
+  practice.high = factor.high.value();
   return practice;
 }
 

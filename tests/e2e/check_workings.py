@@ -1,8 +1,10 @@
 #!/usr/bin/env python3
-"""check_workings.py BINARY ENQUIRY…: an outsider's look at every working of `BINARY prove ENQUIRY --json`.
+"""check_workings.py BINARY ENQUIRY…: an outsider's look at every working of `BINARY prove ENQUIRY --json`; the word `golden`
+stands for everything that tests/golden asks as JSON.
 Evaluates each step's `expression` (grammar: engine/base/formula/print.h) with the SI numbers of its own inputs and compares with its value. Needs only Python 3.
 Prints counts by kind, the share that can be checked, and what is wrong; ends with 1 when anything is."""
 import json, math, re, subprocess, sys
+from pathlib import Path
 TOKEN = re.compile(r"\s*(?:(?P<number>\d+\.?\d*(?:[eE][-+]?\d+)?|\.\d+(?:[eE][-+]?\d+)?)|(?P<name>[^\W\d][\w]*['*]?)|(?P<op><=|>=|[-+*/^(),<>]))")
 class Wrong(Exception): pass
 def tokens(text):
@@ -100,21 +102,40 @@ def check(step):
     except Wrong as e: return str(e)
     except (KeyError, TypeError, ValueError, ZeroDivisionError, OverflowError) as e: return f"{type(e).__name__} {e}"
     return None
-def main(binary, files):
+def steps_of(answer, place=""):
+    """Every step in an answer, with where it stands."""
+    if isinstance(answer, dict):
+        if {"symbol", "meaning", "kind", "inputs"} <= set(answer): yield place, answer
+        else:
+            place = f"{place}/{answer['id']}" if isinstance(answer.get("id"), str) else place
+            for key, inner in answer.items(): yield from steps_of(inner, place if key == "findings" else f"{place}/{key}")
+    elif isinstance(answer, list):
+        for inner in answer: yield from steps_of(inner, place)
+def commands(arguments):
+    """What to ask: enquiries to prove, and `golden` for everything that tests/golden asks as JSON."""
+    for a in arguments:
+        if a != "golden": yield ["prove", a, "--json"]
+        else:
+            sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "golden"))
+            import golden
+            yield from (c for c in golden.cases().values() if "--json" in c)
+def main(binary, arguments):
     count, bad = {}, []
-    for f in files:
-        answer = subprocess.run([binary, "prove", f, "--json"], capture_output=True, text=True, timeout=60)
+    binary = str(Path(binary).resolve())
+    for command in commands([a if a == "golden" else str(Path(a).resolve()) for a in arguments]):
+        answer = subprocess.run([binary, *command], capture_output=True, text=True, timeout=60, cwd=Path(__file__).resolve().parents[2])
         if answer.returncode not in (0, 5):
-            bad.append(f"{f}: ended with {answer.returncode}")
+            bad.append(f"{' '.join(command)}: ended with {answer.returncode}")
             continue
-        d = json.loads(answer.stdout)
-        for place, steps in [("demand", d.get("demand_working", []))] + [(x["id"], x.get("working", [])) for x in d["findings"]]:
-            for s in steps:
-                count[s.get("kind")] = count.get(s.get("kind"), 0) + 1
-                if s.get("kind") == "told":  # not recorded yet: counted, not checked
-                    continue
-                e = check(s)
-                if e: bad.append(f"{f} {place} {s.get('symbol')}: {e}")
+        n = 0
+        for place, s in steps_of(json.loads(answer.stdout)):
+            n += 1
+            count[s["kind"]] = count.get(s["kind"], 0) + 1
+            if s["kind"] == "told":  # not recorded yet: counted, not checked
+                continue
+            e = check(s)
+            if e: bad.append(f"{command[1]} {place} {s['symbol']}: {e}")
+        if n == 0 and command[0] == "prove": bad.append(f"{' '.join(command)}: no working")
     n = sum(count.values())
     checkable = count.get("computed", 0) + count.get("solved", 0)
     print(f"{n} steps {count}, {checkable / max(n, 1):.0%} can be checked, {len(bad)} wrong")

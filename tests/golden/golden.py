@@ -218,4 +218,5 @@ def main():
         sys.exit("If this is meant: tools/update_golden.sh stores it, and the commit says why")
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -103,7 +103,9 @@ void plausible(Given<A>& in) {
 }
 
 /// What hangs on the reducer's shaft, or what must be asked before that is known.
-void shaft_load(Given<A>& in, double diameter, double mass, Demand& out) {
+template <class X>
+void shaft_load(Given<A>& in, const X& torque, const X& diameter, const X& mass, Demand& out) {
+  using namespace formula;
   const A& m = in.machine();
   if (m.reducer_carries_shaft == false) return;
   const bool told = m.reducer_carries_shaft || m.shaft_length || m.hydraulic_factor || m.side_force || m.thrust;
@@ -128,29 +130,27 @@ void shaft_load(Given<A>& in, double diameter, double mass, Demand& out) {
   if (m.side_force) {
     out.radial_load.value = in(&A::side_force);
   } else if (m.shaft_length) {
-    const double hydraulic = in(&A::hydraulic_factor);
+    const X hydraulic = in.term<X>("f", &A::hydraulic_factor);
     out.radial_load.value =
-        step(w, "F_h", "side force of the liquid at the lowest impeller", "F_h = 0.3 f T / D",
-             {{"f", "hydraulic factor", hydraulic},
-              {"T", "torque", out.torque.value, Quantity::torque},
-              {"D", "impeller diameter", diameter, Quantity::length}},
-             0.3 * hydraulic * out.torque.value / diameter, Quantity::force,
-             "handbook of industrial mixing, shaft design, from memory (19 000 hp f / (n D) in lb and in)");
+        value(record(w, "F_h", "side force of the liquid at the lowest impeller", Quantity::force,
+                     0.3 * hydraulic * torque / diameter,
+                     "handbook of industrial mixing, shaft design, from memory (19 000 hp f / (n D) in lb and in)"));
   }
   if (m.shaft_length) out.radial_position = in(&A::shaft_length);
-  out.axial_load.value = step(
-      w, "F_a", "weight of shaft and impellers and their thrust, both the same way", "F_a = m g + F_t",
-      {{"m", "shaft and impellers", mass, Quantity::mass}, {"F_t", "thrust", m.thrust.value_or(0.0), Quantity::force}},
-      mass * kGravity + m.thrust.value_or(0.0), Quantity::force, kDerived);
+  const X thrust = as<X>("F_t", "thrust", m.thrust.value_or(0.0), Quantity::force);
+  out.axial_load.value = value(record(w, "F_a", "weight of shaft and impellers and their thrust, both the same way",
+                                      Quantity::force, mass * gravity<X>() + thrust, kDerived));
   out.cautions.push_back({"agitator_shaft",
                           "The reducer carries the agitator's shaft: the shaft's own critical speed and its deflection "
                           "at the impeller are not computed here; its maker has to state both."});
 }
 
+template <class X>
 void physics(Given<A>& in, Demand& out) {
-  const double diameter = in(&A::diameter), speed = in(&A::speed), density = in(&A::density),
-               viscosity = in(&A::viscosity);
-  const double count = in(&A::impellers);
+  using namespace formula;
+  const X diameter = in.term<X>("D", &A::diameter), speed = in.term<X>("w", &A::speed),
+          density = in.term<X>("rho", &A::density), viscosity = in.term<X>("eta", &A::viscosity);
+  const X count = in.term<X>("z", &A::impellers);
   plausible(in);
   if (!in.ok()) return;
   Working& w = out.working;
@@ -160,42 +160,38 @@ void physics(Given<A>& in, Demand& out) {
   const Liquid liquid = in.machine().liquid.value_or(Liquid::solids);
   if (!in.machine().liquid) in.ask({in.path("liquid"), "Is it a clear liquid, one with solids, or a paste?", 0.25});
   const ImpellerRow row = row_of(impeller);
-  double turbulent = in(&A::power_number, row.turbulent);
-  if (in.said(&A::blade_width_ratio) && impeller == Impeller::pitched_turbine && !in.said(&A::power_number))
-    turbulent *= std::pow(in(&A::blade_width_ratio) / 0.2, 1.25);  // exponent: Dickey as above
-  const double laminar = in(&A::laminar_constant, row.laminar);
-  const double n = speed / (2 * kPi);
-  const double reynolds = step(w, "Re", "Reynolds number", "Re = rho n D^2 / eta",
-                               {{"rho", "density", density, Quantity::density},
-                                {"n", "turns a second", n, Quantity::frequency},
-                                {"D", "diameter", diameter, Quantity::length},
-                                {"eta", "viscosity", viscosity, Quantity::dynamic_viscosity}},
-                               density * n * diameter * diameter / viscosity, Quantity::number, kDerived);
-  const double number = step(w, "Np", "power number", "Np = K / Re + Np_t",
-                             {{"K", "laminar constant", laminar},
-                              {"Re", "Reynolds number", reynolds},
-                              {"Np_t", "turbulent power number", turbulent}},
-                             laminar / reynolds + turbulent, Quantity::number,
-                             "sum of the two asymptotes, derived; within about 20 percent in the transition");
-  const double power = step(
-      w, "P", "power at the shaft", "P = z Np rho n^3 D^5", {{"z", "impellers", count}, {"Np", "power number", number}},
-      count * number * density * n * n * n * std::pow(diameter, 5), Quantity::power, "definition of the power number");
-  out.speed.value = speed;
-  out.torque.value = step(w, "T", "running torque", "T = P / w", {{"w", "speed", speed, Quantity::angular_speed}},
-                          power / speed, Quantity::torque, kDerived);
+  const bool ratio_rules =
+      in.said(&A::blade_width_ratio) && impeller == Impeller::pitched_turbine && !in.said(&A::power_number);
+  X turbulent = in.term<X>(ratio_rules ? "Np_5" : "Np_t", &A::power_number, row.turbulent);
+  if (ratio_rules)
+    turbulent =
+        record(w, "Np_t", "turbulent power number, from that of blades a fifth of the diameter wide", Quantity::number,
+               turbulent * pow(in.term<X>("b", &A::blade_width_ratio) / 0.2, 1.25), row.turbulent.source);
+  const X laminar = in.term<X>("K", &A::laminar_constant, row.laminar);
+  const X turns = record(w, "n", "turns a second", Quantity::frequency, speed / (2.0 * pi<X>()), kDerived);
+  const X reynolds =
+      record(w, "Re", "Reynolds number", Quantity::number, density * turns * pow(diameter, 2.0) / viscosity, kDerived);
+  const X number = record(w, "Np", "power number", Quantity::number, laminar / reynolds + turbulent,
+                          "sum of the two asymptotes, derived; within about 20 percent in the transition");
+  const X power =
+      record(w, "P", "power at the shaft", Quantity::power,
+             count * number * density * pow(turns, 3.0) * pow(diameter, 5.0), "definition of the power number");
+  out.speed.value = value(speed);
+  const X torque = record(w, "T", "running torque", Quantity::torque, power / speed, kDerived);
+  out.torque.value = value(torque);
   const Default start = liquid == Liquid::pure     ? Default{1.0, 1.0, 1.3, kCommonPractice}
                         : liquid == Liquid::solids ? Default{1.5, 1.0, 3.0, kCommonPractice}
                                                    : Default{2.0, 1.3, 3.0, kCommonPractice};
-  const double start_factor = in(&A::start_factor, start);
-  out.starting_torque.value = step(w, "T_0", "torque to start", "T_0 = k T", {{"k", "start factor", start_factor}},
-                                   start_factor * out.torque.value, Quantity::torque, kCommonPractice);
-  const double guess = std::max(120 * diameter * diameter * diameter, 1.0);
-  const double mass = in(&A::impeller_mass, {guess, 0.5 * guess, 2 * guess, kCommonPractice});
-  out.inertia.value = step(w, "J", "inertia with the liquid that turns along", "J = m (0.3 D)^2 + 0.02 rho D^5",
-                           {{"m", "shaft and impellers", mass, Quantity::mass}},
-                           mass * 0.09 * diameter * diameter + 0.02 * count * density * std::pow(diameter, 5),
-                           Quantity::inertia, kCommonPractice);
-  shaft_load(in, diameter, mass, out);
+  const X start_factor = in.term<X>("k", &A::start_factor, start);
+  out.starting_torque.value =
+      value(record(w, "T_0", "torque to start", Quantity::torque, start_factor * torque, kCommonPractice));
+  const double wide = value(diameter);
+  const double guess = std::max(120 * wide * wide * wide, 1.0);
+  const X mass = in.term<X>("m", &A::impeller_mass, {guess, 0.5 * guess, 2 * guess, kCommonPractice});
+  out.inertia.value =
+      value(record(w, "J", "inertia with the liquid that turns along", Quantity::inertia,
+                   0.09 * mass * pow(diameter, 2.0) + 0.02 * count * density * pow(diameter, 5.0), kCommonPractice));
+  shaft_load(in, torque, diameter, mass, out);
   out.shock_class = liquid == Liquid::pure ? ShockClass::steady : ShockClass::uneven;
   out.shock_reason = liquid == Liquid::pure ? "clear liquid"
                      : in.machine().liquid  ? "solids or paste"
@@ -209,7 +205,7 @@ void physics(Given<A>& in, Demand& out) {
       stored_energy_caution("the liquid that turns on, and the weight of shaft and impellers on their coupling",
                             "let the liquid come to rest, then hang the shaft in a clamp at the vessel before the "
                             "coupling is opened"));
-  if (speed * diameter / 2 > kUsualTip)
+  if (value(speed) * value(diameter) / 2 > kUsualTip)
     out.cautions.push_back({"doubt_tip_speed",
                             "The blade tips run faster than about 12 m/s, which few agitators do: check speed and "
                             "diameter."});
@@ -221,7 +217,9 @@ void physics(Given<A>& in, Demand& out) {
 
 }  // namespace
 
-Result<Demand> compute(const Agitator& agitator) { return with_ranges(agitator, numbers(), physics); }
+Result<Demand> compute(const Agitator& agitator) {
+  return with_ranges(agitator, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 

@@ -49,62 +49,63 @@ const Fields<F>& numbers() {
   return list;
 }
 
+template <class X>
 void physics(Given<F>& in, Demand& out) {
-  const double width = in(&F::width), length = in(&F::length), opening = in(&F::opening_length),
-               bed = in(&F::bed_height), density = in(&F::density);
-  const double v = in(&F::speed), radius = in(&F::sprocket_diameter) / 2, lift = in(&F::lift);
-  if (in.ok() && opening > length)
+  using namespace formula;
+  const X width = in.term<X>("b", &F::width), length = in.term<X>("L", &F::length),
+          opening = in.term<X>("L_o", &F::opening_length), bed = in.term<X>("h", &F::bed_height),
+          density = in.term<X>("rho", &F::density);
+  const X v = in.term<X>("v", &F::speed), sprocket = in.term<X>("D", &F::sprocket_diameter),
+          lift = in.term<X>("H", &F::lift);
+  if (in.ok() && value(opening) > value(length))
     in.contradict(&F::opening_length, &F::length, "The hopper opening cannot be longer than the feeder.");
-  if (in.ok() && std::fabs(lift) > kSteepest * length)
+  if (in.ok() && std::fabs(value(lift)) > kSteepest * value(length))
     in.contradict(&F::lift, &F::length, "no apron rises steeper than about 30 degrees: the bed would slide.");
   if (!in.ok()) return;
   Working& w = out.working;
-  const double height = in(&F::pressure_height, {width, 0.5 * width, 2 * width, kBinLoad});
-  const double pans = in(&F::pan_mass, {250 * width, 150 * width, 450 * width, kCommonPractice});
-  const double press = step(w, "V", "weight that presses on the pans under the hopper, in flow", "V = rho g b L_o h_p",
-                            {{"rho", "bulk density", density, Quantity::density},
-                             {"b", "width", width, Quantity::length},
-                             {"L_o", "opening", opening, Quantity::length},
-                             {"h_p", "pressure height", height, Quantity::length}},
-                            density * kGravity * width * opening * height, Quantity::force, kBinLoad);
-  const double carried = density * kGravity * width * bed * (length - opening);
-  const double rolling = in(&F::rolling), shear = in(&F::shear), skirt_friction = in(&F::skirt_friction);
-  const double roll =
-      step(w, "F_1", "rolling of pans and material", "F_1 = w (2 q_p g L + rho g b h (L - L_o) + V)",
-           {{"w", "rolling resistance", rolling},
-            {"q_p", "pans", pans, Quantity::line_mass},
-            {"h", "bed height", bed, Quantity::length}},
-           rolling * (2 * pans * kGravity * length + carried + press), Quantity::force, kCommonPractice);
-  const double draw = step(w, "F_2", "shear of the material drawn out", "F_2 = mu_s V", {{"mu_s", "shear", shear}},
-                           shear * press, Quantity::force, kBinLoad);
-  constexpr double kSidePressure = 0.4;  // lateral over vertical pressure of loose bulk; common practice, no source
-  const double skirts = step(w, "F_3", "skirts, both sides", "F_3 = mu_w K rho g h^2 L",
-                             {{"mu_w", "skirt friction", skirt_friction}, {"K", "side pressure", kSidePressure}},
-                             skirt_friction * kSidePressure * density * kGravity * bed * bed * length, Quantity::force,
-                             "derived: two sides, triangular pressure");
-  const double raise = step(w, "F_4", "lift", "F_4 = rho g b h H", {{"H", "lift", lift, Quantity::length}},
-                            density * kGravity * width * bed * lift, Quantity::force, kDerived);
-  const double force = std::max(roll + draw + skirts + raise, rolling * 2 * pans * kGravity * length);
+  const X g = gravity<X>();
+  const double wide = value(width);
+  const X height = in.term<X>("h_p", &F::pressure_height, {wide, 0.5 * wide, 2 * wide, kBinLoad});
+  const X pans = in.term<X>("q_p", &F::pan_mass, {250 * wide, 150 * wide, 450 * wide, kCommonPractice});
+  const X press = record(w, "V", "weight that presses on the pans under the hopper, in flow", Quantity::force,
+                         density * g * width * opening * height, kBinLoad);
+  const X rolling = in.term<X>("w_r", &F::rolling), shear = in.term<X>("mu_s", &F::shear),
+          skirt_friction = in.term<X>("mu_w", &F::skirt_friction);
+  const X empty = record(w, "F_0", "rolling of the empty pans, both runs", Quantity::force,
+                         rolling * 2.0 * pans * g * length, kCommonPractice);
+  const X roll = record(w, "F_1", "rolling of pans and material", Quantity::force,
+                        empty + rolling * (density * g * width * bed * (length - opening) + press), kCommonPractice);
+  const X draw = record(w, "F_2", "shear of the material drawn out", Quantity::force, shear * press, kBinLoad);
+  constexpr double kSidePressure = 0.4;
+  const X side = as<X>("K", "lateral over vertical pressure of loose bulk; common practice, no source", kSidePressure);
+  const X skirts =
+      record(w, "F_3", "skirts, both sides", Quantity::force,
+             skirt_friction * side * density * g * pow(bed, 2.0) * length, "derived: two sides, triangular pressure");
+  const X raise = record(w, "F_4", "lift", Quantity::force, density * g * width * bed * lift, kDerived);
+  const X force =
+      record(w, "F", "pull, full or empty", Quantity::force, max(roll + draw + skirts + raise, empty), kDerived);
   out.torque.value =
-      step(w, "T", "running torque at the sprocket", "T = (F_1 + F_2 + F_3 + F_4) D / 2",
-           {{"D", "sprocket", 2 * radius, Quantity::length}}, force * radius, Quantity::torque, kDerived);
-  out.speed.value = step(w, "w", "sprocket speed", "w = 2 v / D", {{"v", "pan speed", v, Quantity::speed}}, v / radius,
-                         Quantity::angular_speed, kDerived);
-  const double start = in(&F::start_pressure);
+      value(record(w, "T", "running torque at the sprocket", Quantity::torque, force * sprocket / 2.0, kDerived));
+  out.speed.value = value(record(w, "w", "sprocket speed", Quantity::angular_speed, 2.0 * v / sprocket, kDerived));
+  const X start = in.term<X>("k", &F::start_pressure);
   out.starting_torque.value =
-      step(w, "T_0", "torque to start under a freshly filled hopper",
-           "T_0 = (F_1 + F_2 + F_3 + F_4 + (k - 1) (w + mu_s) V) D / 2", {{"k", "start pressure", start}},
-           (force + (start - 1) * (rolling + shear) * press) * radius, Quantity::torque, kBinLoad);
-  out.inertia.value = step(
-      w, "J", "inertia at the sprocket, sprockets as a tenth", "J = 1.1 (2 q_p L + rho b h L) (D / 2)^2", {},
-      1.1 * (2 * pans * length + density * width * bed * length) * radius * radius, Quantity::inertia, kCommonPractice);
-  if (raise > 0) {
-    out.holding_torque.value = raise * radius;
-    out.runback_torque.value = std::max(0.0, raise - roll - skirts) * radius;
+      value(record(w, "T_0", "torque to start under a freshly filled hopper", Quantity::torque,
+                   (force + (start - 1.0) * (rolling + shear) * press) * sprocket / 2.0, kBinLoad));
+  out.inertia.value = value(
+      record(w, "J", "inertia at the sprocket, sprockets as a tenth", Quantity::inertia,
+             1.1 * (2.0 * pans * length + density * width * bed * length) * pow(sprocket / 2.0, 2.0), kCommonPractice));
+  if (value(raise) > 0) {
+    out.holding_torque.value = value(record(w, "T_b", "backstop torque, no friction credited", Quantity::torque,
+                                            raise * sprocket / 2.0, kCommonPractice));
+    out.runback_torque.value = value(record(w, "T_r", "torque that turns it back without power", Quantity::torque,
+                                            max(0.0, raise - roll - skirts) * sprocket / 2.0, kDerived));
     for (auto caution : {runback_caution, backstop_caution}) out.cautions.push_back(caution());
-  } else if (raise < 0) {
-    out.overhauling_torque.value = std::max(0.0, -raise - 0.5 * (roll + skirts)) * radius;
-    out.holding_torque.value = -raise * radius;
+  } else if (value(raise) < 0) {
+    out.overhauling_torque.value =
+        value(record(w, "T_g", "torque with which the bed drives the sprocket, half the friction credited",
+                     Quantity::torque, max(0.0, -raise - 0.5 * (roll + skirts)) * sprocket / 2.0, kCommonPractice));
+    out.holding_torque.value = value(record(w, "T_b", "holding torque, no friction credited", Quantity::torque,
+                                            -raise * sprocket / 2.0, kCommonPractice));
     out.cautions.push_back(downhill_caution());
   }
   out.cautions.push_back(
@@ -131,7 +132,9 @@ void physics(Given<F>& in, Demand& out) {
 
 }  // namespace
 
-Result<Demand> compute(const ApronFeeder& feeder) { return with_ranges(feeder, numbers(), physics); }
+Result<Demand> compute(const ApronFeeder& feeder) {
+  return with_ranges(feeder, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 

@@ -50,45 +50,40 @@ void plausible(Given<E>& in) {
                   "flow, bucket speed and lift.");
 }
 
+template <class X>
 void physics(Given<E>& in, Demand& out) {
-  const double flow = in(&E::mass_flow), lift = in(&E::lift), v = in(&E::speed), radius = in(&E::head_diameter) / 2;
-  const double digging = in(&E::digging_height), losses = in(&E::losses);
+  using namespace formula;
+  const X flow = in.term<X>("Q", &E::mass_flow), lift = in.term<X>("H", &E::lift), v = in.term<X>("v", &E::speed),
+          head = in.term<X>("D", &E::head_diameter);
+  const X digging = in.term<X>("H_0", &E::digging_height), losses = in.term<X>("k", &E::losses);
   if (!in.ok()) return;
   plausible(in);
   if (!in.ok()) return;
-  if (v * v > kMostThrown * kGravity * radius)
+  if (value(v) * value(v) > kMostThrown * kGravity * value(head) / 2)
     out.cautions.push_back({"doubt_discharge",
                             "At that speed on that head the buckets would throw their load before they reach the "
                             "chute: check bucket speed and head diameter."});
   Working& w = out.working;
-  const double load = step(w, "q", "material in the rising buckets", "q = Q / v",
-                           {{"Q", "mass flow", flow, Quantity::mass_flow}, {"v", "bucket speed", v, Quantity::speed}},
-                           flow / v, Quantity::line_mass, kDerived);
-  const double power = step(w, "P", "power at the head shaft", "P = g Q (H + H0) k",
-                            {{"Q", "mass flow", flow, Quantity::mass_flow},
-                             {"H", "lift", lift, Quantity::length},
-                             {"H0", "digging height", digging, Quantity::length},
-                             {"k", "losses", losses}},
-                            kGravity * flow * (lift + digging) * losses, Quantity::power, kMethod);
-  out.speed.value = step(w, "w", "head speed", "w = 2 v / D", {{"D", "head diameter", 2 * radius, Quantity::length}},
-                         v / radius, Quantity::angular_speed, kDerived);
-  out.torque.value = step(w, "T", "running torque at the head shaft", "T = P / w", {}, power / out.speed.value,
-                          Quantity::torque, kDerived);
-  const double boot = in(&E::boot_factor);
+  const X g = gravity<X>();
+  const X load = record(w, "q", "material in the rising buckets", Quantity::line_mass, flow / v, kDerived);
+  const X power =
+      record(w, "P", "power at the head shaft", Quantity::power, g * flow * (lift + digging) * losses, kMethod);
+  const X speed = record(w, "w", "head speed", Quantity::angular_speed, 2.0 * v / head, kDerived);
+  out.speed.value = value(speed);
+  out.torque.value =
+      value(record(w, "T", "running torque at the head shaft", Quantity::torque, power / speed, kDerived));
+  const X boot = in.term<X>("k_b", &E::boot_factor);
   out.starting_torque.value =
-      step(w, "T_0", "torque to start with full buckets and full boot", "T_0 = q g (H + k_b H0) k D / 2",
-           {{"k_b", "boot factor", boot}}, load * kGravity * (lift + boot * digging) * losses * radius,
-           Quantity::torque, kCommonPractice);
-  const double strand = in(&E::strand_mass);
-  out.inertia.value = step(w, "J", "inertia at the head shaft, drums as a tenth", "J = 1.1 (2 q_s + q) H (D / 2)^2",
-                           {{"q_s", "strand", strand, Quantity::line_mass}},
-                           1.1 * (2 * strand + load) * lift * radius * radius, Quantity::inertia, kCommonPractice);
-  out.holding_torque.value = step(w, "T_b", "backstop torque, up-leg full, no friction credited", "T_b = q g H D / 2",
-                                  {{"q", "material", load, Quantity::line_mass}}, load * kGravity * lift * radius,
-                                  Quantity::torque, kCommonPractice);
+      value(record(w, "T_0", "torque to start with full buckets and full boot", Quantity::torque,
+                   load * g * (lift + boot * digging) * losses * head / 2.0, kCommonPractice));
+  const X strand = in.term<X>("q_s", &E::strand_mass);
+  out.inertia.value = value(record(w, "J", "inertia at the head shaft, drums as a tenth", Quantity::inertia,
+                                   1.1 * (2.0 * strand + load) * lift * pow(head / 2.0, 2.0), kCommonPractice));
+  const X holding = record(w, "T_b", "backstop torque, up-leg full, no friction credited", Quantity::torque,
+                           load * g * lift * head / 2.0, kCommonPractice);
+  out.holding_torque.value = value(holding);
   out.runback_torque.value =
-      step(w, "T_r", "torque that turns it back without power", "T_r = T_b / k", {{"k", "losses", losses}},
-           out.holding_torque.value / losses, Quantity::torque, kDerived);
+      value(record(w, "T_r", "torque that turns it back without power", Quantity::torque, holding / losses, kDerived));
   classify_by_feed(in, out, in.machine().feed, "buckets filled evenly", "buckets that dig or throw");
   out.jam.sudden = true;
   out.jam.angle = {0.15, 0.02, 0.5, "common practice, no source: a bucket catches in the boot or casing"};
@@ -105,7 +100,9 @@ void physics(Given<E>& in, Demand& out) {
 
 }  // namespace
 
-Result<Demand> compute(const BucketElevator& elevator) { return with_ranges(elevator, numbers(), physics); }
+Result<Demand> compute(const BucketElevator& elevator) {
+  return with_ranges(elevator, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 

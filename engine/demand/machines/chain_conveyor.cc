@@ -41,65 +41,56 @@ const Fields<C>& numbers() {
 /// the mass of its straight links (k = 2). Derived; slats that carry nothing only lower it.
 constexpr double kPullPerMass = 51e3;
 
+template <class X>
 void physics(Given<C>& in, Demand& out) {
-  const double length = in(&C::length), v = in(&C::speed), radius = in(&C::sprocket_diameter) / 2, load = in(&C::load);
-  const double slope = in(&C::slope), chain = in(&C::chain_mass), mu = in(&C::chain_friction);
-  const double mu_load = in.said(&C::load_friction) ? in(&C::load_friction) : mu;
+  using namespace formula;
+  const X length = in.term<X>("L", &C::length), v = in.term<X>("v", &C::speed),
+          sprocket = in.term<X>("D", &C::sprocket_diameter), load = in.term<X>("q_l", &C::load);
+  const X slope = in.term<X>("d", &C::slope), chain = in.term<X>("q_c", &C::chain_mass),
+          mu = in.term<X>("mu", &C::chain_friction);
+  const X mu_load = in.said(&C::load_friction) ? in.term<X>("mu_l", &C::load_friction) : mu;
   if (!in.ok()) return;
   Working& w = out.working;
-  const double friction =
-      step(w, "F_R", "friction of both runs and the load", "F_R = g L (2 q_c mu + q_l mu_l) cos d",
-           {{"L", "length", length, Quantity::length},
-            {"q_c", "chain, one run", chain, Quantity::line_mass},
-            {"q_l", "load", load, Quantity::line_mass},
-            {"mu", "chain friction", mu},
-            {"mu_l", "load friction", mu_load},
-            {"d", "slope", slope, Quantity::angle}},
-           kGravity * length * (2 * chain * mu + load * mu_load) * std::cos(slope), Quantity::force, kDerived);
-  const double lift =
-      step(w, "F_St", "lift of the load", "F_St = g L q_l sin d", {{"d", "slope", slope, Quantity::angle}},
-           kGravity * length * load * std::sin(slope), Quantity::force, kDerived);
-  if (friction + lift > kPullPerMass * chain) {
+  const X g = gravity<X>();
+  const X friction = record(w, "F_R", "friction of both runs and the load", Quantity::force,
+                            g * length * (2.0 * chain * mu + load * mu_load) * cos(slope), kDerived);
+  const X lift = record(w, "F_St", "lift of the load", Quantity::force, g * length * load * sin(slope), kDerived);
+  if (value(friction) + value(lift) > kPullPerMass * value(chain)) {
     in.contradict(&C::chain_mass, &C::load,
                   "a chain of that mass would break under that load on that length; check "
                   "chain mass, load, length and slope.");
     return;
   }
-  const double empty = 2 * kGravity * length * chain * mu * std::cos(slope);
-  const double running = std::max(friction + lift, empty);
-  out.speed.value = step(w, "w", "sprocket speed", "w = 2 v / D",
-                         {{"v", "chain speed", v, Quantity::speed}, {"D", "sprocket", 2 * radius, Quantity::length}},
-                         v / radius, Quantity::angular_speed, kDerived);
-  step(w, "F", "chain pull, full", "F = F_R + F_St", {}, friction + lift, Quantity::force, kDerived);
-  out.torque.value =
-      step(w, "T", "running torque at the sprocket", "T = max(F, F_empty) D / 2",
-           {{"F_empty", "pull when empty", empty, Quantity::force}}, running * radius, Quantity::torque, kDerived);
-  const double breakaway = in(&C::breakaway_factor);
+  const X empty =
+      record(w, "F_0", "pull when empty", Quantity::force, 2.0 * g * length * chain * mu * cos(slope), kDerived);
+  out.speed.value = value(record(w, "w", "sprocket speed", Quantity::angular_speed, 2.0 * v / sprocket, kDerived));
+  const X full = record(w, "F", "chain pull, full", Quantity::force, friction + lift, kDerived);
+  out.torque.value = value(
+      record(w, "T", "running torque at the sprocket", Quantity::torque, max(full, empty) * sprocket / 2.0, kDerived));
+  const X breakaway = in.term<X>("k", &C::breakaway_factor);
   out.starting_torque.value =
-      step(w, "T_0", "breakaway torque", "T_0 = (k F_R + F_St) D / 2", {{"k", "breakaway factor", breakaway}},
-           std::max(breakaway * friction + lift, breakaway * empty) * radius, Quantity::torque, kCommonPractice);
-  out.inertia.value = step(w, "J", "inertia at the sprocket, sprockets as a tenth", "J = 1.1 (2 q_c + q_l) L (D / 2)^2",
-                           {}, 1.1 * (2 * chain + load) * length * radius * radius, Quantity::inertia, kCommonPractice);
-  out.holding_torque.value = step(w, "T_b", "holding torque, no friction credited", "T_b = |F_St| D / 2", {},
-                                  std::fabs(lift) * radius, Quantity::torque, kCommonPractice);
-  if (lift > 0) {
-    out.runback_torque.value =
-        step(w, "T_r", "torque that turns it back without power", "T_r = max(0, F_St - F_R) D / 2", {},
-             std::max(0.0, lift - friction) * radius, Quantity::torque, kDerived);
-    step(w, "mu_c", "friction below which it runs back", "mu_c = q_l tan d / (2 q_c + q_l)", {},
-         load * std::tan(slope) / (2 * chain + load), Quantity::number, kDerived);
+      value(record(w, "T_0", "breakaway torque", Quantity::torque,
+                   max(breakaway * friction + lift, breakaway * empty) * sprocket / 2.0, kCommonPractice));
+  out.inertia.value = value(record(w, "J", "inertia at the sprocket, sprockets as a tenth", Quantity::inertia,
+                                   1.1 * (2.0 * chain + load) * length * pow(sprocket / 2.0, 2.0), kCommonPractice));
+  out.holding_torque.value = value(record(w, "T_b", "holding torque, no friction credited", Quantity::torque,
+                                          abs(lift) * sprocket / 2.0, kCommonPractice));
+  if (value(lift) > 0) {
+    out.runback_torque.value = value(record(w, "T_r", "torque that turns it back without power", Quantity::torque,
+                                            max(0.0, lift - friction) * sprocket / 2.0, kDerived));
+    record(w, "mu_c", "friction below which it runs back", Quantity::number, load * tan(slope) / (2.0 * chain + load),
+           kDerived);
     for (auto caution : {runback_caution, backstop_caution, holding_caution}) out.cautions.push_back(caution());
-  } else if (lift < 0) {
+  } else if (value(lift) < 0) {
     out.overhauling_torque.value =
-        step(w, "T_g", "torque with which the load drives the sprocket, half the friction credited",
-             "T_g = max(0, -F_St - 0.5 F_R) D / 2", {}, std::max(0.0, -lift - 0.5 * friction) * radius,
-             Quantity::torque, kCommonPractice);
+        value(record(w, "T_g", "torque with which the load drives the sprocket, half the friction credited",
+                     Quantity::torque, max(0.0, -lift - 0.5 * friction) * sprocket / 2.0, kCommonPractice));
     out.cautions.push_back(downhill_caution());
   }
   out.cautions.push_back(stored_energy_caution(
-      lift > 0   ? "the chain wound up by its load, and the load on the slope, which draws it back"
-      : lift < 0 ? "the chain wound up by its load, and the load on the slope, which draws it on"
-                 : "the chain wound up by its load and its take-up",
+      value(lift) > 0   ? "the chain wound up by its load, and the load on the slope, which draws it back"
+      : value(lift) < 0 ? "the chain wound up by its load, and the load on the slope, which draws it on"
+                        : "the chain wound up by its load and its take-up",
       "run it empty, slacken the take-up, and hold the chain with a puller before coupling, brake or backstop is "
       "opened"));
   classify_by_feed(in, out, in.machine().feed, "chain carrying pieces", "chain dragging bulk");
@@ -112,7 +103,9 @@ void physics(Given<C>& in, Demand& out) {
 
 }  // namespace
 
-Result<Demand> compute(const ChainConveyor& conveyor) { return with_ranges(conveyor, numbers(), physics); }
+Result<Demand> compute(const ChainConveyor& conveyor) {
+  return with_ranges(conveyor, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 

@@ -66,13 +66,34 @@ Law law_of(CurveKind kind) {
   return {};
 }
 
-double interpolate(const std::vector<double>& x, const std::vector<double>& y, double at) {
+/// Torque of the curve at a speed within it, straight lines between its points.
+template <class X>
+X on_curve(const C& machine, const X& speed) {
+  using namespace formula;
+  const std::vector<double>&x = machine.curve_speeds, &y = machine.curve_torques;
   std::size_t i = 1;
-  while (i + 1 < x.size() && x[i] < at) ++i;
-  return y[i - 1] + (at - x[i - 1]) / (x[i] - x[i - 1]) * (y[i] - y[i - 1]);
+  while (i + 1 < x.size() && x[i] < value(speed)) ++i;
+  const X w_1 = as<X>("w_1", "point of the curve below", x[i - 1], Quantity::angular_speed),
+          w_2 = as<X>("w_2", "point of the curve above", x[i], Quantity::angular_speed);
+  return lerp(as<X>("T_1", "torque at the point below", y[i - 1], Quantity::torque),
+              as<X>("T_2", "torque at the point above", y[i], Quantity::torque), (speed - w_1) / (w_2 - w_1));
 }
 
+/// Highest torque of the curve on the way up to a speed within it.
+template <class X>
+X on_the_way_up(const C& machine, double speed) {
+  const auto past = std::upper_bound(machine.curve_speeds.begin(), machine.curve_speeds.end(), speed);
+  const auto end = machine.curve_torques.begin() + (past - machine.curve_speeds.begin());
+  if constexpr (std::is_same_v<X, formula::Term>)
+    return largest(formula::inputs("T_k", "torques of the curve up to that speed", {machine.curve_torques.begin(), end},
+                                   Quantity::torque));
+  else
+    return *std::max_element(machine.curve_torques.begin(), end);
+}
+
+template <class X>
 void physics(Given<C>& in, Demand& out) {
+  using namespace formula;
   const C& m = in.machine();
   if (!m.kind)
     in.fail(missing(in.path("kind"), "Kind", "Is it a centrifugal pump, a fan, a displacement pump or an extruder?"));
@@ -95,50 +116,40 @@ void physics(Given<C>& in, Demand& out) {
                               "the curve rules; say the curve or the rated point."));
   if (in.said(&C::inertia) && in.said(&C::stored_energy_time))
     in.contradict(&C::stored_energy_time, &C::inertia, "both say how heavy the rotor is; say one.");
-  double power = 0, rated = 0;
+  X power = 0.0, rated = 0.0;
   if (!points) {
-    power = in(&C::rated_power);
-    rated = in(&C::rated_speed);
+    power = in.term<X>("P_n", &C::rated_power);
+    rated = in.term<X>("w_n", &C::rated_speed);
   }
   if (!in.ok()) return;
   Working& w = out.working;
   const Law law = law_of(*m.kind);
-  const double speed = in.said(&C::speed) ? in(&C::speed) : points ? m.curve_speeds.back() : rated;
+  const double speed = in.said(&C::speed) ? in(&C::speed) : points ? m.curve_speeds.back() : value(rated);
   if (points && !(speed >= m.curve_speeds.front() && speed <= m.curve_speeds.back())) {
     in.fail(input_error(in.path("speed"), format_quantity(speed, Quantity::angular_speed, UnitSystem::si),
                         "The speed of service must lie on the curve."));
     return;
   }
-  double peak = 0;  // highest torque on the way up
-  if (points) {
-    out.torque.value =
-        step(w, "T", "running torque, read from the curve", "T = T(w)",
-             {{"w", "speed", speed, Quantity::angular_speed}}, interpolate(m.curve_speeds, m.curve_torques, speed),
-             Quantity::torque, "curve as given, straight lines between points");
-    for (std::size_t i = 0; i < m.curve_speeds.size(); ++i)
-      if (m.curve_speeds[i] <= speed) peak = std::max(peak, m.curve_torques[i]);
-  } else {
-    out.torque.value = step(w, "T", "running torque by the law of its kind", "T = (P_n / w_n) (w / w_n)^k",
-                            {{"P_n", "rated power", power, Quantity::power},
-                             {"w_n", "rated speed", rated, Quantity::angular_speed},
-                             {"w", "speed", speed, Quantity::angular_speed},
-                             {"k", "exponent", law.exponent}},
-                            power / rated * std::pow(speed / rated, law.exponent), Quantity::torque,
-                            "affinity laws, or constant torque");
-  }
+  const X service = as<X>("w", "speed", speed, Quantity::angular_speed);
+  const X torque = points
+                       ? record(w, "T", "running torque, read from the curve", Quantity::torque, on_curve(m, service),
+                                "curve as given, straight lines between points")
+                       : record(w, "T", "running torque by the law of its kind", Quantity::torque,
+                                power / rated * pow(service / rated, as<X>("x", "exponent of its law", law.exponent)),
+                                "affinity laws, or constant torque");
+  out.torque.value = value(torque);
   out.speed.value = speed;
-  const double share = in(&C::breakaway_share, law.breakaway);
+  const X resting = in.term<X>("k", &C::breakaway_share, law.breakaway) * torque;
   out.starting_torque.value =
-      step(w, "T_0", "torque to break away, or the highest on the way up", "T_0 = max(k T, T_peak)",
-           {{"k", "breakaway share", share}, {"T_peak", "highest on the given curve", peak, Quantity::torque}},
-           std::max(share * out.torque.value, peak), Quantity::torque, kCommonPractice);
+      points ? value(record(w, "T_0", "torque to break away, or the highest on the way up", Quantity::torque,
+                            max(resting, on_the_way_up<X>(m, speed)), kCommonPractice))
+             : value(record(w, "T_0", "torque to break away", Quantity::torque, resting, kCommonPractice));
   if (in.said(&C::inertia)) {
     out.inertia.value = in(&C::inertia);
   } else {
-    const double time = in(&C::stored_energy_time, law.energy_time);
-    out.inertia.value =
-        step(w, "J", "inertia by stored energy", "J = 2 T t / w", {{"t", "stored energy time", time, Quantity::time}},
-             2 * out.torque.value * time / speed, Quantity::inertia, kCommonPractice);
+    const X time = in.term<X>("t", &C::stored_energy_time, law.energy_time);
+    out.inertia.value = value(
+        record(w, "J", "inertia by stored energy", Quantity::inertia, 2.0 * torque * time / service, kCommonPractice));
   }
   out.shock_class = law.shock;
   out.shock_reason = law.reason;
@@ -180,7 +191,9 @@ void physics(Given<C>& in, Demand& out) {
 
 }  // namespace
 
-Result<Demand> compute(const CurveMachine& machine) { return with_ranges(machine, numbers(), physics); }
+Result<Demand> compute(const CurveMachine& machine) {
+  return with_ranges(machine, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 

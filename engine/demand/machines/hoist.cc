@@ -39,7 +39,9 @@ const Fields<H>& numbers() {
   return list;
 }
 
+template <class X>
 void physics(Given<H>& in, Demand& out) {
+  using namespace formula;
   const std::optional<bool>& people = in.machine().lifts_people;
   if (!people)
     in.fail(
@@ -50,69 +52,60 @@ void physics(Given<H>& in, Demand& out) {
                         "Lifting or carrying people is refused here: passenger lifts, platforms and man-riding hoists "
                         "have their own codes "
                         "and need a specialist who is allowed to release them."));
-  const double load = in(&H::load_mass), v = in(&H::speed), radius = in(&H::drum_diameter) / 2;
+  const X load = in.term<X>("m", &H::load_mass), v = in.term<X>("v", &H::speed),
+          diameter = in.term<X>("D", &H::drum_diameter);
   in.whole(&H::falls);
-  if (in.said(&H::start_time) && v > kGravity * *in.machine().start_time)
+  if (in.said(&H::start_time) && value(v) > kGravity * *in.machine().start_time)
     in.contradict(&H::start_time, &H::speed, "the load would be started harder than it falls.");
   if (!in.ok()) return;
   Working& w = out.working;
-  const double dead = in(&H::dead_mass, {0.05 * load, 0.02 * load, 0.25 * load, kCommonPractice});
-  const double counter = in(&H::counterweight), friction = in(&H::guide_friction), falls = in(&H::falls),
-               slope = in(&H::slope);
-  const double usual = 0.96 * std::pow(0.98, falls - 1);
-  const double efficiency = in(&H::efficiency, {usual, 0.93 * usual, std::min(1.0, 1.03 * usual), kCommonPractice});
-  const double weight = step(w, "F_G", "unbalanced weight along the way", "F_G = g (m + m_0 - m_c) sin a",
-                             {{"m", "load", load, Quantity::mass},
-                              {"m_0", "dead mass", dead, Quantity::mass},
-                              {"m_c", "counterweight", counter, Quantity::mass},
-                              {"a", "slope", slope, Quantity::angle}},
-                             kGravity * (load + dead - counter) * std::sin(slope), Quantity::force, kDerived);
-  const double empty = kGravity * (dead - counter) * std::sin(slope);
+  const double hung = value(load);
+  const X dead = in.term<X>("m_0", &H::dead_mass, {0.05 * hung, 0.02 * hung, 0.25 * hung, kCommonPractice});
+  const X counter = in.term<X>("m_c", &H::counterweight), friction = in.term<X>("F_R", &H::guide_friction),
+          falls = in.term<X>("z", &H::falls), slope = in.term<X>("a", &H::slope);
+  const double usual = 0.96 * std::pow(0.98, value(falls) - 1);
+  const X efficiency =
+      in.term<X>("eta", &H::efficiency, {usual, 0.93 * usual, std::min(1.0, 1.03 * usual), kCommonPractice});
+  const X g = gravity<X>();
+  const X weight = record(w, "F_G", "unbalanced weight along the way", Quantity::force,
+                          g * (load + dead - counter) * sin(slope), kDerived);
   // The empty return against a heavy counterweight may be the harder way.
-  const double pull = std::max(weight, -empty) + friction;
-  step(w, "F", "pull on the load", "F = max(F_G, -F_G,empty) + F_R",
-       {{"F_R", "guide friction", friction, Quantity::force}}, pull, Quantity::force, kDerived);
-  step(w, "P_L", "power at the load", "P_L = F v", {{"v", "speed", v, Quantity::speed}}, pull * v, Quantity::power,
-       kDerived);
-  const double arm = radius / falls;
-  out.torque.value = step(w, "T", "torque at the drum, lifting", "T = F D / (2 z eta)",
-                          {{"F", "pull", pull, Quantity::force},
-                           {"D", "drum", 2 * radius, Quantity::length},
-                           {"z", "falls", falls},
-                           {"eta", "rope efficiency", efficiency, Quantity::share}},
-                          pull * arm / efficiency, Quantity::torque, kDerived);
-  out.speed.value = step(w, "w", "drum speed", "w = 2 v z / D", {{"v", "speed", v, Quantity::speed}}, v / arm,
-                         Quantity::angular_speed, kDerived);
+  const X empty = record(w, "F_C", "pull of the counterweight on the empty return", Quantity::force,
+                         g * (counter - dead) * sin(slope), kDerived);
+  const X hard = record(w, "F_S", "unbalanced weight, the harder way", Quantity::force, max(weight, empty), kDerived);
+  const X pull = record(w, "F", "pull on the load", Quantity::force, hard + friction, kDerived);
+  record(w, "P_L", "power at the load", Quantity::power, pull * v, kDerived);
+  const X torque = record(w, "T", "torque at the drum, lifting", Quantity::torque,
+                          pull * diameter / (2.0 * falls * efficiency), kDerived);
+  out.torque.value = value(torque);
+  const X speed = record(w, "w", "drum speed", Quantity::angular_speed, 2.0 * v * falls / diameter, kDerived);
+  out.speed.value = value(speed);
   out.starting_torque.value =
       out.torque.value;  // rope systems break away at their running torque; acceleration comes on top
-  const double drum_guess = 300 * std::pow(2 * radius, 3);
-  const double drum = in(&H::drum_mass, {drum_guess, 0.5 * drum_guess, 2 * drum_guess, kCommonPractice});
-  out.inertia.value = step(w, "J", "inertia at the drum", "J = (m + m_0 + m_c) (D / 2z)^2 + m_d (D / 2)^2",
-                           {{"m_d", "drum", drum, Quantity::mass}},
-                           (load + dead + counter) * arm * arm + drum * radius * radius, Quantity::inertia, kDerived);
-  const double start_time = in(&H::start_time);
-  const double starting =
-      step(w, "T_a", "torque at the drum while it accelerates the load", "T_a = T + J w / t",
-           {{"T", "torque at the drum", out.torque.value, Quantity::torque},
-            {"J", "inertia", out.inertia.value, Quantity::inertia},
-            {"w", "drum speed", out.speed.value, Quantity::angular_speed},
-            {"t", "start time", start_time, Quantity::time}},
-           out.torque.value + out.inertia.value * out.speed.value / start_time, Quantity::torque, kDerived);
-  if (in.said(&H::start_time)) out.starting_in_time = starting;
-  const double static_torque = std::max(weight, -empty) * arm;
-  out.holding_torque.value = step(w, "T_b", "static torque of the load, no friction credited", "T_b = F_G D / 2z", {},
-                                  static_torque, Quantity::torque, kDerived);
-  step(w, "T_B", "usual brake size at the drum", "T_B = 1.5 T_b", {}, 1.5 * static_torque, Quantity::torque,
-       "common practice, no source; the lifting code decides");
-  step(w, "T_p", "torque under the static test load", "T_p = 1.25 T_b", {}, 1.25 * static_torque, Quantity::torque,
-       "Directive 2006/42/EC Annex I 4.1.3, from memory");
-  const double lowering = std::max(0.0, std::max(weight, -empty) - friction) * arm * efficiency;
-  out.overhauling_torque.value = step(w, "T_l", "torque with which the lowered load drives the drum",
-                                      "T_l = (F_G - F_R) D eta / 2z", {}, lowering, Quantity::torque, kDerived);
+  const double drum_guess = 300 * std::pow(value(diameter), 3);
+  const X drum = in.term<X>("m_d", &H::drum_mass, {drum_guess, 0.5 * drum_guess, 2 * drum_guess, kCommonPractice});
+  const X inertia =
+      record(w, "J", "inertia at the drum", Quantity::inertia,
+             (load + dead + counter) * pow(diameter / (2.0 * falls), 2.0) + drum * pow(diameter / 2.0, 2.0), kDerived);
+  out.inertia.value = value(inertia);
+  const X start_time = in.term<X>("t", &H::start_time);
+  const X starting = record(w, "T_a", "torque at the drum while it accelerates the load", Quantity::torque,
+                            torque + inertia * speed / start_time, kDerived);
+  if (in.said(&H::start_time)) out.starting_in_time = value(starting);
+  const X holding = record(w, "T_b", "static torque of the load, no friction credited", Quantity::torque,
+                           hard * diameter / (2.0 * falls), kDerived);
+  out.holding_torque.value = value(holding);
+  record(w, "T_B", "usual brake size at the drum", Quantity::torque, 1.5 * holding,
+         "common practice, no source; the lifting code decides");
+  record(w, "T_p", "torque under the static test load", Quantity::torque, 1.25 * holding,
+         "Directive 2006/42/EC Annex I 4.1.3, from memory");
+  out.overhauling_torque.value =
+      value(record(w, "T_l", "torque with which the lowered load drives the drum", Quantity::torque,
+                   max(0.0, hard - friction) * diameter * efficiency / (2.0 * falls), kDerived));
   out.runback_torque.value = out.overhauling_torque.value;
   out.shock_class = ShockClass::uneven;
   out.shock_reason = "loads are picked up and stopped many times an hour";
-  out.practice_machine = slope < kPi / 2 - 0.01 ? "winch on an incline" : "hoist";
+  out.practice_machine = value(slope) < kPi / 2 - 0.01 ? "winch on an incline" : "hoist";
   out.jam.sudden = true;
   out.jam.angle = {0.3, 0.05, 1.5,
                    "common practice, no source: rope stretch when the load catches or the hook meets its stop"};
@@ -120,10 +113,11 @@ void physics(Given<H>& in, Demand& out) {
       "The load catches, or the hook block runs into its stop: only the rope's stretch softens it. Load and travel "
       "limiters must act first.";
   out.cautions.push_back(stored_energy_caution(
-      counter > 0 ? "the hung load and the counterweight against it" : "the hung load",
-      counter > 0 ? "set the load down, pin or prop the counterweight, and slacken the rope before the brake is opened"
-                  : "set the load down and slacken the rope before the brake is opened"));
-  if (counter > load + dead)
+      value(counter) > 0 ? "the hung load and the counterweight against it" : "the hung load",
+      value(counter) > 0
+          ? "set the load down, pin or prop the counterweight, and slacken the rope before the brake is opened"
+          : "set the load down and slacken the rope before the brake is opened"));
+  if (value(counter) > value(load) + value(dead))
     out.cautions.push_back({"doubt_counterweight",
                             "The counterweight is heavier than load and dead mass together: nothing would ever come "
                             "down by itself. Check the three masses."});
@@ -133,7 +127,9 @@ void physics(Given<H>& in, Demand& out) {
 
 }  // namespace
 
-Result<Demand> compute(const Hoist& hoist) { return with_ranges(hoist, numbers(), physics); }
+Result<Demand> compute(const Hoist& hoist) {
+  return with_ranges(hoist, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 

@@ -111,76 +111,70 @@ void contradictions(Given<D>& in) {
         in.contradict(&D::load_share, measured, "the share is for when nothing was measured; the measurement rules.");
 }
 
+template <class X>
 void physics(Given<D>& in, Demand& out) {
+  using namespace formula;
   contradictions(in);
   const int ways = in.said(&D::measured_current) + in.said(&D::measured_power) + in.said(&D::measured_torque);
   if (ways > 1)
     in.fail(input_error(in.path("measured_current"), "",
                         "Give only one of measured current, measured power and measured torque."));
-  const double speed = in(&D::speed);
+  const X speed = in.term<X>("w", &D::speed);
   Working& w = out.working;
-  double torque = 0;
-  double average_run_up = 0;  // torque the motor has to spare while running up, at the driven shaft
+  X torque = 0.0, spare = 0.0;  // to spare while running up, at the driven shaft
   if (in.said(&D::measured_torque)) {
-    torque = in(&D::measured_torque);
-    average_run_up = 1.0 * torque;
+    torque = in.term<X>("T", &D::measured_torque);
+    spare = torque;
   } else {
-    Nameplate motor{in(&D::rated_power), in(&D::rated_speed), 0, 0, 1};
-    const double train = in.machine().train ? in(&D::train_efficiency, *in.machine().train) : in(&D::train_efficiency);
-    if (in.said(&D::measured_current)) motor.current = in(&D::rated_current);
+    const X power = in.term<X>("P_n", &D::rated_power), turning = in.term<X>("w_n", &D::rated_speed);
+    const X train = in.machine().train ? in.term<X>("eta", &D::train_efficiency, *in.machine().train)
+                                       : in.term<X>("eta", &D::train_efficiency);
+    X current = 1.0;
+    if (in.said(&D::measured_current)) current = in.term<X>("I_n", &D::rated_current);
     if (!in.ok()) return;
-    double at_motor = 0;
+    const X rated = record(w, "T_n", "rated torque of the motor", Quantity::torque, power / turning, kDerived);
+    X at_motor = 0.0;
     if (in.said(&D::measured_current)) {
-      motor.power_factor = in(&D::power_factor);
-      const Coefficient usual = no_load_current_share(motor.power_factor);
-      const double share =
-          in.assume({in.path("no_load_current"), "No-load current not said, taken from the power factor.",
-                     usual.nominal, usual.low, usual.high, Quantity::share, usual.source},
-                    "What current does the motor draw uncoupled?");
-      at_motor = step(w, "T_m", "motor torque from current", "T_m = T_n sqrt((I^2 - I_0^2) / (I_n^2 - I_0^2))",
-                      {{"I", "measured", in(&D::measured_current), Quantity::current},
-                       {"I_n", "rated", motor.current, Quantity::current},
-                       {"I_0", "no load", share * motor.current, Quantity::current},
-                       {"T_n", "rated torque", motor.torque(), Quantity::torque}},
-                      TorqueFromCurrent(motor, share)(in(&D::measured_current)), Quantity::torque, kDerived);
+      const Coefficient usual = no_load_current_share(in(&D::power_factor));
+      const X share =
+          as<X>("k_0", "no-load current over rated current",
+                in.assume({in.path("no_load_current"), "No-load current not said, taken from the power factor.",
+                           usual.nominal, usual.low, usual.high, Quantity::share, usual.source},
+                          "What current does the motor draw uncoupled?"),
+                Quantity::share);
+      const X idle = record(w, "I_0", "no-load current", Quantity::current, share * current, usual.source);
+      at_motor = record(w, "T_m", "motor torque from current", Quantity::torque,
+                        torque_from_current(in.term<X>("I", &D::measured_current), rated, current, idle), kDerived);
     } else if (ways == 0) {
       if (!in.said(&D::load_share)) {
         out.settled_by = kSettledByReading;
         in.ask({in.path("measured_power"), kSettlingQuestion, 1});
       }
-      at_motor = formula::record(w, "T_m", "motor torque from its rating, nothing was measured", Quantity::torque,
-                                 formula::input("k", "load of the motor", in(&D::load_share), Quantity::share) *
-                                     formula::input("P_n", "rated", motor.power, Quantity::power) /
-                                     formula::input("w_n", "rated", motor.speed, Quantity::angular_speed),
-                                 kDerived)
-                     .value();
+      at_motor = record(w, "T_m", "motor torque from its rating, nothing was measured", Quantity::torque,
+                        in.term<X>("k", &D::load_share) * rated, kDerived);
     } else {
-      motor.efficiency = in(&D::efficiency);
-      const double share =
-          in.assume({in.path("fixed_losses"), "Share of the motor's losses that does not depend on load, taken.",
-                     kFixedLossShare.nominal, kFixedLossShare.low, kFixedLossShare.high, Quantity::share,
-                     kFixedLossShare.source});
-      at_motor = step(w, "T_m", "motor torque from electric power", "P = t P_n + L_n (k + (1 - k) t^2), T_m = t T_n",
-                      {{"P", "measured", in(&D::measured_power), Quantity::power},
-                       {"P_n", "rated", motor.power, Quantity::power},
-                       {"k", "fixed losses", share, Quantity::share}},
-                      TorqueFromPower(motor, share)(in(&D::measured_power)), Quantity::torque, kDerived);
+      const X losses = record(w, "L_n", "losses of the motor at its rating", Quantity::power,
+                              rated_losses(power, in.term<X>("eta_m", &D::efficiency)), kDerived);
+      const X share =
+          as<X>("k", "share of the losses that does not depend on load",
+                in.assume({in.path("fixed_losses"), "Share of the motor's losses that does not depend on load, taken.",
+                           kFixedLossShare.nominal, kFixedLossShare.low, kFixedLossShare.high, Quantity::share,
+                           kFixedLossShare.source}),
+                Quantity::share);
+      at_motor = record(w, "T_m", "motor torque from electric power", Quantity::torque,
+                        torque_from_power(in.term<X>("P", &D::measured_power), rated, power, losses, share), kDerived);
     }
-    const double ratio = motor.speed / speed;
-    torque = formula::record(w, "T", "running torque at the driven shaft", Quantity::torque,
-                             formula::input("T_m", "motor torque", at_motor, Quantity::torque) *
-                                 formula::input("eta", "present train", train, Quantity::share) *
-                                 formula::input("i", "motor speed over driven speed", ratio),
-                             kDerived)
-                 .value();
-    average_run_up = motor.torque() * train * ratio;
-    if (at_motor > 1.1 * motor.torque()) {
+    const X ratio = record(w, "i", "motor speed over driven speed", Quantity::number, turning / speed, kDerived);
+    torque = record(w, "T", "running torque at the driven shaft", Quantity::torque, at_motor * train * ratio, kDerived);
+    spare = record(w, "T_u", "torque to spare while it runs up: the motor's rating", Quantity::torque,
+                   rated * train * ratio, "common practice, no source");
+    if (value(at_motor) > 1.1 * value(rated)) {
       if (ways > 0)
         in.ask(
             {in.path(in.said(&D::measured_current) ? "measured_current" : "measured_power"),
              fmt::format("The motor would carry {:.0f} % of its rating: is the reading right, and the plate it is held "
                          "against ({})?",
-                         100 * at_motor / motor.torque(),
+                         100 * value(at_motor) / value(rated),
                          in.path(in.said(&D::measured_current) ? "rated_current" : "rated_power")),
              0.6});
       out.cautions.push_back({"motor_overloaded",
@@ -189,20 +183,20 @@ void physics(Given<D>& in, Demand& out) {
     }
   }
   if (!in.ok()) return;
-  out.torque.value = torque;
-  out.speed.value = speed;
-  const double start = in(&D::start_factor);
-  out.starting_torque.value = step(w, "T_0", "breakaway torque", "T_0 = k T", {{"k", "start factor", start}},
-                                   start * torque, Quantity::torque, kCommonPractice);
-  const double run_up = in(&D::run_up_time);
-  out.inertia.value =
-      step(w, "J",
-           "inertia that one times rated torque to spare brings to speed in the run-up time, the motor's own included",
-           "J = T_n t / w", {{"t", "run-up time", run_up, Quantity::time}}, average_run_up * run_up / speed,
-           Quantity::inertia, "derived; spare torque common practice, no source");
+  out.torque.value = value(torque);
+  out.speed.value = value(speed);
+  const X start = in.term<X>("k_T", &D::start_factor);
+  out.starting_torque.value =
+      value(record(w, "T_0", "breakaway torque", Quantity::torque, start * torque, kCommonPractice));
+  const X run_up = in.term<X>("t", &D::run_up_time);
+  out.inertia.value = value(
+      record(w, "J", "inertia that the torque to spare brings to speed in the run-up time, the motor's own included",
+             Quantity::inertia, spare * run_up / speed, "derived; spare torque common practice, no source"));
   if (in.machine().can_run_back.value_or(true)) {
-    out.holding_torque.value = torque;
-    out.runback_torque.value = 0.8 * torque;
+    out.holding_torque.value =
+        value(record(w, "T_b", "holding torque: all of the running torque", Quantity::torque, torque, kCommonPractice));
+    out.runback_torque.value = value(
+        record(w, "T_rb", "torque that turns it back without power", Quantity::torque, 0.8 * torque, kCommonPractice));
     out.cautions.push_back(runback_caution());
     if (!in.machine().can_run_back)
       in.ask({in.path("can_run_back"), "Can the load turn the shaft back when the power fails?", 0.5});
@@ -225,7 +219,9 @@ void physics(Given<D>& in, Demand& out) {
 
 }  // namespace
 
-Result<Demand> compute(const MeasuredDrive& drive) { return with_ranges(drive, numbers(), physics); }
+Result<Demand> compute(const MeasuredDrive& drive) {
+  return with_ranges(drive, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 

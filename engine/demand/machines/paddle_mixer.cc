@@ -91,8 +91,11 @@ void shaft_load(Given<P>& in, Demand& out) {
           "Does the reducer carry the mixer's shaft? Side force of the batch, its distance, thrust?", 1});
 }
 
+template <class X>
 void physics(Given<P>& in, Demand& out) {
-  const double volume = in(&P::volume), speed = in(&P::speed), diameter = in(&P::rotor_diameter);
+  using namespace formula;
+  const X volume = in.term<X>("V", &P::volume), speed = in.term<X>("w", &P::speed),
+          diameter = in.term<X>("D", &P::rotor_diameter);
   plausible(in);
   if (!in.machine().batch && !in.said(&P::specific_power))
     in.fail(
@@ -100,23 +103,19 @@ void physics(Given<P>& in, Demand& out) {
   if (!in.ok()) return;
   Working& w = out.working;
   const Batch batch = in.machine().batch.value_or(Batch::paste);
-  const double specific = in(&P::specific_power, specific_power_of(batch));
-  const double power =
-      step(w, "P", "power at the worst moment of the batch", "P = p V",
-           {{"p", "power per volume (W/m3)", specific}, {"V", "batch volume", volume, Quantity::volume}},
-           specific * volume, Quantity::power, kSpecificPower);
-  out.speed.value = speed;
-  out.torque.value = step(w, "T", "running torque", "T = P / w", {{"w", "speed", speed, Quantity::angular_speed}},
-                          power / speed, Quantity::torque, kDerived);
-  const double start = in(&P::start_factor);
+  const X specific = in.term<X>("p", &P::specific_power, specific_power_of(batch));
+  const X power =
+      record(w, "P", "power at the worst moment of the batch", Quantity::power, specific * volume, kSpecificPower);
+  out.speed.value = value(speed);
+  const X torque = record(w, "T", "running torque", Quantity::torque, power / speed, kDerived);
+  out.torque.value = value(torque);
+  const X start = in.term<X>("k", &P::start_factor);
   out.starting_torque.value =
-      step(w, "T_0", "torque to start in a standing batch", "T_0 = k T", {{"k", "start factor", start}},
-           start * out.torque.value, Quantity::torque, kCommonPractice);
-  const double density = in(&P::density);
-  out.inertia.value = step(w, "J", "inertia: half the batch turns along, rotor as heavy as a third of it",
-                           "J = (0.5 + 0.33) rho V (0.35 D)^2",
-                           {{"rho", "density", density, Quantity::density}, {"D", "rotor", diameter, Quantity::length}},
-                           0.83 * density * volume * 0.1225 * diameter * diameter, Quantity::inertia, kCommonPractice);
+      value(record(w, "T_0", "torque to start in a standing batch", Quantity::torque, start * torque, kCommonPractice));
+  const X density = in.term<X>("rho", &P::density);
+  out.inertia.value =
+      value(record(w, "J", "inertia: half the batch turns along, rotor as heavy as a third of it", Quantity::inertia,
+                   (0.5 + 0.33) * density * volume * pow(0.35 * diameter, 2.0), kCommonPractice));
   const bool stiff = batch == Batch::dough || batch == Batch::stiff_plastic;
   out.shock_class = batch == Batch::stiff_plastic ? ShockClass::striking : ShockClass::uneven;
   out.shock_reason =
@@ -143,7 +142,9 @@ void physics(Given<P>& in, Demand& out) {
 
 }  // namespace
 
-Result<Demand> compute(const PaddleMixer& mixer) { return with_ranges(mixer, numbers(), physics); }
+Result<Demand> compute(const PaddleMixer& mixer) {
+  return with_ranges(mixer, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 

@@ -35,37 +35,32 @@ const Fields<R>& numbers() {
   return list;
 }
 
+template <class X>
 void physics(Given<R>& in, Demand& out) {
-  const double load = in(&R::load_mass), rollers = in(&R::rollers_mass), radius = in(&R::roller_diameter) / 2,
-               v = in(&R::speed);
+  using namespace formula;
+  const X load = in.term<X>("m", &R::load_mass), rollers = in.term<X>("m_r", &R::rollers_mass),
+          diameter = in.term<X>("d", &R::roller_diameter), v = in.term<X>("v", &R::speed);
   if (!in.ok()) return;
   Working& w = out.working;
   if (in.said(&R::resistance) && in.said(&R::slip_friction) && *in.machine().resistance > *in.machine().slip_friction) {
     in.contradict(&R::resistance, &R::slip_friction, "the rollers would slip under a load that never moves.");
     return;
   }
-  const double resistance = in(&R::resistance), loss = in(&R::drive_loss);
-  const double force = step(w, "F", "running resistance", "F = w g (m + m_r)",
-                            {{"w", "running resistance", resistance},
-                             {"m", "load", load, Quantity::mass},
-                             {"m_r", "rollers", rollers, Quantity::mass}},
-                            resistance * kGravity * (load + rollers), Quantity::force, kCommonPractice);
-  out.torque.value = step(w, "T", "running torque of all rollers, with the losses of their drive", "T = k F d / 2",
-                          {{"k", "drive loss", loss}, {"d", "roller diameter", 2 * radius, Quantity::length}},
-                          loss * force * radius, Quantity::torque, kCommonPractice);
-  out.speed.value = step(w, "w", "roller speed", "w = 2 v / d", {{"v", "speed", v, Quantity::speed}}, v / radius,
-                         Quantity::angular_speed, kDerived);
-  const double breakaway = in(&R::breakaway_factor);
+  const X resistance = in.term<X>("w_r", &R::resistance), loss = in.term<X>("k", &R::drive_loss), g = gravity<X>();
+  const X force =
+      record(w, "F", "running resistance", Quantity::force, resistance * g * (load + rollers), kCommonPractice);
+  const X torque = record(w, "T", "running torque of all rollers, with the losses of their drive", Quantity::torque,
+                          loss * force * diameter / 2.0, kCommonPractice);
+  out.torque.value = value(torque);
+  out.speed.value = value(record(w, "w", "roller speed", Quantity::angular_speed, 2.0 * v / diameter, kDerived));
+  const X breakaway = in.term<X>("k_0", &R::breakaway_factor);
   out.starting_torque.value =
-      step(w, "T_0", "breakaway torque", "T_0 = k_0 T", {{"k_0", "breakaway factor", breakaway}},
-           breakaway * out.torque.value, Quantity::torque, kCommonPractice);
-  out.inertia.value =
-      step(w, "J", "inertia at the rollers, load and roller shells at the rim", "J = (m + m_r) (d / 2)^2", {},
-           (load + rollers) * radius * radius, Quantity::inertia, kDerived);
-  const double slip = in(&R::slip_friction);
-  out.jam.slip_torque =
-      step(w, "T_s", "torque when the load is held and the rollers slip", "T_s = k mu m g d / 2",
-           {{"mu", "slip friction", slip}}, loss * slip * load * kGravity * radius, Quantity::torque, kDerived);
+      value(record(w, "T_0", "breakaway torque", Quantity::torque, breakaway * torque, kCommonPractice));
+  out.inertia.value = value(record(w, "J", "inertia at the rollers, load and roller shells at the rim",
+                                   Quantity::inertia, (load + rollers) * pow(diameter / 2.0, 2.0), kDerived));
+  const X slip = in.term<X>("mu", &R::slip_friction);
+  out.jam.slip_torque = value(record(w, "T_s", "torque when the load is held and the rollers slip", Quantity::torque,
+                                     loss * slip * load * g * diameter / 2.0, kDerived));
   out.shock_class = ShockClass::steady;
   out.shock_reason = "unit loads placed on turning rollers";
   out.practice_machine = "rollers under parcels";
@@ -79,7 +74,9 @@ void physics(Given<R>& in, Demand& out) {
 
 }  // namespace
 
-Result<Demand> compute(const RollerConveyor& conveyor) { return with_ranges(conveyor, numbers(), physics); }
+Result<Demand> compute(const RollerConveyor& conveyor) {
+  return with_ranges(conveyor, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 

@@ -30,9 +30,11 @@ const Fields<R>& numbers() {
   return list;
 }
 
+template <class X>
 void physics(Given<R>& in, Demand& out) {
-  const double load = in(&R::load_mass), rollers = in(&R::rollers_mass), radius = in(&R::roller_diameter) / 2,
-               v = in(&R::speed);
+  using namespace formula;
+  const X load = in.term<X>("m", &R::load_mass), rollers = in.term<X>("m_r", &R::rollers_mass),
+          diameter = in.term<X>("d", &R::roller_diameter), v = in.term<X>("v", &R::speed);
   if (!in.ok()) return;
   Working& w = out.working;
   if (in.said(&R::resistance) && in.said(&R::slip_friction) && *in.machine().resistance > *in.machine().slip_friction)
@@ -42,35 +44,23 @@ void physics(Given<R>& in, Demand& out) {
     in.contradict(&R::acceleration, &R::slip_friction,
                   "rollers cannot push a piece harder than friction lets them; it would slip instead.");
   if (!in.ok()) return;
-  const double resistance = in(&R::resistance);
-  const double running = resistance * kGravity * (load + rollers);
-  out.torque.value = step(w, "T", "running torque", "T = w g (m + m_r) d / 2",
-                          {{"w", "running resistance", resistance},
-                           {"m", "load", load, Quantity::mass},
-                           {"m_r", "rollers", rollers, Quantity::mass},
-                           {"d", "roller diameter", 2 * radius, Quantity::length}},
-                          running * radius, Quantity::torque, kCommonPractice);
-  out.speed.value = step(w, "w", "roller speed", "w = 2 v / d", {{"v", "speed", v, Quantity::speed}}, v / radius,
-                         Quantity::angular_speed, kDerived);
+  const X resistance = in.term<X>("w_r", &R::resistance), g = gravity<X>();
+  const X torque = record(w, "T", "running torque", Quantity::torque,
+                          resistance * g * (load + rollers) * diameter / 2.0, kCommonPractice);
+  out.torque.value = value(torque);
+  out.speed.value = value(record(w, "w", "roller speed", Quantity::angular_speed, 2.0 * v / diameter, kDerived));
   out.starting_torque.value =
-      step(w, "T_0", "breakaway torque", "T_0 = 1.5 T", {}, 1.5 * out.torque.value, Quantity::torque, kCommonPractice);
-  out.inertia.value = step(w, "J", "inertia at the rollers, rollers as solid cylinders", "J = (m + m_r / 2) (d / 2)^2",
-                           {}, (load + 0.5 * rollers) * radius * radius, Quantity::inertia, kDerived);
-  const double slip = in(&R::slip_friction), acceleration = in(&R::acceleration);
-  const double slipping = (slip * load + resistance * rollers) * kGravity * radius;
-  const double starting =
-      step(w, "T_a", "torque to accelerate the piece, or to slip under it", "T_a = min(T + J a / (d / 2), T_s)",
-           {{"T", "running torque", out.torque.value, Quantity::torque},
-            {"J", "inertia", out.inertia.value, Quantity::inertia},
-            {"a", "acceleration (m/s2)", acceleration},
-            {"d", "roller diameter", 2 * radius, Quantity::length},
-            {"T_s", "the rollers slip", slipping, Quantity::torque}},
-           std::min(out.torque.value + (load + 0.5 * rollers) * acceleration * radius, slipping), Quantity::torque,
-           kDerived);
-  if (in.said(&R::acceleration)) out.starting_in_time = starting;
-  out.jam.slip_torque =
-      step(w, "T_s", "torque when the piece is held and the rollers slip", "T_s = (mu m + w m_r) g d / 2",
-           {{"mu", "slip friction", slip}}, slipping, Quantity::torque, kDerived);
+      value(record(w, "T_0", "breakaway torque", Quantity::torque, 1.5 * torque, kCommonPractice));
+  const X inertia = record(w, "J", "inertia at the rollers, rollers as solid cylinders", Quantity::inertia,
+                           (load + rollers / 2.0) * pow(diameter / 2.0, 2.0), kDerived);
+  out.inertia.value = value(inertia);
+  const X slip = in.term<X>("mu", &R::slip_friction), acceleration = in.term<X>("a", &R::acceleration);
+  const X slipping = record(w, "T_s", "torque when the piece is held and the rollers slip", Quantity::torque,
+                            (slip * load + resistance * rollers) * g * diameter / 2.0, kDerived);
+  out.jam.slip_torque = value(slipping);
+  const X starting = record(w, "T_a", "torque to accelerate the piece, or to slip under it", Quantity::torque,
+                            min(torque + inertia * acceleration / (diameter / 2.0), slipping), kDerived);
+  if (in.said(&R::acceleration)) out.starting_in_time = value(starting);
   if (!in.machine().reversing) in.ask({in.path("reversing"), "Does it reverse, and how often an hour?", 0.5});
   const bool reversing = in.machine().reversing.value_or(true);
   out.shock_class = reversing ? ShockClass::striking : ShockClass::uneven;
@@ -89,7 +79,9 @@ void physics(Given<R>& in, Demand& out) {
 
 }  // namespace
 
-Result<Demand> compute(const RollerTable& table) { return with_ranges(table, numbers(), physics); }
+Result<Demand> compute(const RollerTable& table) {
+  return with_ranges(table, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 

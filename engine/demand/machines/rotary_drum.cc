@@ -60,64 +60,67 @@ void plausible(Given<R>& in) {
                   "a rested bed climbs at least to the slope at which it slides while moving.");
 }
 
+/// Half the angle that the bed takes of the circle: the solution of its own equation.
+template <class X>
+X half_angle(Working& working, const X& fill) {
+  using namespace formula;
+  const double angle = bed_half_angle(value(fill));
+  const X solution = as<X>("a", "half angle of the bed", angle, Quantity::angle);
+  if constexpr (std::is_same_v<X, Term>)
+    record_solved(working, "a", "half angle of the bed, whose segment is the fill", Quantity::angle, angle,
+                  bed_residual(solution, fill), 1e-12, kDerived);
+  return solution;
+}
+
+template <class X>
 void physics(Given<R>& in, Demand& out) {
-  const double radius = in(&R::inner_diameter) / 2, length = in(&R::length), fill = in(&R::fill),
-               density = in(&R::density);
-  const double speed = in(&R::speed), shell = in(&R::shell_mass);
+  using namespace formula;
+  const X diameter = in.term<X>("D", &R::inner_diameter), length = in.term<X>("L", &R::length),
+          fill = in.term<X>("phi", &R::fill), density = in.term<X>("rho", &R::density);
+  const X speed = in.term<X>("w", &R::speed), shell = in.term<X>("m_s", &R::shell_mass);
   if (!in.ok()) return;
   plausible(in);
   if (!in.ok()) return;
-  if (speed * speed * radius > kThrown * kThrown * kGravity)
+  if (value(speed) * value(speed) * value(diameter) / 2 > kThrown * kThrown * kGravity)
     out.cautions.push_back({"doubt_drum_speed",
                             "Above about three quarters of its critical speed the bed is thrown rather than leaning, "
                             "and the figures here no longer hold: check speed and diameter."});
   Working& w = out.working;
-  const Bed bed = bed_of(radius, fill);
-  const double mass = step(w, "m", "mass of the bed", "m = rho L A",
-                           {{"rho", "bulk density", density, Quantity::density},
-                            {"L", "length", length, Quantity::length},
-                            {"A", "segment", bed.area, Quantity::area}},
-                           density * length * bed.area, Quantity::mass, kDerived);
-  step(w, "r_c", "lever of the bed's centroid", "r_c = 2 R sin^3 a / (3 (a - sin a cos a))",
-       {{"R", "inner radius", radius, Quantity::length}, {"a", "half angle", bed.half_angle, Quantity::angle}},
-       bed.lever, Quantity::length, kDerived);
-  const double angle = in(&R::dynamic_angle);
-  const double lift = step(w, "T_L", "torque of the leaning bed", "T_L = m g r_c sin th",
-                           {{"th", "dynamic angle", angle, Quantity::angle}},
-                           mass * kGravity * bed.lever * std::sin(angle), Quantity::torque, kDerived);
-  const double tyre = in(&R::tyre_diameter, {2.3 * radius, 2.1 * radius, 2.6 * radius, kCommonPractice}) / 2;
-  const double trunnion_angle = in(&R::trunnion_angle), ratio = in(&R::journal_ratio),
-               friction = in(&R::bearing_friction);
-  const double trunnion =
-      step(w, "T_R", "torque of the trunnion bearings", "T_R = mu (d_j / d_r) (m + m_s) g R_t / cos b",
-           {{"mu", "bearing friction", friction},
-            {"d_j / d_r", "journal over roller", ratio},
-            {"m_s", "drum", shell, Quantity::mass},
-            {"R_t", "tyre radius", tyre, Quantity::length},
-            {"b", "trunnion angle", trunnion_angle, Quantity::angle}},
-           friction * ratio * (mass + shell) * kGravity * tyre / std::cos(trunnion_angle), Quantity::torque, kDerived);
-  out.torque.value = step(w, "T", "running torque at the drum's axis", "T = T_L + T_R", {}, lift + trunnion,
-                          Quantity::torque, kDerived);
-  out.speed.value = speed;
-  step(w, "P_rule", "US dryer rule, for comparison (lifting flights and drive losses included)",
-       "P = N (4.75 d w + 0.1925 D W + 0.33 W) / 1e5 hp", {},
-       dryer_rule_power(speed, 2 * radius, mass, 2 * tyre, mass + shell), Quantity::power,
-       "Perry, rotary dryers, from memory");
-  const double start_angle =
-      in(&R::start_angle, {std::min(angle + 15 * kDegree, kPi / 2), std::min(angle + 5 * kDegree, kPi / 2),
-                           std::min(angle + 35 * kDegree, kPi / 2), kCommonPractice});
-  out.starting_torque.value =
-      step(w, "T_0", "torque to carry the rested bed up until it slides", "T_0 = m g r_c sin th_0 + 1.5 T_R",
-           {{"th_0", "start angle", start_angle, Quantity::angle}},
-           mass * kGravity * bed.lever * std::sin(start_angle) + 1.5 * trunnion, Quantity::torque, kCommonPractice);
-  out.inertia.value = step(
-      w, "J", "inertia at the axis: shell as a ring, bed at its lever", "J = m_s R^2 + m (r_c^2 + 0.1 R^2)", {},
-      shell * radius * radius + mass * (bed.lever * bed.lever + 0.1 * radius * radius), Quantity::inertia, kDerived);
-  out.holding_torque.value =
-      step(w, "T_b", "torque to hold the raised bed, no friction credited", "T_b = m g r_c sin th_0", {},
-           mass * kGravity * bed.lever * std::sin(start_angle), Quantity::torque, kDerived);
-  out.runback_torque.value = step(w, "T_r", "torque with which the bed swings the drum back", "T_r = max(0, T_L - T_R)",
-                                  {}, std::max(0.0, lift - trunnion), Quantity::torque, kDerived);
+  const X g = gravity<X>();
+  const X radius = record(w, "R", "inner radius", Quantity::length, diameter / 2.0, kDerived);
+  const X half = half_angle<X>(w, fill);
+  const X segment = record(w, "A", "section of the bed", Quantity::area, bed_area(radius, fill), kDerived);
+  const X mass = record(w, "m", "mass of the bed", Quantity::mass, density * length * segment, kDerived);
+  const X lever =
+      record(w, "r_c", "lever of the bed's centroid", Quantity::length, bed_lever(radius, half, fill), kDerived);
+  const X angle = in.term<X>("th", &R::dynamic_angle);
+  const X lift =
+      record(w, "T_L", "torque of the leaning bed", Quantity::torque, mass * g * lever * sin(angle), kDerived);
+  const double wide = value(diameter);
+  const X tyre = in.term<X>("D_t", &R::tyre_diameter, {1.15 * wide, 1.05 * wide, 1.3 * wide, kCommonPractice});
+  const X trunnion_angle = in.term<X>("b", &R::trunnion_angle), ratio = in.term<X>("k_j", &R::journal_ratio),
+          friction = in.term<X>("mu", &R::bearing_friction);
+  const X trunnion = record(w, "T_R", "torque of the trunnion bearings", Quantity::torque,
+                            friction * ratio * (mass + shell) * g * tyre / 2.0 / cos(trunnion_angle), kDerived);
+  out.torque.value =
+      value(record(w, "T", "running torque at the drum's axis", Quantity::torque, lift + trunnion, kDerived));
+  out.speed.value = value(speed);
+  record(w, "P_rule", "US dryer rule, for comparison (lifting flights and drive losses included)", Quantity::power,
+         dryer_rule_power<X>(speed, diameter, mass, tyre, mass + shell), "Perry, rotary dryers, from memory");
+  const double running = value(angle);
+  const X start_angle = in.term<X>("th_0", &R::start_angle,
+                                   {std::min(running + 15 * kDegree, kPi / 2), std::min(running + 5 * kDegree, kPi / 2),
+                                    std::min(running + 35 * kDegree, kPi / 2), kCommonPractice});
+  const X raised = record(w, "T_b", "torque to hold the raised bed, no friction credited", Quantity::torque,
+                          mass * g * lever * sin(start_angle), kDerived);
+  out.starting_torque.value = value(record(w, "T_0", "torque to carry the rested bed up until it slides",
+                                           Quantity::torque, raised + 1.5 * trunnion, kCommonPractice));
+  out.inertia.value =
+      value(record(w, "J", "inertia at the axis: shell as a ring, bed at its lever", Quantity::inertia,
+                   shell * pow(radius, 2.0) + mass * (pow(lever, 2.0) + 0.1 * pow(radius, 2.0)), kDerived));
+  out.holding_torque.value = value(raised);
+  out.runback_torque.value = value(record(w, "T_r", "torque with which the bed swings the drum back", Quantity::torque,
+                                          max(0.0, lift - trunnion), kDerived));
   if (!in.machine().kind) in.ask({in.path("kind"), "Is it a screening, mixing or drying drum?", 0});
   const DrumKind kind = in.machine().kind.value_or(DrumKind::trommel);
   out.shock_class = ShockClass::uneven;
@@ -145,25 +148,20 @@ void physics(Given<R>& in, Demand& out) {
 
 }  // namespace
 
-Bed bed_of(double radius, double fill) {
+double bed_half_angle(double fill) {
   double a = std::cbrt(1.5 * kPi * fill);  // small-angle start; the function rises monotonically
   a = std::min(a, kPi / 2);
   for (int i = 0; i < 50; ++i) {
-    const double residual = a - std::sin(a) * std::cos(a) - kPi * fill;
+    const double residual = bed_residual(a, fill);
     a -= residual / (2 * std::sin(a) * std::sin(a));
     if (std::fabs(residual) < 1e-14) break;
   }
-  const double s = std::sin(a);
-  return {a, radius * radius * kPi * fill, 2 * radius * s * s * s / (3 * kPi * fill)};
+  return a;
 }
 
-double dryer_rule_power(double speed, double shell_diameter, double bed_mass, double ring_diameter, double total_mass) {
-  constexpr double kHorsepower = 745.6998715822702, kFoot = 0.3048, kPound = 0.45359237;
-  const double rpm = speed * 60 / (2 * kPi), w = bed_mass / kPound, W = total_mass / kPound;
-  return kHorsepower * rpm * (4.75 * shell_diameter / kFoot * w + 0.1925 * ring_diameter / kFoot * W + 0.33 * W) / 1e5;
+Result<Demand> compute(const RotaryDrum& drum) {
+  return with_ranges(drum, numbers(), physics<formula::Term>, physics<double>);
 }
-
-Result<Demand> compute(const RotaryDrum& drum) { return with_ranges(drum, numbers(), physics); }
 
 }  // namespace lobewise::demand
 

@@ -28,21 +28,41 @@ struct RotaryDrum {
       "Horizontal drum on trunnion rollers, driven at its shell or axis; torque is at the drum's axis."};
 };
 
-/// Circular segment of the bed.
-struct Bed {
-  double half_angle = 0;  ///< [rad]
-  double area = 0;        ///< [m2]
-  double lever = 0;       ///< centroid from the axis [m]
-};
-/// @param radius inner radius [m] > 0; @param fill share of the section, 0 < fill < 1. Derived; Newton on a - sin a cos
-/// a = pi fill.
-[[nodiscard]] Bed bed_of(double radius, double fill);
+/// What a - sin a cos a lacks of pi fill: 0 at the half angle of the bed's circular segment. Derived.
+template <class X>
+[[nodiscard]] X bed_residual(const X& half_angle, const X& fill) {
+  using namespace formula;
+  return half_angle - sin(half_angle) * cos(half_angle) - pi<X>() * fill;
+}
+/// Its root [rad], by Newton. @param fill share of the section, 0 < fill < 1
+[[nodiscard]] double bed_half_angle(double fill);
+
+/// Section of the bed [m2]. @param radius inner radius [m] > 0
+template <class X>
+[[nodiscard]] X bed_area(const X& radius, const X& fill) {
+  using namespace formula;
+  return pow(radius, 2.0) * pi<X>() * fill;
+}
+/// Its centroid from the axis [m]. Derived.
+template <class X>
+[[nodiscard]] X bed_lever(const X& radius, const X& half_angle, const X& fill) {
+  using namespace formula;
+  return 2.0 * radius * pow(sin(half_angle), 3.0) / (3.0 * pi<X>() * fill);
+}
 
 /// US rule for rotary dryers (Perry, from memory): bhp = N (4.75 d w + 0.1925 D W + 0.33 W) / 1e5 with shell d [ft],
 /// live load w [lb], riding ring D [ft], total W [lb], N [rpm]; here SI in, W out. Includes lifting flights and drive
 /// losses.
-[[nodiscard]] double dryer_rule_power(double speed, double shell_diameter, double bed_mass, double ring_diameter,
-                                      double total_mass);
+template <class X>
+[[nodiscard]] X dryer_rule_power(const X& speed, const X& shell_diameter, const X& bed_mass, const X& ring_diameter,
+                                 const X& total_mass) {
+  using namespace formula;
+  constexpr double kHorsepower = 745.6998715822702, kFoot = 0.3048, kPound = 0.45359237;
+  return kHorsepower * (speed * 60.0 / (2.0 * pi<X>())) *
+         (4.75 * (shell_diameter / kFoot) * (bed_mass / kPound) +
+          0.1925 * (ring_diameter / kFoot) * (total_mass / kPound) + 0.33 * (total_mass / kPound)) /
+         1e5;
+}
 
 [[nodiscard]] Result<Demand> compute(const RotaryDrum& drum);
 

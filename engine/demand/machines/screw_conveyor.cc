@@ -13,7 +13,6 @@ namespace {
 using S = ScrewConveyor;
 constexpr const char* kIso7119 =
     "ISO 7119 form, read on a public calculation page; standard itself seen as abstract only";
-constexpr const char* kCema = "CEMA 350 form, from memory";
 
 const Fields<S>& numbers() {
   static const Fields<S> list{
@@ -46,25 +45,12 @@ const Fields<S>& numbers() {
 }
 
 constexpr double kSteepest = 0.3420201433256687;  // sin 20 deg, limit of ISO 7119
-constexpr double kHorsepower = 745.6998715822702, kFoot = 0.3048, kInch = 0.0254, kPound = 0.45359237;
-
-/// Diameter factor Fd by screw diameter in inches (CEMA 350, from memory).
-constexpr std::pair<double, double> kDiameterFactors[] = {{4, 12},  {6, 18},   {9, 31},   {10, 37},  {12, 55},
-                                                          {14, 78}, {16, 106}, {18, 135}, {20, 165}, {24, 235}};
-
-double diameter_factor(double inches) {
-  const auto* after = std::begin(kDiameterFactors) + 1;
-  while (after != std::end(kDiameterFactors) - 1 && after->first < inches) ++after;
-  const auto* before = after - 1;
-  return before->second + (inches - before->first) / (after->first - before->first) * (after->second - before->second);
-}
-
 /// What no screw can do.
 void plausible(Given<S>& in) {
   constexpr double kHeaviestBulk = 3000;  // [kg/m3] heavy ores, when nobody said; common practice, no source
   const S& m = in.machine();
   const double density = m.density.value_or(kHeaviestBulk), pitch = m.pitch.value_or(*m.diameter);
-  const double full = density * screw_volume_flow(*m.diameter, pitch, *m.speed, 1);
+  const double full = density * screw_volume_flow(*m.diameter, pitch, *m.speed);
   if (*m.mass_flow > full)
     in.contradict(&S::mass_flow, &S::diameter,
                   fmt::format("full to the top{} a screw of that diameter, pitch and speed conveys {} at most; check "
@@ -78,76 +64,66 @@ void plausible(Given<S>& in) {
     in.contradict(&S::material_factor, &S::lift, "the US form, which is all it serves, holds for level screws only.");
 }
 
+template <class X>
 void physics(Given<S>& in, Demand& out) {
-  const double flow = in(&S::mass_flow), length = in(&S::length), lift = in(&S::lift), diameter = in(&S::diameter);
-  const double speed = in(&S::speed);
+  using namespace formula;
+  const X flow = in.term<X>("Q", &S::mass_flow), length = in.term<X>("L", &S::length), lift = in.term<X>("H", &S::lift),
+          diameter = in.term<X>("D", &S::diameter);
+  const X speed = in.term<X>("w", &S::speed);
   if (!in.ok()) return;
-  if (lift > kSteepest * length * (1 + 1e-9)) {
-    in.fail(model_error(in.path("lift"), format_quantity(lift, Quantity::length, UnitSystem::si),
+  if (value(lift) > kSteepest * value(length) * (1 + 1e-9)) {
+    in.fail(model_error(in.path("lift"), format_quantity(value(lift), Quantity::length, UnitSystem::si),
                         "The power formula holds up to 20 degrees of rise; a steeper screw needs the maker's trials."));
     return;
   }
   plausible(in);
   if (!in.ok()) return;
   Working& w = out.working;
-  const double lambda = in(&S::progress_resistance);
-  const double material = step(w, "P_H", "power to push the material", "P_H = g Q lambda L",
-                               {{"Q", "mass flow", flow, Quantity::mass_flow},
-                                {"lambda", "progress resistance", lambda},
-                                {"L", "length", length, Quantity::length}},
-                               kGravity * flow * lambda * length, Quantity::power, kIso7119);
-  const double idle = step(w, "P_N", "power of the empty screw", "P_N = 50 W/m2 D L",
-                           {{"D", "diameter", diameter, Quantity::length}, {"L", "length", length, Quantity::length}},
-                           50 * diameter * length, Quantity::power, kIso7119);
-  const double raise = step(w, "P_St", "power to lift", "P_St = g Q H", {{"H", "lift", lift, Quantity::length}},
-                            kGravity * flow * lift, Quantity::power, kIso7119);
-  const double power = std::max(material + raise, 0.0) + idle;
-  out.speed.value = speed;
-  out.torque.value = step(w, "T", "running torque", "T = (P_H + P_St + P_N) / w",
-                          {{"w", "speed", speed, Quantity::angular_speed}}, power / speed, Quantity::torque, kDerived);
-  const double start = in(&S::start_factor);
+  const X g = gravity<X>(), lambda = in.term<X>("lambda", &S::progress_resistance);
+  const X material =
+      record(w, "P_H", "power to push the material", Quantity::power, g * flow * lambda * length, kIso7119);
+  constexpr double kIdle = 50;  // [W/m2]
+  const X idle = record(w, "P_N", "power of the empty screw", Quantity::power,
+                        as<X>("p_N", "idle power per diameter and length (W/m2)", kIdle) * diameter * length, kIso7119);
+  const X raise = record(w, "P_St", "power to lift", Quantity::power, g * flow * lift, kIso7119);
+  const X moved =
+      record(w, "P_M", "power that the material takes", Quantity::power, max(material + raise, 0.0), kIso7119);
+  out.speed.value = value(speed);
+  const X torque = record(w, "T", "running torque", Quantity::torque, (moved + idle) / speed, kDerived);
+  out.torque.value = value(torque);
+  const X start = in.term<X>("k", &S::start_factor);
   out.starting_torque.value =
-      step(w, "T_0", "torque to start full and packed", "T_0 = k T", {{"k", "start factor", start}},
-           start * out.torque.value, Quantity::torque, kCommonPractice);
-  const double mass = in(&S::screw_mass, {70 * diameter, 40 * diameter, 110 * diameter, kCommonPractice});
-  out.inertia.value =
-      step(w, "J", "inertia of the screw", "J = m L (0.35 D)^2", {{"m", "screw per metre", mass, Quantity::line_mass}},
-           mass * length * 0.1225 * diameter * diameter, Quantity::inertia, kCommonPractice);
+      value(record(w, "T_0", "torque to start full and packed", Quantity::torque, start * torque, kCommonPractice));
+  const double wide = value(diameter);
+  const X mass = in.term<X>("m", &S::screw_mass, {70 * wide, 40 * wide, 110 * wide, kCommonPractice});
+  out.inertia.value = value(record(w, "J", "inertia of the screw", Quantity::inertia,
+                                   mass * length * pow(0.35 * diameter, 2.0), kCommonPractice));
 
-  const double pitch = in.said(&S::pitch) ? in(&S::pitch) : diameter;
+  const X pitch = in.said(&S::pitch) ? in.term<X>("s", &S::pitch) : diameter;
   if (in.said(&S::density)) {
-    const double density = in(&S::density);
-    const double fill =
-        step(w, "phi", "share of the trough filled", "phi = Q / (rho pi/4 D^2 s n)",
-             {{"rho", "bulk density", density, Quantity::density}, {"s", "pitch", pitch, Quantity::length}},
-             flow / density / screw_volume_flow(diameter, pitch, speed, 1), Quantity::share, kDerived);
+    const X density = in.term<X>("rho", &S::density);
+    const X fill = record(w, "phi", "share of the trough filled", Quantity::share,
+                          flow / (density * screw_volume_flow(diameter, pitch, speed)), kDerived);
     constexpr double kUsualFill = 0.45;  // common practice, no source: 0.15 abrasive, 0.30 sluggish, 0.45 free-flowing
-    if (fill > kUsualFill)
+    if (value(fill) > kUsualFill)
       out.cautions.push_back({"doubt_fill",
                               "At this speed the screw runs fuller than the usual 45 percent: it may choke, and then "
                               "turns far above this torque."});
-    if (in.said(&S::material_factor) && lift == 0) {
-      const UsScrewPower us =
-          us_screw_power(length, diameter, speed, flow / density, density, {.material = in(&S::material_factor)});
-      step(w, "T_US", "US form, for comparison (its overload factor included)", "T_US = (P_f + P_m) Fo / w",
-           {{"P_f", "friction", us.friction, Quantity::power},
-            {"P_m", "material", us.material, Quantity::power},
-            {"Fo", "overload factor", us.overload_factor}},
-           us.shaft() / speed, Quantity::torque, kCema);
+    if (in.said(&S::material_factor) && value(lift) == 0) {
+      const UsScrewPower<X> us = us_screw_power<X>(length, diameter, speed, flow / density, density,
+                                                   {.material = *in.machine().material_factor});
+      record(w, "T_US", "US form, for comparison (its overload factor included)", Quantity::torque, us.shaft() / speed,
+             kCema);
     }
   }
-  step(w, "F_a", "thrust of the material back along the screw", "F_a = (P_H + P_St) 2 pi/(w s)",
-       {{"P_H", "power to push", material, Quantity::power},
-        {"P_St", "power to lift", raise, Quantity::power},
-        {"w", "speed", speed, Quantity::angular_speed},
-        {"s", "pitch", pitch, Quantity::length}},
-       std::max(material + raise, 0.0) * 2 * kPi / (speed * pitch), Quantity::force, kDerived);
+  record(w, "F_a", "thrust of the material back along the screw", Quantity::force,
+         moved * 2.0 * pi<X>() / (speed * pitch), kDerived);
   out.cautions.push_back({"screw_thrust",
                           "The material pushes the screw back along its shaft (its thrust stands in the working): a "
                           "bearing of the screw's own has to take it, or say it as the connection's axial force."});
   out.cautions.push_back(stored_energy_caution(
-      lift > 0 ? "material packed in the trough, which springs back and runs down the slope"
-               : "material packed in the trough, which springs back",
+      value(lift) > 0 ? "material packed in the trough, which springs back and runs down the slope"
+                      : "material packed in the trough, which springs back",
       "let it run empty; where it is jammed, relieve it at the screw, not at the coupling, and stand clear of the "
       "flights"));
   classify_by_feed(in, out, in.machine().feed, "screw fed evenly", "screw flooded or with coarse bulk");
@@ -162,25 +138,18 @@ void physics(Given<S>& in, Demand& out) {
 
 }  // namespace
 
-double screw_volume_flow(double diameter, double pitch, double speed, double fill) {
-  return kPi / 4 * diameter * diameter * pitch * speed / (2 * kPi) * fill;
+UsDiameterRows us_diameter_rows(double inches) {
+  static constexpr std::pair<double, double> kFactors[] = {{4, 12},  {6, 18},   {9, 31},   {10, 37},  {12, 55},
+                                                           {14, 78}, {16, 106}, {18, 135}, {20, 165}, {24, 235}};
+  const auto* after = std::begin(kFactors) + 1;
+  while (after != std::end(kFactors) - 1 && after->first < inches) ++after;
+  const auto* before = after - 1;
+  return {before->first, after->first, before->second, after->second};
 }
 
-UsScrewPower us_screw_power(double length, double diameter, double speed, double volume_flow, double density,
-                            const UsScrewFactors& factors) {
-  const double feet = length / kFoot, rpm = speed * 60 / (2 * kPi);
-  const double cubic_feet_per_hour = volume_flow * 3600 / (kFoot * kFoot * kFoot);
-  const double pounds_per_cubic_foot = density * kFoot * kFoot * kFoot / kPound;
-  const double friction = feet * rpm * diameter_factor(diameter / kInch) * factors.bearing / 1e6;
-  const double material =
-      cubic_feet_per_hour * feet * pounds_per_cubic_foot * factors.flight * factors.material * factors.paddle / 1e6;
-  // Fit of the overload chart between 0.2 and 5.2 hp, from memory; 3.0 below, 1.0 above.
-  const double sum = friction + material;
-  const double overload = sum >= 5.2 ? 1.0 : 2.024 - 0.6115 * std::log(std::max(sum, 0.2));
-  return {friction * kHorsepower, material * kHorsepower, overload};
+Result<Demand> compute(const ScrewConveyor& screw) {
+  return with_ranges(screw, numbers(), physics<formula::Term>, physics<double>);
 }
-
-Result<Demand> compute(const ScrewConveyor& screw) { return with_ranges(screw, numbers(), physics); }
 
 }  // namespace lobewise::demand
 

@@ -45,54 +45,48 @@ const Fields<S>& numbers() {
   return list;
 }
 
+template <class X>
 void physics(Given<S>& in, Demand& out) {
-  const double axial = in(&S::axial_load), moment = in(&S::tilting_moment), radial = in(&S::radial_load),
-               diameter = in(&S::track_diameter);
-  const double inertia = in(&S::slewing_inertia), speed = in(&S::slewing_speed), ratio = in(&S::gear_ratio);
+  using namespace formula;
+  const X axial = in.term<X>("F_a", &S::axial_load), moment = in.term<X>("M", &S::tilting_moment),
+          radial = in.term<X>("F_r", &S::radial_load), diameter = in.term<X>("D", &S::track_diameter);
+  const X slewing = in.term<X>("J_s", &S::slewing_inertia), turning = in.term<X>("w_s", &S::slewing_speed),
+          ratio = in.term<X>("i", &S::gear_ratio);
   in.whole(&S::drives);
   if (!in.ok()) return;
   Working& w = out.working;
-  const double mu = in(&S::friction);
-  const double friction = step(w, "M_f", "friction of the slewing bearing",
-                               "M_f = mu D / 2 ((F_a + 8 M / (pi D)) / sin 45 + 4 F_r / (pi cos 45))",
-                               {{"mu", "raceway friction", mu},
-                                {"D", "track diameter", diameter, Quantity::length},
-                                {"F_a", "axial load", axial, Quantity::force},
-                                {"M", "tilting moment", moment, Quantity::torque},
-                                {"F_r", "radial load", radial, Quantity::force}},
-                               slewing_friction(axial, moment, radial, diameter, mu), Quantity::torque, kDerived) +
-                          in(&S::seal_torque);
-  const double outside = step(w, "M_w", "wind and slope about the slewing axis", "M_w = M_wind + M_slope", {},
-                              in(&S::wind_moment) + in(&S::slope_moment), Quantity::torque, kDerived);
-  const double efficiency = in(&S::mesh_efficiency), drives = in(&S::drives);
-  const double divide = ratio * drives;
-  out.torque.value = step(
-      w, "T", "running torque at one pinion", "T = (M_f + M_w) / (i z eta)",
-      {{"i", "ring ratio", ratio}, {"z", "drives", drives}, {"eta", "mesh efficiency", efficiency, Quantity::share}},
-      (friction + outside) / (divide * efficiency), Quantity::torque, kDerived);
-  out.speed.value =
-      step(w, "w", "pinion speed", "w = i w_s", {{"w_s", "slewing speed", speed, Quantity::angular_speed}},
-           speed * ratio, Quantity::angular_speed, kDerived);
+  const X mu = in.term<X>("mu", &S::friction);
+  const X bearing = record(w, "M_f", "friction of the slewing bearing", Quantity::torque,
+                           slewing_friction(axial, moment, radial, diameter, mu), kDerived);
+  const X friction = record(w, "M_R", "friction of the slewing bearing and its seals", Quantity::torque,
+                            bearing + in.term<X>("M_D", &S::seal_torque), kDerived);
+  const X wind = in.term<X>("M_W", &S::wind_moment), leaning = in.term<X>("M_S", &S::slope_moment);
+  const X outside =
+      record(w, "M_w", "wind and slope about the slewing axis", Quantity::torque, wind + leaning, kDerived);
+  const X efficiency = in.term<X>("eta", &S::mesh_efficiency), drives = in.term<X>("z", &S::drives);
+  const X torque = record(w, "T", "running torque at one pinion", Quantity::torque,
+                          (friction + outside) / (ratio * drives * efficiency), kDerived);
+  out.torque.value = value(torque);
+  const X speed = record(w, "w", "pinion speed", Quantity::angular_speed, ratio * turning, kDerived);
+  out.speed.value = value(speed);
   out.starting_torque.value =
-      step(w, "T_0", "breakaway torque at one pinion", "T_0 = (1.5 M_f + M_w) / (i z eta)", {},
-           (1.5 * friction + outside) / (divide * efficiency), Quantity::torque, kCommonPractice);
-  out.inertia.value = step(w, "J", "inertia at one pinion", "J = J_s / (i^2 z)",
-                           {{"J_s", "slewing inertia", inertia, Quantity::inertia}}, inertia / (ratio * ratio * drives),
-                           Quantity::inertia, kDerived);
-  const double start_time = in(&S::start_time);
-  const double starting = step(w, "T_a", "torque at one pinion while it accelerates", "T_a = T + J w / (t eta)",
-                               {{"T", "running torque", out.torque.value, Quantity::torque},
-                                {"J", "inertia", out.inertia.value, Quantity::inertia},
-                                {"w", "pinion speed", out.speed.value, Quantity::angular_speed},
-                                {"t", "start time", start_time, Quantity::time},
-                                {"eta", "mesh efficiency", efficiency, Quantity::share}},
-                               out.torque.value + out.inertia.value * out.speed.value / (start_time * efficiency),
-                               Quantity::torque, kDerived);
-  if (in.said(&S::start_time)) out.starting_in_time = starting;
-  out.holding_torque.value = step(w, "T_b", "torque at one pinion to hold against wind and slope, no friction credited",
-                                  "T_b = M_w / (i z)", {}, outside / divide, Quantity::torque, kDerived);
-  out.runback_torque.value = std::max(0.0, outside - friction) / divide;
-  out.overhauling_torque.value = std::max(0.0, outside - 0.5 * friction) * efficiency / divide;
+      value(record(w, "T_0", "breakaway torque at one pinion", Quantity::torque,
+                   (1.5 * friction + outside) / (ratio * drives * efficiency), kCommonPractice));
+  const X inertia =
+      record(w, "J", "inertia at one pinion", Quantity::inertia, slewing / (pow(ratio, 2.0) * drives), kDerived);
+  out.inertia.value = value(inertia);
+  const X start_time = in.term<X>("t", &S::start_time);
+  const X starting = record(w, "T_a", "torque at one pinion while it accelerates", Quantity::torque,
+                            torque + inertia * speed / (start_time * efficiency), kDerived);
+  if (in.said(&S::start_time)) out.starting_in_time = value(starting);
+  out.holding_torque.value =
+      value(record(w, "T_b", "torque at one pinion to hold against wind and slope, no friction credited",
+                   Quantity::torque, outside / (ratio * drives), kDerived));
+  out.runback_torque.value = value(record(w, "T_r", "torque with which wind and slope turn a pinion back without power",
+                                          Quantity::torque, max(0.0, outside - friction) / (ratio * drives), kDerived));
+  out.overhauling_torque.value = value(
+      record(w, "T_g", "torque with which wind and slope drive a pinion, half the friction credited", Quantity::torque,
+             max(0.0, outside - 0.5 * friction) * efficiency / (ratio * drives), kCommonPractice));
   out.shock_class = ShockClass::uneven;
   out.shock_reason = "a large inertia is started and stopped";
   out.practice_machine = "travelling or slewing";
@@ -105,7 +99,7 @@ void physics(Given<S>& in, Demand& out) {
   out.cautions.push_back({"weathervane",
                           "Out of service the boom may have to turn freely with the wind, or be anchored: the crane "
                           "code decides which; then brake and reducer must let it turn."});
-  if (outside > 0) out.cautions.push_back(holding_caution());
+  if (value(outside) > 0) out.cautions.push_back(holding_caution());
   out.cautions.push_back(stored_energy_caution(
       "the turning boom, wind on it and a leaning axis, and a load that hangs from it",
       "set the load down, let the boom come to rest and pin or anchor it before a pinion or a brake is opened"));
@@ -114,12 +108,9 @@ void physics(Given<S>& in, Demand& out) {
 
 }  // namespace
 
-double slewing_friction(double axial, double moment, double radial, double diameter, double friction) {
-  const double root = std::sqrt(2.0);  // 1 / sin 45 = 1 / cos 45
-  return friction * diameter / 2 * root * (axial + 8 * moment / (kPi * diameter) + 4 / kPi * radial);
+Result<Demand> compute(const SlewingDrive& drive) {
+  return with_ranges(drive, numbers(), physics<formula::Term>, physics<double>);
 }
-
-Result<Demand> compute(const SlewingDrive& drive) { return with_ranges(drive, numbers(), physics); }
 
 }  // namespace lobewise::demand
 

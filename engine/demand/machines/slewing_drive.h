@@ -27,7 +27,13 @@ struct SlewingDrive {
 
 /// Friction torque of a slewing bearing with 45 degree raceways [N m]: the raceway forces add up to
 /// (F_a + 8 M / (pi D)) / sin 45 + (4 / pi) F_r / cos 45, times mu D / 2. All SI. Derived.
-[[nodiscard]] double slewing_friction(double axial, double moment, double radial, double diameter, double friction);
+template <class X>
+[[nodiscard]] X slewing_friction(const X& axial, const X& moment, const X& radial, const X& diameter,
+                                 const X& friction) {
+  using namespace formula;
+  const X slanted = sqrt(X(2.0));  // 1 / sin 45 = 1 / cos 45
+  return friction * diameter / 2.0 * slanted * (axial + 8.0 * moment / (pi<X>() * diameter) + 4.0 / pi<X>() * radial);
+}
 
 [[nodiscard]] Result<Demand> compute(const SlewingDrive& drive);
 

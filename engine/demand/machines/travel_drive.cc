@@ -36,12 +36,15 @@ const Fields<T>& numbers() {
   return list;
 }
 
+template <class X>
 void physics(Given<T>& in, Demand& out) {
+  using namespace formula;
   if (in.machine().carries_people.value_or(false))
     in.fail(input_error(in.path("carries_people"), "yes",
                         "Vehicles that carry people have their own codes and are refused here; they need a specialist "
                         "who is allowed to release them."));
-  const double mass = in(&T::mass), v = in(&T::speed), radius = in(&T::wheel_diameter) / 2;
+  const X mass = in.term<X>("m", &T::mass), v = in.term<X>("v", &T::speed),
+          diameter = in.term<X>("d", &T::wheel_diameter);
   in.whole(&T::drives);
   if (!in.ok()) return;
   Working& w = out.working;
@@ -52,56 +55,51 @@ void physics(Given<T>& in, Demand& out) {
                                                                  : Default{0.035, 0.020, 0.060, kCommonPractice};
   const Default adhesion_default = wheel == Wheel::steel_on_rail ? Default{0.15, 0.10, 0.30, kCommonPractice}
                                                                  : Default{0.40, 0.20, 0.80, kCommonPractice};
-  const double rolling = in(&T::rolling_resistance, rolling_default);
-  const double slope = in(&T::slope), wind = in(&T::wind_force), drives = in(&T::drives);
-  const double resistance = step(w, "F_R", "rolling resistance", "F_R = w m g cos a",
-                                 {{"w", "rolling resistance", rolling},
-                                  {"m", "mass", mass, Quantity::mass},
-                                  {"a", "slope", slope, Quantity::angle}},
-                                 rolling * mass * kGravity * std::cos(slope), Quantity::force, kCommonPractice);
-  const double drift =
-      step(w, "F_S", "slope and wind", "F_S = m g sin a + F_W", {{"F_W", "wind force", wind, Quantity::force}},
-           mass * kGravity * std::sin(slope) + wind, Quantity::force, kDerived);
-  const double share = in(&T::driven_share), adhesion = in(&T::adhesion, adhesion_default);
+  const X rolling = in.term<X>("w_r", &T::rolling_resistance, rolling_default);
+  const X slope = in.term<X>("a", &T::slope), wind = in.term<X>("F_W", &T::wind_force),
+          drives = in.term<X>("z", &T::drives), g = gravity<X>();
+  const X resistance =
+      record(w, "F_R", "rolling resistance", Quantity::force, rolling * mass * g * cos(slope), kCommonPractice);
+  const X drift = record(w, "F_S", "slope and wind", Quantity::force, mass * g * sin(slope) + wind, kDerived);
+  const X share = in.term<X>("q", &T::driven_share), adhesion = in.term<X>("mu", &T::adhesion, adhesion_default);
   // The best that wheels of that kind do when nobody said.
-  const double grip = (in.said(&T::adhesion) ? adhesion : adhesion_default.high) *
-                      (in.said(&T::driven_share) ? share : 1) * mass * kGravity;
-  if (resistance + drift > grip)
-    in.contradict(in.said(&T::wind_force) && wind > mass * kGravity * std::sin(slope) ? &T::wind_force
-                  : in.said(&T::slope)                                                ? &T::slope
-                                                                                      : &T::rolling_resistance,
+  const double weight = value(mass) * kGravity;
+  const double grip = (in.said(&T::adhesion) ? value(adhesion) : adhesion_default.high) *
+                      (in.said(&T::driven_share) ? value(share) : 1) * weight;
+  if (value(resistance) + value(drift) > grip)
+    in.contradict(in.said(&T::wind_force) && value(wind) > weight * std::sin(value(slope)) ? &T::wind_force
+                  : in.said(&T::slope)                                                     ? &T::slope
+                                                                                           : &T::rolling_resistance,
                   &T::adhesion, "the driven wheels would slip before it moves.");
-  if (in.said(&T::start_time) && mass * v / *in.machine().start_time > grip)
+  if (in.said(&T::start_time) && value(mass) * value(v) / *in.machine().start_time > grip)
     in.contradict(&T::start_time, &T::adhesion, "the driven wheels would slip: it cannot start that quickly.");
   if (!in.ok()) return;
-  const double arm = radius / drives;
-  out.torque.value = step(w, "T", "running torque of one drive at its wheels", "T = (F_R + F_S) d / (2 z)",
-                          {{"d", "wheel diameter", 2 * radius, Quantity::length}, {"z", "drives", drives}},
-                          (resistance + drift) * arm, Quantity::torque, kDerived);
-  out.speed.value = step(w, "w", "wheel speed", "w = 2 v / d", {{"v", "speed", v, Quantity::speed}}, v / radius,
-                         Quantity::angular_speed, kDerived);
-  const double breakaway = in(&T::breakaway_factor);
-  out.starting_torque.value = step(w, "T_0", "breakaway torque of one drive", "T_0 = (k F_R + F_S) d / (2 z)",
-                                   {{"k", "breakaway factor", breakaway}}, (breakaway * resistance + drift) * arm,
-                                   Quantity::torque, kCommonPractice);
-  out.inertia.value = step(w, "J", "inertia at the wheels of one drive", "J = m d^2 / (4 z)", {}, mass * radius * arm,
-                           Quantity::inertia, kDerived);
-  const double start_time = in(&T::start_time);
-  const double starting =
-      step(w, "T_a", "torque of one drive while it accelerates", "T_a = T + J w / t",
-           {{"T", "running torque", out.torque.value, Quantity::torque},
-            {"J", "inertia", out.inertia.value, Quantity::inertia},
-            {"w", "wheel speed", out.speed.value, Quantity::angular_speed},
-            {"t", "start time", start_time, Quantity::time}},
-           out.torque.value + out.inertia.value * out.speed.value / start_time, Quantity::torque, kDerived);
-  if (in.said(&T::start_time)) out.starting_in_time = starting;
-  out.holding_torque.value = step(w, "T_b", "torque to hold against slope and wind, no friction credited",
-                                  "T_b = F_S d / (2 z)", {}, drift * arm, Quantity::torque, kDerived);
-  out.runback_torque.value = std::max(0.0, drift - resistance) * arm;
-  out.overhauling_torque.value = std::max(0.0, drift - 0.5 * resistance) * arm;
-  out.jam.slip_torque = step(w, "T_s", "torque at which the wheels of one drive slip", "T_s = mu q m g d / (2 z)",
-                             {{"mu", "adhesion", adhesion}, {"q", "driven share", share, Quantity::share}},
-                             adhesion * share * mass * kGravity * arm, Quantity::torque, kDerived);
+  const X torque = record(w, "T", "running torque of one drive at its wheels", Quantity::torque,
+                          (resistance + drift) * diameter / (2.0 * drives), kDerived);
+  out.torque.value = value(torque);
+  const X speed = record(w, "w", "wheel speed", Quantity::angular_speed, 2.0 * v / diameter, kDerived);
+  out.speed.value = value(speed);
+  const X breakaway = in.term<X>("k", &T::breakaway_factor);
+  out.starting_torque.value =
+      value(record(w, "T_0", "breakaway torque of one drive", Quantity::torque,
+                   (breakaway * resistance + drift) * diameter / (2.0 * drives), kCommonPractice));
+  const X inertia = record(w, "J", "inertia at the wheels of one drive", Quantity::inertia,
+                           mass * pow(diameter, 2.0) / (4.0 * drives), kDerived);
+  out.inertia.value = value(inertia);
+  const X start_time = in.term<X>("t", &T::start_time);
+  const X starting = record(w, "T_a", "torque of one drive while it accelerates", Quantity::torque,
+                            torque + inertia * speed / start_time, kDerived);
+  if (in.said(&T::start_time)) out.starting_in_time = value(starting);
+  out.holding_torque.value = value(record(w, "T_b", "torque to hold against slope and wind, no friction credited",
+                                          Quantity::torque, drift * diameter / (2.0 * drives), kDerived));
+  out.runback_torque.value =
+      value(record(w, "T_r", "torque with which slope and wind turn it back without power", Quantity::torque,
+                   max(0.0, drift - resistance) * diameter / (2.0 * drives), kDerived));
+  out.overhauling_torque.value =
+      value(record(w, "T_g", "torque with which slope and wind drive it, half the friction credited", Quantity::torque,
+                   max(0.0, drift - 0.5 * resistance) * diameter / (2.0 * drives), kCommonPractice));
+  out.jam.slip_torque = value(record(w, "T_s", "torque at which the wheels of one drive slip", Quantity::torque,
+                                     adhesion * share * mass * g * diameter / (2.0 * drives), kDerived));
   out.shock_class = ShockClass::uneven;
   out.shock_reason = "starts and stops with a large mass behind it";
   out.practice_machine = "travelling or slewing";
@@ -109,16 +107,16 @@ void physics(Given<T>& in, Demand& out) {
   out.jam.angle = {0.5, 0.1, 2, "common practice, no source: buffer stroke"};
   out.jam.text =
       "It runs into a buffer or an obstacle: the wheels slip, the motor side is stopped through the reducer.";
-  if (wind > 0)
+  if (value(wind) > 0)
     out.cautions.push_back(
         {"storm",
          "Out of service the wind may push it along the track: storm anchors or rail clamps hold it, not the drive."});
   out.cautions.push_back(stored_energy_caution(
-      drift > 0 ? "slope or wind that pushes the vehicle, and its own travel"
-                : "the vehicle's own travel, and buffers "
-                  "that are pressed in",
+      value(drift) > 0 ? "slope or wind that pushes the vehicle, and its own travel"
+                       : "the vehicle's own travel, and buffers "
+                         "that are pressed in",
       "bring it to rest on a level place, chock the wheels or clamp the rail before a coupling or a brake is opened"));
-  if (drift > 0) {
+  if (value(drift) > 0) {
     out.cautions.push_back(runback_caution());
     out.cautions.push_back(holding_caution());
   }
@@ -130,7 +128,9 @@ void physics(Given<T>& in, Demand& out) {
 
 }  // namespace
 
-Result<Demand> compute(const TravelDrive& drive) { return with_ranges(drive, numbers(), physics); }
+Result<Demand> compute(const TravelDrive& drive) {
+  return with_ranges(drive, numbers(), physics<formula::Term>, physics<double>);
+}
 
 }  // namespace lobewise::demand
 

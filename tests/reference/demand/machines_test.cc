@@ -182,15 +182,15 @@ TEST(ScrewConveyorReference, Iso7119LevelAndRising) {
 // S3, REPRODUCES: same public notes as B4: D 0.15 m, pitch 0.2 m, 60 rpm, fill 0.40 -> 5.09 m3/h; wheat 750 kg/m3 3.82
 // t/h.
 TEST(ScrewConveyorReference, Capacity) {
-  const double flow = screw_volume_flow(0.15, 0.2, 60 * kRpm, 0.40);
+  const double flow = 0.40 * screw_volume_flow(0.15, 0.2, 60 * kRpm);
   EXPECT_NEAR(flow * 3600, 5.09, 0.005);
   EXPECT_NEAR(flow * 3600 * 0.75, 3.82, 0.005);
 }
 
 // S4, CONSTRUCTED; CEMA 350 form and factors from memory.
 TEST(ScrewConveyorReference, UsForm) {
-  const UsScrewPower p = us_screw_power(40 * kFoot, 12 * kInch, 45 * kRpm, 600 * kFoot * kFoot * kFoot / 3600,
-                                        40 * kPound / (kFoot * kFoot * kFoot), {.material = 0.9});
+  const UsScrewPower<double> p = us_screw_power(40 * kFoot, 12 * kInch, 45 * kRpm, 600 * kFoot * kFoot * kFoot / 3600,
+                                                40 * kPound / (kFoot * kFoot * kFoot), {.material = 0.9});
   EXPECT_NEAR(p.friction / kHorsepower, 0.1683, 0.00005);
   EXPECT_NEAR(p.material / kHorsepower, 0.8640, 0.00005);
   EXPECT_NEAR(p.overload_factor, 2.005, 0.0005);
@@ -459,16 +459,16 @@ TEST(RotaryDrumReference, BedAndTrunnions) {
   r.trunnion_angle = 30 * kDegree;
   r.journal_ratio = 0.12 / 0.35;
   r.bearing_friction = 0.02;
-  const Bed bed = bed_of(1, 0.15);
-  EXPECT_NEAR(bed.half_angle / kDegree, 54.19, 0.005);
-  EXPECT_NEAR(bed.lever, 0.7544, 0.00005);
+  const double half_angle = bed_half_angle(0.15);
+  EXPECT_NEAR(half_angle / kDegree, 54.19, 0.005);
+  EXPECT_NEAR(bed_lever(1.0, half_angle, 0.15), 0.7544, 0.00005);
   const Demand d = get(compute(r));
   EXPECT_NEAR(value_of(d, "m") / kSourceGravity, 4524, 0.5);
   EXPECT_NEAR(value_of(d, "T_L"), 19204, 0.5);
   EXPECT_NEAR(value_of(d, "T_R"), 1208, 0.5);
   EXPECT_NEAR(d.torque.value * d.speed.value, 8.55e3, 5);
   EXPECT_NEAR(d.torque.value * d.speed.value / 0.85, 10.06e3, 5);
-  const double rule = dryer_rule_power(4 * kRpm, 2, 4524, 2.3, 13524);
+  const double rule = dryer_rule_power(4 * kRpm, 2.0, 4524.0, 2.3, 13524.0);
   EXPECT_NEAR(rule / kHorsepower, 14.56, 0.005);
   EXPECT_NEAR(rule, 10.86e3, 5);
 }
@@ -560,7 +560,7 @@ TEST(SlewingDriveReference, RacewayForcesSummedNumerically) {
   EXPECT_NEAR(moment_back / moment, 1, 1e-6);  // the assumed distributions carry the loads
   EXPECT_NEAR(radial_back / radial, 1, 1e-6);
   const double by_hand = friction * diameter / 2 * std::sqrt(2.0) * (moment_force + radial_force);
-  EXPECT_NEAR(slewing_friction(0, moment, radial, diameter, friction) / by_hand, 1, 1e-6);
+  EXPECT_NEAR(slewing_friction(0.0, moment, radial, diameter, friction) / by_hand, 1, 1e-6);
 }
 
 // CONSTRUCTED: 1 m wide, 6 m long, opening 3 m, bed 0.5 m, 1400 kg/m3, 0.6 m sprocket, pans 250 kg/m.
