@@ -27,6 +27,8 @@ GearUnit cycloidal_unit(const UnitInService& unit, const UnitDuty& duty) {
   GearUnit result;
   result.kind = unit.kind;
   result.ratio = unit.ratio.value_or(duty.input_speed / duty.output_speed);
+  result.plate_torque = unit.rated_torque;
+  result.plate_power = unit.rated_torque ? std::nullopt : unit.rated_power;
   result.design_torque = design_torque(unit, duty, result.assumptions);
   const int stages = unit.stages.value_or(result.ratio > kMostOfOneStage ? 2 : 1);
   // Drag goes with the speed of each eccentric.

@@ -434,6 +434,8 @@ Result<GearUnit> gear_unit(const UnitInService& unit, const UnitDuty& duty) {
   if (!plan) {
     return plan.errors();
   }
+  result.plate_torque = unit.rated_torque;
+  result.plate_power = unit.rated_torque ? std::nullopt : unit.rated_power;
   result.design_torque = design_torque(unit, duty, result.assumptions);
   const double input_speed = duty.output_speed * wanted;
   const std::size_t count = plan->size();

@@ -108,11 +108,12 @@ struct HeatBalance {
 
 struct GearUnit {
   UnitKind kind = UnitKind::helical_in_line;
-  double ratio = 1;               ///< as designed from whole tooth numbers
-  double design_torque = 0;       ///< at the output, N m
-  GearMaterial material;          ///< of its involute gears
-  std::vector<UnitStage> stages;  ///< input to output, belt first
-  double contact_stress = 0;      ///< highest of all stages at the working torque, Pa
+  double ratio = 1;                                 ///< as designed from whole tooth numbers
+  double design_torque = 0;                         ///< at the output, N m
+  std::optional<double> plate_torque, plate_power;  ///< which said so, N m or W; neither: the duty did
+  GearMaterial material;                            ///< of its involute gears
+  std::vector<UnitStage> stages;                    ///< input to output, belt first
+  double contact_stress = 0;                        ///< highest of all stages at the working torque, Pa
   std::optional<double> bending_stress;
   double fewest_pairs = 0;             ///< mean tooth pairs in contact in the stage that has fewest
   std::optional<double> static_ratio;  ///< smallest momentary torque limit over T2

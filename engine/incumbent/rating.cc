@@ -1,15 +1,26 @@
 #include "engine/incumbent/rating.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <iterator>
 #include <limits>
 
 #include "engine/base/constants.h"
+#include "engine/base/formula/record.h"
 #include "engine/incumbent/tooth_load.h"
 
 namespace lobewise::incumbent {
 namespace {
+
+using namespace formula;
+
+constexpr const char* kFlanks = "from memory: ISO 6336-2";
+constexpr const char* kRoot = "from memory: ISO 6336-3 method B";
+constexpr const char* kAgmaFactors = "from memory: AGMA 2001";
+constexpr const char* kLifeFactors = "ISO 6336-2 and -3, case-hardened steel, from memory";
+constexpr const char* kLewis = "from memory: Shigley, table 14-2";
 
 constexpr double kInch = 0.0254;
 constexpr double kFootPerMinute = 0.3048 / 60;
@@ -25,12 +36,15 @@ constexpr double kReversedBending = 0.7;
 /// Teeth that stand for a ring's root in the form factor.
 constexpr double kRingRootTeeth = 1000;
 
-double life_factor(const LifePoint (&curve)[3], double cycles) {
-  const double n = std::clamp(cycles, curve[0].cycles, curve[2].cycles);
-  const int i = n <= curve[1].cycles ? 0 : 1;
-  const double slope =
-      std::log(curve[i + 1].factor / curve[i].factor) / std::log(curve[i + 1].cycles / curve[i].cycles);
-  return curve[i].factor * std::pow(n / curve[i].cycles, slope);
+template <class X>
+X life_factor(const LifePoint (&curve)[3], const X& cycles) {
+  const X n = min(max(cycles, curve[0].cycles), curve[2].cycles);
+  const auto piece = [&](const LifePoint& from, const LifePoint& to) {
+    return from.factor * pow(n / from.cycles, ln(X(to.factor) / from.factor) / ln(X(to.cycles) / from.cycles));
+  };
+  return choose(
+      less_or_equal(n, curve[1].cycles), [&] { return piece(curve[0], curve[1]); },
+      [&] { return piece(curve[1], curve[2]); });
 }
 
 /// Cycles at which the life factor has fallen to `factor`: the first point's cycles above the curve, infinity below it.
@@ -49,36 +63,272 @@ double life_cycles(const LifePoint (&curve)[3], double factor) {
 
 double cycles(double speed, double meshes, double service_time) { return speed / (2 * kPi) * service_time * meshes; }
 
+template <class X>
+X dynamics(const X& pitch_line_speed, const X& quality) {
+  const X b =
+      named("B", "exponent of the dynamic factor", Quantity::number, 0.25 * pow(12.0 - quality, 2.0 / 3), kAgmaFactors);
+  const X a = named("A", "speed factor of the dynamic factor", Quantity::number, 50.0 + 56.0 * (1.0 - b), kAgmaFactors);
+  return pow((a + sqrt(pitch_line_speed / kFootPerMinute)) / a, b);
+}
+
+template <class X>
+X distribution(const X& face_width, const X& pinion_diameter) {
+  const X inches = face_width / kInch;
+  const X slender = max(face_width / (10.0 * pinion_diameter), 0.05);
+  const X proportion = named(
+      "C_pf", "what a wide pinion adds", Quantity::number,
+      slender - choose(
+                    less_or_equal(inches, 1.0), [] { return X(0.025); }, [&] { return 0.0375 - 0.0125 * inches; }),
+      kAgmaFactors);
+  const X alignment = named("C_ma", "what shafts and housing add", Quantity::number,
+                            0.127 + 0.0158 * inches - 0.93e-4 * pow(inches, 2.0), kAgmaFactors);
+  return 1.0 + proportion + alignment;
+}
+
+template <class X>
+X lewis_form(const X& teeth) {
+  struct Entry {
+    double teeth, y;
+  };
+  static constexpr Entry kTable[] = {{12, 0.245}, {13, 0.261}, {14, 0.277}, {15, 0.290},  {16, 0.296},  {17, 0.303},
+                                     {18, 0.309}, {19, 0.314}, {20, 0.322}, {21, 0.328},  {22, 0.331},  {24, 0.337},
+                                     {26, 0.346}, {28, 0.353}, {30, 0.359}, {34, 0.371},  {38, 0.384},  {43, 0.397},
+                                     {50, 0.409}, {60, 0.422}, {75, 0.435}, {100, 0.447}, {150, 0.460}, {300, 0.472}};
+  constexpr double kRack = 0.485;
+  const auto* const end = std::end(kTable);
+  const auto* const above =
+      std::find_if(std::begin(kTable), end, [&](const Entry& row) { return value(teeth) <= row.teeth; });
+  if (above == std::begin(kTable)) return as<X>("Y_1", "the table's first row", above->y);
+  const Entry& low = *std::prev(above);
+  const X z_1 = as<X>("z_1", "row of the table below", low.teeth), y_1 = as<X>("Y_1", "its form factor", low.y);
+  if (above == end) {
+    const X rack = as<X>("Y_r", "form factor of a rack", kRack);
+    return rack + (y_1 - rack) * z_1 / teeth;
+  }
+  const X z_2 = as<X>("z_2", "row of the table above", above->teeth);
+  return lerp(y_1, as<X>("Y_2", "its form factor", above->y), (1.0 / z_1 - 1.0 / teeth) / (1.0 / z_1 - 1.0 / z_2));
+}
+
+/// What the pair's geometry gives to both gears' formulas.
+template <class X>
+struct Shape {
+  explicit Shape(const PairGeometry& g)
+      : helix(as<X>("beta", "helix angle", g.pair.helix, Quantity::angle)),
+        base_helix(as<X>("beta_b", "helix angle at the base cylinder", g.base_helix, Quantity::angle)),
+        normal_angle(as<X>("alpha_n", "normal pressure angle", g.pair.rack.pressure_angle, Quantity::angle)),
+        transverse_angle(as<X>("alpha_t", "transverse pressure angle", g.pressure_angle, Quantity::angle)),
+        working_angle(as<X>("alpha_wt", "working pressure angle", g.working_angle, Quantity::angle)),
+        overlap(as<X>("eps_beta", "overlap ratio", g.overlap_ratio)),
+        pinion_teeth(as<X>("z_p", "teeth of the pinion", g.pair.pinion.teeth)),
+        wheel_teeth(as<X>("z_w", "teeth of the wheel", g.pair.wheel.teeth)) {}
+  X helix, base_helix, normal_angle, transverse_angle, working_angle, overlap, pinion_teeth, wheel_teeth;
+};
+
 /// Z_H: curvature of the flanks at the pitch point.
-double zone_factor(const PairGeometry& g) {
-  const double c = std::cos(g.pressure_angle);
-  return std::sqrt(2 * std::cos(g.base_helix) * std::cos(g.working_angle) / (c * c * std::sin(g.working_angle)));
+template <class X>
+X zone_factor(const Shape<X>& s) {
+  return sqrt(2.0 * cos(s.base_helix) * cos(s.working_angle) /
+              (pow(cos(s.transverse_angle), 2.0) * sin(s.working_angle)));
 }
 
 /// Z_eps: share of the load per length of contact line.
-double contact_ratio_factor(const PairGeometry& g) {
-  const double overlap = std::min(g.overlap_ratio, 1.0);
-  return std::sqrt((4 - g.contact_ratio) / 3 * (1 - overlap) + overlap / g.contact_ratio);
+template <class X>
+X contact_ratio_factor(const Shape<X>& s, const X& contact_ratio) {
+  const X overlap = min(s.overlap, 1.0);
+  return sqrt((4.0 - contact_ratio) / 3.0 * (1.0 - overlap) + overlap / contact_ratio);
 }
 
 /// Z_B: from the pitch point to the inner point of single contact of the pinion.
-double single_contact_factor(const PairGeometry& g) {
-  if (g.pair.internal) {
-    return 1;
-  }
-  const double step = 2 * kPi;
-  const double a = std::sqrt(g.ra1 * g.ra1 / (g.rb1 * g.rb1) - 1) - step / g.pair.pinion.teeth;
-  const double b = std::sqrt(g.ra2 * g.ra2 / (g.rb2 * g.rb2) - 1) - (g.contact_ratio - 1) * step / g.pair.wheel.teeth;
-  if (a <= 0 || b <= 0) {
-    return 1;
-  }
-  const double m1 = std::max(1.0, std::tan(g.working_angle) / std::sqrt(a * b));
-  return m1 - std::min(g.overlap_ratio, 1.0) * (m1 - 1);
+template <class X>
+X single_contact_factor(const PairGeometry& g, const Shape<X>& s, const X& contact_ratio) {
+  if (g.pair.internal) return X(1.0);
+  const auto length = [](const char* tip, const char* base, const char* meaning, double ra, double rb) {
+    return sqrt(pow(as<X>(tip, meaning, ra, Quantity::length), 2.0) /
+                    pow(as<X>(base, "base radius", rb, Quantity::length), 2.0) -
+                1.0);
+  };
+  const X a =
+      named("M_1", "tangent of the pinion's flank at the inner point of single contact", Quantity::number,
+            length("r_a1", "r_b1", "tip radius of the pinion", g.ra1, g.rb1) - 2.0 * pi<X>() / s.pinion_teeth, kFlanks);
+  const X b = named("M_2", "tangent of the wheel's flank there", Quantity::number,
+                    length("r_a2", "r_b2", "tip radius of the wheel", g.ra2, g.rb2) -
+                        (contact_ratio - 1.0) * 2.0 * pi<X>() / s.wheel_teeth,
+                    kFlanks);
+  return choose(
+      less_or_equal(min(a, b), 0.0), [] { return X(1.0); },
+      [&] {
+        const X m = max(1.0, tan(s.working_angle) / sqrt(a * b));
+        return m - min(s.overlap, 1.0) * (m - 1.0);
+      });
 }
 
-double helix_factor_bending(const PairGeometry& g) {
-  const double degrees = std::min(g.pair.helix * 180 / kPi, 30.0);
-  return 1 - std::min(g.overlap_ratio, 1.0) * degrees / 120;
+template <class X>
+X helix_factor_bending(const Shape<X>& s) {
+  return 1.0 - min(s.overlap, 1.0) * min(s.helix * 180.0 / pi<X>(), 30.0) / 120.0;
+}
+
+template <class X>
+struct Root {
+  X form, stress;
+};
+
+/// Y_F and Y_S of ISO 6336-3 method B; lengths in normal modules.
+template <class X>
+Root<X> root_of(Working& w, const PairGeometry& g, const Shape<X>& s, const X& contact_ratio, bool wheel) {
+  const Rack& rack = g.pair.rack;
+  const Gear& gear = wheel ? g.pair.wheel : g.pair.pinion;
+  const bool ring = wheel && g.pair.internal;
+  const auto note = [&](const char* symbol, const char* meaning, const X& result,
+                        Quantity quantity = Quantity::number) {
+    if constexpr (std::is_same_v<X, Term>)
+      return record(w, fmt::format("{}_{}", symbol, wheel ? 2 : 1).c_str(), meaning, quantity, result, kRoot);
+    else
+      return result;
+  };
+  const X dedendum = as<X>("h_fP", "dedendum of the rack over the module", rack.dedendum),
+          tip_radius = as<X>("rho_fP", "tip radius of the rack over the module", rack.tip_radius),
+          shift = as<X>(wheel ? "x_2" : "x_1", "profile shift", gear.shift),
+          addendum = as<X>(wheel ? "h_aP2" : "h_aP1", "addendum over the module", gear.addendum);
+  const X teeth = ring ? as<X>("z_r", "teeth that stand for a ring's root", kRingRootTeeth)
+                       : (wheel ? s.wheel_teeth : s.pinion_teeth);
+  const X& alpha = s.normal_angle;
+  const X zn = note("z_n", "virtual teeth", teeth / (pow(cos(s.base_helix), 2.0) * cos(s.helix)));
+  const X eps_n = note("eps_n", "contact ratio of the virtual pair", contact_ratio / pow(cos(s.base_helix), 2.0));
+  const X e = note("E", "half the rack's tip land at its round",
+                   pi<X>() / 4.0 - dedendum * tan(alpha) - (1.0 - sin(alpha)) * tip_radius / cos(alpha));
+  const X big_g = note("G", "place of the centre of that round", tip_radius - dedendum + shift);
+  const X h = note("H", "angle of the root", 2.0 / zn * (pi<X>() / 2.0 - e) - pi<X>() / 3.0);
+  double angle = kPi / 6;
+  for (int i = 0; i < 50; ++i) angle = 2 * value(big_g) / value(zn) * std::tan(angle) - value(h);
+  const X theta =
+      as<X>(wheel ? "theta_2" : "theta_1", "where the 30 degree tangent touches the root", angle, Quantity::angle);
+  if constexpr (std::is_same_v<X, Term>)
+    record_solved(w, wheel ? "theta_2" : "theta_1", "where the 30 degree tangent touches the root", Quantity::angle,
+                  angle, theta - (2.0 * big_g / zn * tan(theta) - h), 1e-9, kRoot);
+  const X chord = note("s_Fn", "chord of the root over the module",
+                       zn * sin(pi<X>() / 3.0 - theta) + sqrt(X(3.0)) * (big_g / cos(theta) - tip_radius));
+  const X fillet = note("rho_F", "radius of the fillet over the module",
+                        tip_radius + 2.0 * pow(big_g, 2.0) / (cos(theta) * (zn * pow(cos(theta), 2.0) - 2.0 * big_g)));
+  const X base = note("d_bn", "base diameter of the virtual gear", zn * cos(alpha));
+  const X tip = note("l_a", "from the base tangent to the tip",
+                     sqrt(pow(zn + 2.0 * (addendum + shift), 2.0) - pow(base, 2.0)) / 2.0);
+  const X den = note("d_en", "diameter of the outer point of single contact",
+                     2.0 * sqrt(pow(tip - pi<X>() * cos(alpha) * (eps_n - 1.0), 2.0) + pow(base, 2.0) / 4.0));
+  const X alpha_en = note("alpha_en", "pressure angle there", acos(min(1.0, base / den)), Quantity::angle);
+  const X gamma =
+      note("gamma_e", "half the tooth's angle there",
+           (pi<X>() / 2.0 + 2.0 * tan(alpha) * shift) / zn + (tan(alpha) - alpha) - (tan(alpha_en) - alpha_en),
+           Quantity::angle);
+  const X load = note("alpha_Fen", "angle of the load", alpha_en - gamma, Quantity::angle);
+  const X lever = note("h_Fe", "lever of the load over the module",
+                       0.5 * ((cos(gamma) - sin(gamma) * tan(load)) * den - zn * cos(pi<X>() / 3.0 - theta) -
+                              big_g / cos(theta) + tip_radius));
+  const X form = note("Y_F", "form factor", 6.0 * lever * cos(load) / (pow(chord, 2.0) * cos(alpha)));
+  const X stress = note("Y_S", "stress concentration",
+                        (1.2 + 0.13 * chord / lever) * pow(chord / (2.0 * fillet), 1.0 / (1.21 + 2.3 * lever / chord)));
+  return {form, stress};
+}
+
+/// Lewis stress at the tooth tip of the pinion.
+template <class X>
+X tooth_tip_stress(Working& w, const Shape<X>& s, const X& tangential, const X& dynamic, const X& width,
+                   const X& module) {
+  const X teeth = record(w, "z_v", "virtual teeth of the pinion", Quantity::number,
+                         s.pinion_teeth / pow(cos(s.helix), 3.0), "derived, geometry");
+  const X form = record(w, "Y", "Lewis form", Quantity::number, lewis_form(teeth), kLewis);
+  return dynamic * tangential / (width * module * form);
+}
+
+/// Bending and pitting of a pair, each figure from those before it.
+template <class X>
+struct Figures {
+  X tangential, pitch_line_speed, dynamic, distribution, contact_stress, contact_allowable, contact_safety;
+  X bending_stress_pinion, bending_stress_wheel, bending_allowable_pinion, bending_allowable_wheel, bending_safety;
+};
+
+template <class X>
+Figures<X> figures(Working& w, const PairGeometry& g, const GearMaterial& material, const PairDuty& duty) {
+  const Shape<X> s(g);
+  const X torque = as<X>("T_1", "torque on the pinion", duty.pinion_torque, Quantity::torque),
+          speed = as<X>("w_1", "speed of the pinion", duty.pinion_speed, Quantity::angular_speed),
+          radius = as<X>("r_1", "reference radius of the pinion", g.r1, Quantity::length),
+          width = as<X>("b", "face width", g.pair.face_width, Quantity::length),
+          module = as<X>("m_n", "normal module", g.pair.module, Quantity::length),
+          further = as<X>("K", "further load factor", duty.load_factor);
+  const X tangential =
+      record(w, "F_t", "tangential force at the reference circle", Quantity::force, torque / radius, "statics");
+  const X contact_ratio = record(w, "eps_alpha", "contact ratio in the transverse plane", Quantity::number,
+                                 (as<X>("g_f", "path of contact before the pitch point", g.approach, Quantity::length) +
+                                  as<X>("g_a", "path behind it", g.recess, Quantity::length)) /
+                                     as<X>("p_bt", "base pitch", g.base_pitch, Quantity::length),
+                                 "derived, docs/theory/incumbent.md");
+  const X ratio =
+      record(w, "u", "ratio of teeth", Quantity::number, s.wheel_teeth / s.pinion_teeth, "derived, counted");
+  const X line =
+      record(w, "v", "pitch-line speed", Quantity::speed,
+             speed * as<X>("r_w1", "working pitch radius of the pinion", g.rw1, Quantity::length), "statics");
+  const X dynamic = record(w, "K_v", "dynamic factor", Quantity::number,
+                           dynamics(line, as<X>("Q", "quality number", duty.quality)), kAgmaFactors);
+  const X uneven = record(w, "K_m", "uneven load along the face", Quantity::number, distribution(width, 2.0 * radius),
+                          "from memory: AGMA 2001, commercial enclosed unit");
+  const X modulus = as<X>("E", "Young's modulus", material.modulus, Quantity::pressure),
+          poisson = as<X>("nu", "Poisson's ratio", material.poisson);
+  const X z_b =
+      record(w, "Z_B", "single contact", Quantity::number, single_contact_factor(g, s, contact_ratio), kFlanks);
+  const X z_h = record(w, "Z_H", "zone", Quantity::number, zone_factor(s), kFlanks);
+  const X z_e = record(w, "Z_E", "elasticity (sqrt(Pa))", Quantity::number,
+                       sqrt(modulus / (2.0 * (1.0 - pow(poisson, 2.0))) / pi<X>()), kFlanks);
+  const X z_eps =
+      record(w, "Z_eps", "contact ratio", Quantity::number, contact_ratio_factor(s, contact_ratio), kFlanks);
+  const X z_beta = record(w, "Z_beta", "helix", Quantity::number, 1.0 / sqrt(cos(s.helix)), kFlanks);
+  const X contact = record(w, "sigma_H", "contact stress of the flanks", Quantity::pressure,
+                           z_b * z_h * z_e * z_eps * z_beta *
+                               sqrt(tangential / (2.0 * radius * width) *
+                                    (g.pair.internal ? ratio - 1.0 : ratio + 1.0) / ratio * dynamic * uneven * further),
+                           kFlanks);
+  const X life = as<X>("t", "service time", duty.service_time, Quantity::duration),
+          pinion_meshes = as<X>("k_1", "loads of a pinion tooth a turn", duty.pinion_meshes),
+          wheel_meshes = as<X>("k_2", "loads of a wheel tooth a turn", duty.wheel_meshes);
+  const X pinion_cycles = record(w, "N_1", "loads of a pinion tooth", Quantity::number,
+                                 speed / (2.0 * pi<X>()) * life * pinion_meshes, "derived, counted");
+  const X wheel_cycles = record(w, "N_2", "loads of a wheel tooth", Quantity::number,
+                                speed / ratio / (2.0 * pi<X>()) * life * wheel_meshes, "derived, counted");
+  const X contact_life = record(w, "Z_N", "life factor of the flanks", Quantity::number,
+                                life_factor(kContactLife, pinion_cycles), kLifeFactors);
+  const X contact_allowable =
+      record(w, "sigma_HP", "contact stress that the flanks stand for the life asked for", Quantity::pressure,
+             as<X>("sigma_Hlim", "fatigue limit of the flanks", material.contact_limit.nominal, Quantity::pressure) *
+                 contact_life,
+             material.contact_limit.source);
+  const X contact_safety = record(w, "S_H", "safety against pitting, 1 % failures", Quantity::number,
+                                  contact_allowable / contact, material.contact_limit.source);
+  const X y_beta = record(w, "Y_beta", "helix, of the root", Quantity::number, helix_factor_bending(s), kRoot);
+  const Root<X> pinion = root_of(w, g, s, contact_ratio, false), wheel = root_of(w, g, s, contact_ratio, true);
+  const X nominal = record(w, "sigma_F0", "nominal stress of both roots", Quantity::pressure,
+                           tangential / (width * module) * y_beta * dynamic * uneven * further, kRoot);
+  const X stress_pinion = record(w, "sigma_F", "bending stress of the pinion's root", Quantity::pressure,
+                                 nominal * pinion.form * pinion.stress, kRoot);
+  const X stress_wheel = record(w, "sigma_F2", "bending stress of the wheel's root", Quantity::pressure,
+                                nominal * wheel.form * wheel.stress, kRoot);
+  record(w, "sigma_Lewis", "cross-check by hand: Lewis stress at the tooth tip, no stress concentration",
+         Quantity::pressure, tooth_tip_stress<X>(w, s, tangential, dynamic, width, module), kLewis);
+  const X limit = as<X>("sigma_FE", "fatigue limit of the root", material.bending_limit.nominal, Quantity::pressure);
+  const auto allowable = [&](const char* symbol, const char* meaning, const char* factor, const char* words,
+                             bool reversed, const X& cycles) {
+    const X of_life = record(w, factor, words, Quantity::number, life_factor(kBendingLife, cycles), kLifeFactors);
+    const X both_ways = as<X>("k_r", "share of the limit for a tooth that bends both ways", kReversedBending);
+    return record(w, symbol, meaning, Quantity::pressure, reversed ? limit * both_ways * of_life : limit * of_life,
+                  material.bending_limit.source);
+  };
+  const X allowable_pinion = allowable("sigma_FP1", "bending stress that the pinion stands", "Y_N1",
+                                       "life factor of the pinion's root", duty.pinion_reversed, pinion_cycles);
+  const X allowable_wheel = allowable("sigma_FP2", "bending stress that the wheel stands", "Y_N2",
+                                      "life factor of the wheel's root", duty.wheel_reversed, wheel_cycles);
+  const X bending_safety =
+      record(w, "S_F", "safety against tooth breakage, the weaker gear, 1 % failures", Quantity::number,
+             min(allowable_pinion / stress_pinion, allowable_wheel / stress_wheel), material.bending_limit.source);
+  return {tangential,     line,          dynamic,      uneven,           contact,         contact_allowable,
+          contact_safety, stress_pinion, stress_wheel, allowable_pinion, allowable_wheel, bending_safety};
 }
 
 }  // namespace
@@ -88,117 +338,42 @@ ToothForces tooth_forces(double torque, double reference_radius, double normal_a
   return {tangential, tangential * std::tan(normal_angle) / std::cos(helix), tangential * std::tan(helix)};
 }
 
-double dynamic_factor(double pitch_line_speed, double quality) {
-  const double b = 0.25 * std::pow(12 - quality, 2.0 / 3);
-  const double a = 50 + 56 * (1 - b);
-  return std::pow((a + std::sqrt(pitch_line_speed / kFootPerMinute)) / a, b);
-}
+double dynamic_factor(double pitch_line_speed, double quality) { return dynamics(pitch_line_speed, quality); }
 
 double load_distribution_factor(double face_width, double pinion_diameter) {
-  const double inches = face_width / kInch;
-  const double slender = std::max(face_width / (10 * pinion_diameter), 0.05);
-  const double proportion = slender - (inches <= 1 ? 0.025 : 0.0375 - 0.0125 * inches);
-  const double alignment = 0.127 + 0.0158 * inches - 0.93e-4 * inches * inches;
-  return 1 + proportion + alignment;
+  return distribution(face_width, pinion_diameter);
 }
 
 double lewis_stress(double tangential_force, double dynamic, double face_width, double module, double y) {
   return dynamic * tangential_force / (face_width * module * y);
 }
 
-double lewis_form_factor(double teeth) {
-  struct Entry {
-    double teeth, y;
-  };
-  static constexpr Entry kTable[] = {{12, 0.245}, {13, 0.261}, {14, 0.277}, {15, 0.290},  {16, 0.296},  {17, 0.303},
-                                     {18, 0.309}, {19, 0.314}, {20, 0.322}, {21, 0.328},  {22, 0.331},  {24, 0.337},
-                                     {26, 0.346}, {28, 0.353}, {30, 0.359}, {34, 0.371},  {38, 0.384},  {43, 0.397},
-                                     {50, 0.409}, {60, 0.422}, {75, 0.435}, {100, 0.447}, {150, 0.460}, {300, 0.472}};
-  constexpr double kRack = 0.485;
-  if (teeth <= kTable[0].teeth) {
-    return kTable[0].y;
-  }
-  for (std::size_t i = 1; i < std::size(kTable); ++i) {
-    const Entry& low = kTable[i - 1];
-    const Entry& high = kTable[i];
-    if (teeth <= high.teeth) {
-      const double share = (1 / low.teeth - 1 / teeth) / (1 / low.teeth - 1 / high.teeth);
-      return low.y + share * (high.y - low.y);
-    }
-  }
-  const Entry& last = kTable[std::size(kTable) - 1];
-  return kRack + (last.y - kRack) * last.teeth / teeth;
-}
+double lewis_form_factor(double teeth) { return lewis_form(teeth); }
 
 RootFactors root_factors(const PairGeometry& g, bool wheel) {
-  const Rack& rack = g.pair.rack;
-  const Gear& gear = wheel ? g.pair.wheel : g.pair.pinion;
-  const bool ring = wheel && g.pair.internal;
-  const double beta_b = g.base_helix;
-  const double alpha = rack.pressure_angle;
-  const double teeth = ring ? kRingRootTeeth : gear.teeth;
-  const double zn = teeth / (std::cos(beta_b) * std::cos(beta_b) * std::cos(g.pair.helix));
-  const double eps_n = g.contact_ratio / (std::cos(beta_b) * std::cos(beta_b));
-  // Everything below in normal modules.
-  const double e =
-      kPi / 4 - rack.dedendum * std::tan(alpha) - (1 - std::sin(alpha)) * rack.tip_radius / std::cos(alpha);
-  const double big_g = rack.tip_radius - rack.dedendum + gear.shift;
-  const double h = 2 / zn * (kPi / 2 - e) - kPi / 3;
-  double theta = kPi / 6;
-  for (int i = 0; i < 50; ++i) {
-    theta = 2 * big_g / zn * std::tan(theta) - h;
-  }
-  const double chord = zn * std::sin(kPi / 3 - theta) + std::sqrt(3.0) * (big_g / std::cos(theta) - rack.tip_radius);
-  const double c = std::cos(theta);
-  const double fillet = rack.tip_radius + 2 * big_g * big_g / (c * (zn * c * c - 2 * big_g));
-  const double dn = zn;
-  const double dbn = dn * std::cos(alpha);
-  const double dan = dn + 2 * (gear.addendum + gear.shift);
-  const double tip = std::sqrt(dan * dan - dbn * dbn) / 2;
-  const double along = tip - kPi * std::cos(alpha) * (eps_n - 1);
-  const double den = 2 * std::sqrt(along * along + dbn * dbn / 4);
-  const double alpha_en = std::acos(std::min(1.0, dbn / den));
-  const double gamma = (kPi / 2 + 2 * std::tan(alpha) * gear.shift) / zn + involute(alpha) - involute(alpha_en);
-  const double alpha_load = alpha_en - gamma;
-  const double lever = 0.5 * ((std::cos(gamma) - std::sin(gamma) * std::tan(alpha_load)) * den -
-                              zn * std::cos(kPi / 3 - theta) - big_g / c + rack.tip_radius);
-  RootFactors factors;
-  factors.form = 6 * lever * std::cos(alpha_load) / (chord * chord * std::cos(alpha));
-  const double notch = chord / (2 * fillet);
-  const double slender = chord / lever;
-  factors.stress = (1.2 + 0.13 * slender) * std::pow(notch, 1 / (1.21 + 2.3 / slender));
-  return factors;
+  Working none;
+  const Root<double> root = root_of(none, g, Shape<double>(g), g.contact_ratio, wheel);
+  return {root.form, root.stress};
 }
 
 PairRating rate_pair(const PairGeometry& g, const GearMaterial& material, const PairDuty& duty) {
+  Working none;
+  const Figures<double> f = figures<double>(none, g, material, duty);
   PairRating r;
-  const double width = g.pair.face_width;
-  const double sign = g.pair.internal ? -1 : 1;
   r.forces = tooth_forces(duty.pinion_torque, g.r1, g.pair.rack.pressure_angle, g.pair.helix);
-  r.pitch_line_speed = duty.pinion_speed * g.rw1;
-  r.dynamic = dynamic_factor(r.pitch_line_speed, duty.quality);
-  r.distribution = load_distribution_factor(width, 2 * g.r1);
-  const double factor = r.dynamic * r.distribution * duty.load_factor;
-  const double elasticity =
-      std::sqrt(contact_modulus(material.modulus, material.poisson, material.modulus, material.poisson) / kPi);
-  r.contact_stress = single_contact_factor(g) * zone_factor(g) * elasticity * contact_ratio_factor(g) /
-                     std::sqrt(std::cos(g.pair.helix)) *
-                     std::sqrt(r.forces.tangential / (2 * g.r1 * width) * (g.ratio + sign) / g.ratio * factor);
-  const double pinion_cycles = cycles(duty.pinion_speed, duty.pinion_meshes, duty.service_time);
-  const double wheel_cycles = cycles(duty.pinion_speed / g.ratio, duty.wheel_meshes, duty.service_time);
-  r.contact_allowable = material.contact_limit.nominal * life_factor(kContactLife, pinion_cycles);
-  r.contact_safety = r.contact_allowable / r.contact_stress;
-  const double nominal_root = r.forces.tangential / (width * g.pair.module) * helix_factor_bending(g) * factor;
-  const RootFactors pinion = root_factors(g, false);
-  const RootFactors wheel = root_factors(g, true);
-  r.bending_stress_pinion = nominal_root * pinion.form * pinion.stress;
-  r.bending_stress_wheel = nominal_root * wheel.form * wheel.stress;
+  r.pitch_line_speed = f.pitch_line_speed;
+  r.dynamic = f.dynamic;
+  r.distribution = f.distribution;
+  r.contact_stress = f.contact_stress;
+  r.contact_allowable = f.contact_allowable;
+  r.contact_safety = f.contact_safety;
+  r.bending_stress_pinion = f.bending_stress_pinion;
+  r.bending_stress_wheel = f.bending_stress_wheel;
+  r.bending_allowable_pinion = f.bending_allowable_pinion;
+  r.bending_allowable_wheel = f.bending_allowable_wheel;
+  r.bending_safety = f.bending_safety;
   const double pinion_limit = material.bending_limit.nominal * (duty.pinion_reversed ? kReversedBending : 1);
   const double wheel_limit = material.bending_limit.nominal * (duty.wheel_reversed ? kReversedBending : 1);
-  r.bending_allowable_pinion = pinion_limit * life_factor(kBendingLife, pinion_cycles);
-  r.bending_allowable_wheel = wheel_limit * life_factor(kBendingLife, wheel_cycles);
-  r.bending_safety = std::min(r.bending_allowable_pinion / r.bending_stress_pinion,
-                              r.bending_allowable_wheel / r.bending_stress_wheel);
   const double per_second = cycles(duty.pinion_speed, duty.pinion_meshes, 1);
   const double wheel_per_second = cycles(duty.pinion_speed / g.ratio, duty.wheel_meshes, 1);
   r.contact_life = life_cycles(kContactLife, r.contact_stress / material.contact_limit.nominal) / per_second;
@@ -212,90 +387,8 @@ PairRating rate_pair(const PairGeometry& g, const GearMaterial& material, const 
 }
 
 Working rating_working(const PairGeometry& g, const GearMaterial& material, const PairDuty& duty) {
-  const PairRating r = rate_pair(g, material, duty);
-  const RootFactors root = root_factors(g, false);
-  const double width = g.pair.face_width;
   Working w;
-  w.push_back({"F_t",
-               "tangential force at the reference circle",
-               "F_t = T_1 / r_1",
-               {{"T_1", "torque on the pinion", duty.pinion_torque, Quantity::torque},
-                {"r_1", "reference radius", g.r1, Quantity::length}},
-               r.forces.tangential,
-               Quantity::force,
-               "statics"});
-  w.push_back({"eps_alpha",
-               "contact ratio in the transverse plane",
-               "eps_alpha = (approach + recess) / p_bt",
-               {{"approach", "path before the pitch point", g.approach, Quantity::length},
-                {"recess", "path behind it", g.recess, Quantity::length},
-                {"p_bt", "base pitch", g.base_pitch, Quantity::length}},
-               g.contact_ratio,
-               Quantity::number,
-               "derived, docs/theory/incumbent.md"});
-  w.push_back({"K_v",
-               "dynamic factor",
-               "K_v = ((A + sqrt V) / A)^B, V in ft/min, B = 0.25 (12 - Q)^(2/3), A = 50 + 56 (1 - B)",
-               {{"v", "pitch-line speed", r.pitch_line_speed, Quantity::speed},
-                {"Q", "quality number", duty.quality, Quantity::number}},
-               r.dynamic,
-               Quantity::number,
-               "from memory: AGMA 2001"});
-  w.push_back({"K_m",
-               "uneven load along the face",
-               "K_m = 1 + C_pf + C_ma",
-               {{"b", "face width", width, Quantity::length}, {"d_1", "pinion diameter", 2 * g.r1, Quantity::length}},
-               r.distribution,
-               Quantity::number,
-               "from memory: AGMA 2001, commercial enclosed unit"});
-  w.push_back({"sigma_H",
-               "contact stress of the flanks",
-               "sigma_H = Z_B Z_H Z_E Z_eps Z_beta sqrt(F_t / (d_1 b) (u ± 1) / u K_v K_m K)",
-               {{"Z_B", "single contact", single_contact_factor(g), Quantity::number},
-                {"Z_H", "zone", zone_factor(g), Quantity::number},
-                {"Z_eps", "contact ratio", contact_ratio_factor(g), Quantity::number},
-                {"Z_beta", "helix", 1 / std::sqrt(std::cos(g.pair.helix)), Quantity::number},
-                {"F_t", "tangential force", r.forces.tangential, Quantity::force},
-                {"u", "ratio of teeth", g.ratio, Quantity::number},
-                {"K", "further load factor", duty.load_factor, Quantity::number}},
-               r.contact_stress,
-               Quantity::pressure,
-               "from memory: ISO 6336-2"});
-  w.push_back({"S_H",
-               "safety against pitting, 1 % failures",
-               "S_H = sigma_H lim Z_N / sigma_H",
-               {{"sigma_H lim", "fatigue limit", material.contact_limit.nominal, Quantity::pressure},
-                {"sigma_H lim Z_N", "allowable at the life asked for", r.contact_allowable, Quantity::pressure}},
-               r.contact_safety,
-               Quantity::number,
-               material.contact_limit.source});
-  w.push_back({"sigma_F",
-               "bending stress of the pinion's root",
-               "sigma_F = F_t / (b m_n) Y_F Y_S Y_beta K_v K_m K",
-               {{"m_n", "normal module", g.pair.module, Quantity::length},
-                {"Y_F", "form", root.form, Quantity::number},
-                {"Y_S", "stress concentration", root.stress, Quantity::number},
-                {"Y_beta", "helix", helix_factor_bending(g), Quantity::number}},
-               r.bending_stress_pinion,
-               Quantity::pressure,
-               "from memory: ISO 6336-3 method B"});
-  const double virtual_teeth = g.pair.pinion.teeth / std::pow(std::cos(g.pair.helix), 3);
-  const double y = lewis_form_factor(virtual_teeth);
-  w.push_back({"sigma_Lewis",
-               "cross-check by hand: Lewis stress at the tooth tip, no stress concentration",
-               "sigma = K_v F_t / (b m_n Y)",
-               {{"z_v", "virtual teeth", virtual_teeth, Quantity::number}, {"Y", "Lewis form", y, Quantity::number}},
-               lewis_stress(r.forces.tangential, r.dynamic, width, g.pair.module, y),
-               Quantity::pressure,
-               "from memory: Shigley, table 14-2"});
-  w.push_back({"S_F",
-               "safety against tooth breakage, the weaker gear, 1 % failures",
-               "S_F = sigma_FE Y_N / sigma_F",
-               {{"sigma_FE Y_N", "allowable of the pinion", r.bending_allowable_pinion, Quantity::pressure},
-                {"sigma_F2", "bending stress of the wheel", r.bending_stress_wheel, Quantity::pressure}},
-               r.bending_safety,
-               Quantity::number,
-               material.bending_limit.source});
+  static_cast<void>(figures<Term>(w, g, material, duty));
   return w;
 }
 

@@ -1,5 +1,7 @@
 #include "engine/incumbent/unit_estimates.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -236,44 +238,103 @@ void estimate_housing(GearUnit& unit, std::optional<double> stated_mass) {
   unit.mass = {mass, mass * (1 - kMassScatter), mass * (1 + kMassScatter), kPractice};
 }
 
+namespace {
+
+using namespace formula;
+
+/// The torque that a unit was made for, by what is known of it.
+Term made_for(const GearUnit& unit, const UnitDuty& duty, const Term& output_speed) {
+  if (unit.plate_torque) return input("T_n", "torque on its plate", *unit.plate_torque, Quantity::torque);
+  if (unit.plate_power) return input("P_n", "power on its plate", *unit.plate_power, Quantity::power) / output_speed;
+  return input("T_2", "working torque", duty.output_torque, Quantity::torque) *
+         input("f_s", "service factor", duty.service_factor);
+}
+
+/// Ratio of a stage from its teeth.
+Term stage_ratio(const UnitStage& stage) {
+  const auto teeth = [](const char* symbol, const char* meaning, int z) { return input(symbol, meaning, z); };
+  switch (stage.kind) {
+    case StageKind::helical:
+      return teeth("z_2", "teeth of the wheel", stage.pair->pair.wheel.teeth) /
+             teeth("z_1", "teeth of the pinion", stage.pair->pair.pinion.teeth);
+    case StageKind::bevel:
+      return teeth("z_2", "teeth of the bevel wheel", stage.bevel->wheel_teeth) /
+             teeth("z_1", "teeth of the bevel pinion", stage.bevel->pinion_teeth);
+    case StageKind::worm:
+      return teeth("z_2", "teeth of the worm wheel", stage.worm->pair.wheel_teeth) /
+             teeth("z_1", "starts of the worm", stage.worm->pair.starts);
+    case StageKind::planetary:
+      return 1.0 + teeth("z_r", "teeth of the ring", stage.planetary->planet_ring.pair.wheel.teeth) /
+                       teeth("z_s", "teeth of the sun", stage.planetary->sun_planet.pair.pinion.teeth);
+    case StageKind::belt:
+      break;
+  }
+  return input("i_b", "ratio of the belt", stage.ratio);
+}
+
+/// What a unit loses, as shares of the power that goes in; idle of the power it was made for.
+struct Shares {
+  Term teeth, bearings, idle;
+};
+
+Shares lost_shares(Working& w, const GearUnit& unit) {
+  const UnitLosses& losses = unit.losses;
+  if (!unit.geared())
+    return {input("s_t", "share lost in lobes and pins", losses.teeth.nominal, Quantity::share),
+            input("s_b", "share lost in bearings", losses.bearings.nominal, Quantity::share),
+            input("s_0", "oil drag and seals, share of the design power", losses.idle.nominal, Quantity::share)};
+  std::vector<double> teeth, bearings, drag, speeds;
+  for (const UnitStage& stage : unit.stages) {
+    const bool belt = stage.kind == StageKind::belt, worm = stage.kind == StageKind::worm;
+    teeth.push_back(belt ? kBelt.nominal : stage.tooth_loss);
+    bearings.push_back(belt ? 0 : (worm ? kWormBearings : kBearings).nominal);
+    drag.push_back(belt ? 0 : (worm ? kWormIdle : kIdle).nominal);
+    speeds.push_back(stage.input_speed);
+  }
+  return {record(w, "s_t", "share lost in teeth and belt", Quantity::share,
+                 sum(inputs("l_k", "lost in the teeth or the belt of each stage", teeth, Quantity::share)),
+                 losses.teeth.source),
+          record(w, "s_b", "share lost in bearings", Quantity::share,
+                 sum(inputs("b_k", "lost in the bearings of each stage", bearings, Quantity::share)),
+                 losses.bearings.source),
+          record(w, "s_0", "oil drag and seals, share of the design power", Quantity::share,
+                 sum(inputs("d_k", "of each stage at the reference speed", drag, Quantity::share) *
+                     inputs("w_k", "speed of its driving shaft", speeds, Quantity::angular_speed)) /
+                     input("w_r", "reference speed", kReferenceSpeed, Quantity::angular_speed),
+                 losses.idle.source)};
+}
+
+}  // namespace
+
 Working unit_working(const GearUnit& unit, const UnitDuty& duty) {
   Working w;
-  w.push_back({"T_design",
-               "torque the unit was made for",
-               "nameplate torque, or nameplate power / output speed, or T_2 f_s",
-               {{"T_2", "working torque", duty.output_torque, Quantity::torque},
-                {"f_s", "service factor", duty.service_factor, Quantity::number}},
-               unit.design_torque,
-               Quantity::torque,
-               "common practice, no source"});
-  if (unit.geared())
-    w.push_back({"i",
-                 "ratio from whole teeth",
-                 "i = product of z_2 / z_1",
-                 {},
-                 unit.ratio,
-                 Quantity::number,
-                 "derived, counted"});
+  const Term output_speed = input("w_2", "output speed", duty.output_speed, Quantity::angular_speed);
+  const Term design = record(w, "T_D", "torque the unit was made for", Quantity::torque,
+                             made_for(unit, duty, output_speed), "common practice, no source");
+  if (unit.geared()) {
+    Term ratio = 1.0;
+    for (std::size_t i = 0; i < unit.stages.size(); ++i) {
+      const Term stage = record(w, fmt::format("i_{}", i + 1).c_str(),
+                                fmt::format("ratio of the {} stage", name(unit.stages[i].kind)).c_str(),
+                                Quantity::number, stage_ratio(unit.stages[i]), "derived, counted");
+      ratio = i == 0 ? stage : ratio * stage;
+    }
+    record(w, "i", "ratio from whole teeth", Quantity::number, ratio, "derived, counted");
+  }
   for (const UnitStage& stage : unit.stages) {
     if (!stage.worm) continue;
     const Working steps = worm_working(*stage.worm, stage.input_torque * stage.ratio, stage.input_speed);
     w.insert(w.end(), steps.begin(), steps.end());
   }
-  using namespace formula;
-  const Term output = input("P_2", "output power", unit.output_power, Quantity::power);
+  const Term output =
+      record(w, "P_2", "output power", Quantity::power,
+             input("T_2", "working torque", duty.output_torque, Quantity::torque) * output_speed, "derived, statics");
+  const Shares shares = lost_shares(w, unit);
   const Term loss =
-      output *
-          (Term(1.0) / (Term(1.0) -
-                        input("s_t", unit.geared() ? "share lost in teeth and belt" : "share lost in lobes and pins",
-                              unit.losses.teeth.nominal, Quantity::share) -
-                        input("s_b", "share lost in bearings", unit.losses.bearings.nominal, Quantity::share)) -
-           Term(1.0)) +
-      input("s_0", "oil drag and seals, share of the design power", unit.losses.idle.nominal, Quantity::share) *
-          input("T_D", "torque the unit was made for", unit.design_torque, Quantity::torque) *
-          input("w_2", "output speed", duty.output_speed, Quantity::angular_speed);
-  record(w, "P_V", "power that stays in the unit at full load", Quantity::power, loss, unit.losses.teeth.source);
-  record(w, "eta", "efficiency at the working load", Quantity::share,
-         output / (output + input("P_V", "power lost", unit.loss_power, Quantity::power)), unit.efficiency.source);
+      record(w, "P_V", "power that stays in the unit at full load", Quantity::power,
+             output * (1.0 / (1.0 - shares.teeth - shares.bearings) - 1.0) + shares.idle * design * output_speed,
+             "derived, docs/theory/incumbent.md");
+  record(w, "eta", "efficiency at the working load", Quantity::share, output / (output + loss), unit.efficiency.source);
   if (!unit.heat) return w;
   const HeatBalance& heat = *unit.heat;
   const Term wall = input("T_w", "wall of the housing", heat.wall, Quantity::temperature),

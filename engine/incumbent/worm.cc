@@ -5,45 +5,119 @@
 #include <string>
 
 #include "engine/base/constants.h"
+#include "engine/base/formula/record.h"
 
 namespace lobewise::incumbent {
 namespace {
 
+using namespace formula;
+
 constexpr double kInch = 0.0254;
-constexpr double kFoot = 0.3048;
+constexpr double kFootPerMinute = 0.3048 / 60;
 constexpr double kPoundForce = 4.4482216152605;
 /// Square root of the elasticity constant of steel on bronze; Niemann III, from memory.
 constexpr double kElasticity = 147e3;  // sqrt(Pa): 147 sqrt(MPa)
 /// Contact factor of cylindrical worms with d_m1 / a about 0.3 … 0.5; Niemann III, from memory.
 constexpr Coefficient kContactFactor = {2.9, 2.5, 3.2, "from memory: Niemann, Maschinenelemente III"};
+constexpr const char* kFriction = "from memory: AGMA 6034; range common practice, no source";
+constexpr const char* kStrength = "from memory: AGMA 6034";
 constexpr double kFrictionLow = 0.7;
 constexpr double kFrictionHigh = 1.4;
 
-double materials_factor(double centre_inches, double wheel_inches) {
-  if (centre_inches <= 3) {
-    return 720 + 10.37 * centre_inches * centre_inches * centre_inches;
-  }
-  return wheel_inches <= 8 ? 1000 : 1411.6518 - 455.8259 * std::log10(wheel_inches);
+// The factors of AGMA 6034 (from memory) over what it counts in inches and feet a minute.
+
+template <class X>
+X materials_factor(const X& centre_distance, const X& wheel_diameter) {
+  const X inches = centre_distance / kInch, wheel = wheel_diameter / kInch;
+  return choose(
+      less_or_equal(inches, 3.0), [&] { return 720.0 + 10.37 * pow(inches, 3.0); },
+      [&] {
+        return choose(
+            less_or_equal(wheel, 8.0), [] { return X(1000.0); }, [&] { return 1411.6518 - 455.8259 * lg(wheel); });
+      });
 }
 
-double ratio_factor(double ratio) {
-  if (ratio <= 20) {
-    return 0.02 * std::sqrt(std::max(0.0, -ratio * ratio + 40 * ratio - 76)) + 0.46;
-  }
-  if (ratio <= 76) {
-    return 0.0107 * std::sqrt(-ratio * ratio + 56 * ratio + 5145);
-  }
-  return 1.1483 - 0.00658 * ratio;
+template <class X>
+X ratio_factor(const X& ratio) {
+  return choose(
+      less_or_equal(ratio, 20.0), [&] { return 0.02 * sqrt(max(0.0, 40.0 * ratio - pow(ratio, 2.0) - 76.0)) + 0.46; },
+      [&] {
+        return choose(
+            less_or_equal(ratio, 76.0), [&] { return 0.0107 * sqrt(56.0 * ratio - pow(ratio, 2.0) + 5145.0); },
+            [&] { return 1.1483 - 0.00658 * ratio; });
+      });
 }
 
-double velocity_factor(double feet_per_minute) {
-  if (feet_per_minute < 700) {
-    return 0.659 * std::exp(-0.0011 * feet_per_minute);
-  }
-  if (feet_per_minute < 3000) {
-    return 13.31 * std::pow(feet_per_minute, -0.571);
-  }
-  return 65.52 * std::pow(feet_per_minute, -0.774);
+template <class X>
+X velocity_factor(const X& sliding_speed) {
+  const X v = sliding_speed / kFootPerMinute;
+  return choose(
+      less(v, 700.0), [&] { return 0.659 * exp(-0.0011 * v); },
+      [&] {
+        return choose(
+            less(v, 3000.0), [&] { return 13.31 * pow(v, -0.571); }, [&] { return 65.52 * pow(v, -0.774); });
+      });
+}
+
+/// Steel on bronze over the sliding speed.
+template <class X>
+X friction_at(const X& sliding_speed) {
+  const X v = sliding_speed / kFootPerMinute;
+  return choose(
+      less(10.0, v), [&] { return 0.103 * exp(-0.110 * pow(v, 0.450)) + 0.012; },
+      [&] {
+        return choose(
+            less(0.0, v), [&] { return 0.124 * exp(-0.074 * pow(v, 0.645)); }, [] { return X(0.15); });
+      });
+}
+
+template <class X>
+X driving_efficiency(const X& lead, const X& normal_angle, const X& friction) {
+  const X c = cos(normal_angle);
+  return (c - friction * tan(lead)) / (c + friction / tan(lead));
+}
+
+/// What a pair does at a duty, each figure from those before it.
+template <class X>
+struct Figures {
+  X sliding_speed, friction, efficiency, allowable_torque, contact_stress;
+};
+
+template <class X>
+Figures<X> figures(Working& w, const WormGeometry& g, double wheel_torque, double worm_speed) {
+  const X starts = as<X>("z_1", "starts of the worm", g.pair.starts),
+          quotient = as<X>("q", "worm diameter over module", g.pair.diameter_quotient);
+  const X lead = record(w, "gamma", "lead angle", Quantity::angle, atan(starts / quotient), "derived, geometry");
+  const X worm = as<X>("d_m1", "worm diameter", g.worm_diameter, Quantity::length);
+  const X sliding = record(w, "v_s", "sliding speed", Quantity::speed,
+                           as<X>("w_1", "worm speed", worm_speed, Quantity::angular_speed) * worm / 2.0 / cos(lead),
+                           "derived, geometry");
+  const X friction = record(w, "mu", "friction of steel on bronze", Quantity::number, friction_at(sliding), kFriction);
+  const X efficiency =
+      record(w, "eta_w", "efficiency of the teeth, worm driving", Quantity::share,
+             driving_efficiency(lead, as<X>("alpha_n", "normal pressure angle", g.pair.normal_angle, Quantity::angle),
+                                friction),
+             "derived, statics of the wedge");
+  const X wheel = as<X>("D", "wheel diameter", g.wheel_diameter, Quantity::length),
+          face = as<X>("F_e", "effective face", g.face_width, Quantity::length),
+          centre = as<X>("a", "centre distance", g.pair.centre_distance, Quantity::length);
+  const X ratio = record(w, "u", "ratio of teeth", Quantity::number,
+                         as<X>("z_2", "teeth of the wheel", g.pair.wheel_teeth) / starts, "derived, counted");
+  const X material =
+      record(w, "C_s", "factor of the bronze", Quantity::number, materials_factor(centre, wheel), kStrength);
+  const X by_ratio = record(w, "C_m", "factor of the ratio", Quantity::number, ratio_factor(ratio), kStrength);
+  const X by_speed =
+      record(w, "C_v", "factor of the sliding speed", Quantity::number, velocity_factor(sliding), kStrength);
+  const X allowable = record(
+      w, "T_2a", "torque the wheel's bronze stands for 25 000 h", Quantity::torque,
+      kPoundForce * material * pow(wheel / kInch, 0.8) * (face / kInch) * by_ratio * by_speed * wheel / 2.0, kStrength);
+  const X stress =
+      record(w, "sigma_H", "contact stress of the wheel", Quantity::pressure,
+             as<X>("Z_E", "steel on bronze, root of the elasticity (sqrt(Pa))", kElasticity) *
+                 as<X>("Z_rho", "contact factor", kContactFactor.nominal) *
+                 sqrt(as<X>("T_2", "torque on the wheel", wheel_torque, Quantity::torque) / pow(centre, 3.0)),
+             kContactFactor.source);
+  return {sliding, friction, efficiency, allowable, stress};
 }
 
 }  // namespace
@@ -84,8 +158,7 @@ double lead_angle(int starts, double axial_module, double worm_diameter) {
 }
 
 double worm_efficiency(double lead, double normal_angle, double friction) {
-  const double c = std::cos(normal_angle);
-  return (c - friction * std::tan(lead)) / (c + friction / std::tan(lead));
+  return driving_efficiency(lead, normal_angle, friction);
 }
 
 double worm_reverse_efficiency(double lead, double normal_angle, double friction) {
@@ -94,85 +167,27 @@ double worm_reverse_efficiency(double lead, double normal_angle, double friction
 }
 
 Coefficient worm_friction(double sliding_speed) {
-  const double v = sliding_speed / kFoot * 60;
-  double mu = 0.15;
-  if (v > 10) {
-    mu = 0.103 * std::exp(-0.110 * std::pow(v, 0.450)) + 0.012;
-  } else if (v > 0) {
-    mu = 0.124 * std::exp(-0.074 * std::pow(v, 0.645));
-  }
-  return {mu, kFrictionLow * mu, kFrictionHigh * mu, "from memory: AGMA 6034; range common practice, no source"};
+  const double mu = friction_at(sliding_speed);
+  return {mu, kFrictionLow * mu, kFrictionHigh * mu, kFriction};
 }
 
 WormRating rate_worm(const WormGeometry& g, double wheel_torque, double worm_speed) {
+  Working none;
+  const Figures<double> f = figures<double>(none, g, wheel_torque, worm_speed);
   WormRating r;
-  r.sliding_speed = worm_speed * g.worm_diameter / 2 / std::cos(g.lead_angle);
-  r.friction = worm_friction(r.sliding_speed);
-  const double angle = g.pair.normal_angle;
-  r.efficiency = worm_efficiency(g.lead_angle, angle, r.friction.nominal);
-  r.reverse_efficiency = worm_reverse_efficiency(g.lead_angle, angle, r.friction.nominal);
-  const double wheel_inches = g.wheel_diameter / kInch;
-  const double force = materials_factor(g.pair.centre_distance / kInch, wheel_inches) * std::pow(wheel_inches, 0.8) *
-                       (g.face_width / kInch) * ratio_factor(g.ratio) * velocity_factor(r.sliding_speed / kFoot * 60) *
-                       kPoundForce;
-  r.allowable_torque = force * g.wheel_diameter / 2;
+  r.sliding_speed = f.sliding_speed;
+  r.friction = {f.friction, kFrictionLow * f.friction, kFrictionHigh * f.friction, kFriction};
+  r.efficiency = f.efficiency;
+  r.reverse_efficiency = worm_reverse_efficiency(g.lead_angle, g.pair.normal_angle, f.friction);
+  r.allowable_torque = f.allowable_torque;
   r.torque_safety = r.allowable_torque / wheel_torque;
-  r.contact_stress =
-      kElasticity * kContactFactor.nominal * std::sqrt(wheel_torque / std::pow(g.pair.centre_distance, 3));
+  r.contact_stress = f.contact_stress;
   return r;
 }
 
 Working worm_working(const WormGeometry& g, double wheel_torque, double worm_speed) {
-  const WormRating r = rate_worm(g, wheel_torque, worm_speed);
   Working w;
-  w.push_back({"gamma",
-               "lead angle",
-               "tan gamma = z1 / q",
-               {{"z1", "starts", static_cast<double>(g.pair.starts), Quantity::number},
-                {"q", "worm diameter over module", g.pair.diameter_quotient, Quantity::number}},
-               g.lead_angle,
-               Quantity::angle,
-               "derived, geometry"});
-  w.push_back({"v_s",
-               "sliding speed",
-               "v_s = w_1 d_m1 / (2 cos gamma)",
-               {{"w_1", "worm speed", worm_speed, Quantity::angular_speed},
-                {"d_m1", "worm diameter", g.worm_diameter, Quantity::length}},
-               r.sliding_speed,
-               Quantity::speed,
-               "derived, geometry"});
-  w.push_back({"mu",
-               "friction of steel on bronze",
-               "mu = 0.103 exp(-0.110 V^0.450) + 0.012, V in ft/min",
-               {{"v_s", "sliding speed", r.sliding_speed, Quantity::speed}},
-               r.friction.nominal,
-               Quantity::number,
-               r.friction.source});
-  w.push_back({"eta",
-               "efficiency of the teeth, worm driving",
-               "eta = (cos alpha_n - mu tan gamma) / (cos alpha_n + mu / tan gamma)",
-               {{"mu", "friction", r.friction.nominal, Quantity::number},
-                {"gamma", "lead angle", g.lead_angle, Quantity::angle}},
-               r.efficiency,
-               Quantity::share,
-               "derived, statics of the wedge"});
-  w.push_back({"T_2 allowable",
-               "torque the wheel's bronze stands for 25 000 h",
-               "T_2 = C_s D^0.8 F_e C_m C_v D / 2 (lbf, in)",
-               {{"D", "wheel diameter", g.wheel_diameter, Quantity::length},
-                {"F_e", "effective face", g.face_width, Quantity::length}},
-               r.allowable_torque,
-               Quantity::torque,
-               "from memory: AGMA 6034"});
-  w.push_back({"sigma_H",
-               "contact stress of the wheel",
-               "sigma_H = Z_E Z_rho sqrt(T_2 / a^3)",
-               {{"Z_rho", "contact factor", kContactFactor.nominal, Quantity::number},
-                {"T_2", "torque on the wheel", wheel_torque, Quantity::torque},
-                {"a", "centre distance", g.pair.centre_distance, Quantity::length}},
-               r.contact_stress,
-               Quantity::pressure,
-               kContactFactor.source});
+  static_cast<void>(figures<Term>(w, g, wheel_torque, worm_speed));
   return w;
 }
 
