@@ -5,12 +5,10 @@
 #include <functional>
 
 #include "engine/case/parameters.h"
-#include "engine/case/weibull.h"
+#include "engine/case/yearly.h"
 
 namespace lobewise::cost {
 namespace {
-
-constexpr double kHour = 3600;
 
 struct YearCounts {
   double events = 0;
@@ -28,14 +26,11 @@ std::vector<YearCounts> stoppages_by_year(const Stoppages& s, double running_tim
     return counts;
   }
   // While a part is awaited only the hours count in which the machine would have run.
-  const double wait = s.spare_on_shelf ? 0 : s.spare_wait.nominal * running_time / kYear;
+  const double wait = s.spare_on_shelf ? 0 : awaited(s.spare_wait.nominal, running_time);
   for (const FailureMode& mode : s.modes) {
-    const std::vector<double> failures =
-        cumulative_failures({mode.shape.nominal, mode.scale.nominal}, s.age, running_time, years);
-    double before = 0;
+    const std::vector<double> failures = failures_by_year(mode, s.age, running_time, years);
     for (std::size_t year = 0; year < counts.size(); ++year) {
-      const double events = failures[year] - before;
-      before = failures[year];
+      const double events = failures[year];
       counts[year].events += events;
       counts[year].lost_time += events * (mode.repair_time.nominal + wait);
       counts[year].repair_cost += events * mode.repair_cost.nominal;
@@ -51,25 +46,25 @@ OptionResult evaluate_option(const CaseInput& in, const Option& o) {
       o.price.nominal + o.motor_price.nominal + o.installation.nominal + o.adapters.nominal + o.spare_price.nominal;
   r.flows.push_back(r.present.purchase);
   r.energy = mean_electric_power(o.losses, o.motor, in.duty) * in.running_time.nominal;
-  const double upkeep = o.lubricant_cost.nominal + o.upkeep_time.nominal / kHour * in.labour_rate.nominal;
+  const double upkeep = upkeep_cost(o.lubricant_cost.nominal, o.upkeep_time.nominal, in.labour_rate.nominal);
   const std::vector<YearCounts> stoppages = stoppages_by_year(o.stoppages, in.running_time.nominal, in.years);
   for (int year = 1; year <= in.years; ++year) {
-    const double discount = std::pow(1 + rate, -year);
-    const double energy = r.energy * in.energy_price.nominal * std::pow(1 + in.energy_price_growth.nominal, year - 1);
-    const double co2 = r.energy * in.grid_carbon.nominal * std::pow(1 - in.grid_decline.nominal, year - 1);
+    const double y = year, today = discount(rate, y);
+    const double energy = energy_cost(r.energy, in.energy_price.nominal, in.energy_price_growth.nominal, y);
+    const double co2 = carbon_mass(r.energy, in.grid_carbon.nominal, in.grid_decline.nominal, y);
     const double carbon = co2 * in.carbon_price.nominal;
     const YearCounts& stops = stoppages[static_cast<std::size_t>(year - 1)];
-    const double standstill = stops.lost_time / kHour * in.stop_cost.nominal;
+    const double standstill = standstill_cost(stops.lost_time, in.stop_cost.nominal);
     const double disposal = year == in.years ? o.disposal.nominal : 0;
     r.carbon += co2;
     r.stoppages += stops.events;
     r.lost_time += stops.lost_time;
-    r.present.energy += energy * discount;
-    r.present.carbon += carbon * discount;
-    r.present.upkeep += upkeep * discount;
-    r.present.repairs += stops.repair_cost * discount;
-    r.present.standstill += standstill * discount;
-    r.present.disposal += disposal * discount;
+    r.present.energy += energy * today;
+    r.present.carbon += carbon * today;
+    r.present.upkeep += upkeep * today;
+    r.present.repairs += stops.repair_cost * today;
+    r.present.standstill += standstill * today;
+    r.present.disposal += disposal * today;
     r.flows.push_back(energy + carbon + upkeep + stops.repair_cost + standstill + disposal);
   }
   return r;
@@ -363,61 +358,6 @@ Result<std::vector<BreakEven>> break_evens(const CaseInput& input, const std::st
     result.push_back(turn(input, stops, now, currency));
   }
   return result;
-}
-
-Working case_working(const CaseInput& in, const CaseResult& r) {
-  Working w;
-  const auto option = [&](const Option& o, const OptionResult& result) {
-    w.push_back({"W, " + o.name,
-                 "electric energy in the first year",
-                 "W = t sum q_i P_el(P_i), P_el = P_s + P_r (1/eta - 1)(f + (1 - f)(P_s/P_r)^2)",
-                 {{"t", "running time a year", in.running_time.nominal, Quantity::duration},
-                  {"P_r", "rated motor power", o.motor.rated_power, Quantity::power},
-                  {"eta", "rated motor efficiency", o.motor.rated_efficiency.nominal, Quantity::share},
-                  {"f", "fixed share of the motor's losses", o.motor.fixed_loss_share.nominal, Quantity::share},
-                  {"idle", "reducer loss without load", o.losses.idle_power.nominal, Quantity::power},
-                  {"slope", "reducer loss per output power", o.losses.slope.nominal, Quantity::share}},
-                 result.energy,
-                 Quantity::energy,
-                 "derived, docs/theory/case.md; " + o.motor.fixed_loss_share.source});
-    w.push_back({"n, " + o.name,
-                 "expected stoppages over the horizon",
-                 o.stoppages.stated
-                     ? "n = stated number a year times years"
-                     : "n = sum of M_k(t), M(t) = F_1(t) + integral F(t - x) dM(x), F Weibull, F_1 after t_0",
-                 {{"t_0", "running time already served", o.stoppages.age, Quantity::duration},
-                  {"years", "horizon", static_cast<double>(in.years), Quantity::number}},
-                 result.stoppages,
-                 Quantity::number,
-                 o.stoppages.stated          ? "derived, the plant's own count"
-                 : o.stoppages.modes.empty() ? "derived, no failure mode given"
-                                             : o.stoppages.modes.front().scale.source});
-    w.push_back({"C, " + o.name,
-                 "present cost over the horizon",
-                 "C = purchase + energy + carbon + upkeep + repairs + standstill + disposal, each discounted",
-                 {{"purchase", "now", result.present.purchase, Quantity::money},
-                  {"energy", "", result.present.energy, Quantity::money},
-                  {"carbon", "", result.present.carbon, Quantity::money},
-                  {"upkeep", "lubricant and labour", result.present.upkeep, Quantity::money},
-                  {"repairs", "", result.present.repairs, Quantity::money},
-                  {"standstill", "lost production", result.present.standstill, Quantity::money},
-                  {"disposal", "", result.present.disposal, Quantity::money}},
-                 result.present.total(),
-                 Quantity::money,
-                 "derived, docs/theory/case.md"});
-  };
-  option(in.keep, r.keep);
-  option(in.candidate, r.candidate);
-  w.push_back({"NPV",
-               "present value of choosing the candidate",
-               "NPV = sum (C_keep,t - C_candidate,t) / (1 + r)^t",
-               {{"r", "discount rate", in.discount_rate.nominal, Quantity::share},
-                {"C_keep", "present cost of keeping", r.keep.present.total(), Quantity::money},
-                {"C_candidate", "present cost of the candidate", r.candidate.present.total(), Quantity::money}},
-               r.net_present_value,
-               Quantity::money,
-               "derived, textbook definition"});
-  return w;
 }
 
 }  // namespace lobewise::cost

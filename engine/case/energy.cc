@@ -19,10 +19,8 @@ std::string where(const data::EnergyCo2Row& row) {
 Range usual_fixed_loss_share() { return range(0.25, 0.35, 0.5, "common practice, no source"); }
 
 double electric_power(const DriveLosses& losses, const MotorNameplate& motor, double output_power) {
-  const double shaft = output_power * (1 + losses.slope.nominal) + losses.idle_power.nominal;
-  const double load = shaft / motor.rated_power;
-  const double fixed = motor.fixed_loss_share.nominal;
-  return shaft + motor.rated_power * (1 / motor.rated_efficiency.nominal - 1) * (fixed + (1 - fixed) * load * load);
+  return motor_input(shaft_power(output_power, losses.idle_power.nominal, losses.slope.nominal), motor.rated_power,
+                     motor.rated_efficiency.nominal, motor.fixed_loss_share.nominal);
 }
 
 double mean_electric_power(const DriveLosses& losses, const MotorNameplate& motor, const std::vector<Load>& duty) {

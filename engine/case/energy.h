@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/base/formula/term.h"
 #include "engine/case/range.h"
 
 namespace lobewise::cost {
@@ -36,8 +37,18 @@ struct MotorNameplate {
 /// 0.35 (0.25 … 0.5); common practice, no source.
 [[nodiscard]] Range usual_fixed_loss_share();
 
-/// Electric power at an output power: P_el = P_s + P_r (1/eta - 1)(f + (1 - f)(P_s/P_r)^2), P_s = P_out + idle + slope
-/// P_out. Nominal values. Precondition: rated_power > 0, rated_efficiency > 0.
+/// Shaft power of the motor at an output power: P_out (1 + slope) + idle.
+template <class X>
+[[nodiscard]] X shaft_power(const X& output_power, const X& idle, const X& slope) {
+  return output_power * (1.0 + slope) + idle;
+}
+/// P_el = P_s + P_r (1/eta - 1)(f + (1 - f)(P_s/P_r)^2) of a motor that gives P_s.
+template <class X>
+[[nodiscard]] X motor_input(const X& shaft, const X& rated, const X& efficiency, const X& fixed_share) {
+  using namespace formula;
+  return shaft + rated * (1.0 / efficiency - 1.0) * (fixed_share + (1.0 - fixed_share) * pow(shaft / rated, 2.0));
+}
+/// The one of the other. Nominal values. Precondition: rated_power > 0, rated_efficiency > 0.
 [[nodiscard]] double electric_power(const DriveLosses& losses, const MotorNameplate& motor, double output_power);
 /// Mean electric power over the duty, W; the shares of time are taken as given (a rest is a block without power, motor
 /// off, that need not be listed).

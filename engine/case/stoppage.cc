@@ -1,6 +1,9 @@
 #include "engine/case/stoppage.h"
 
+#include <numeric>
+
 #include "data/weibull.h"
+#include "engine/case/weibull.h"
 
 namespace lobewise::cost {
 namespace {
@@ -23,6 +26,13 @@ FailureMode mode(const char* name, const char* item, double low_hours, double ho
 }
 
 }  // namespace
+
+std::vector<double> failures_by_year(const FailureMode& mode, double age, double running_time, int years) {
+  std::vector<double> failures =
+      cumulative_failures({mode.shape.nominal, mode.scale.nominal}, age, running_time, years);
+  std::adjacent_difference(failures.begin(), failures.end(), failures.begin());
+  return failures;
+}
 
 std::optional<WeibullRanges> weibull_ranges(const std::string& item) {
   for (const data::WeibullRow& row : data::kWeibull) {

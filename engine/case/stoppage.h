@@ -33,6 +33,10 @@ struct Stoppages {
   Range spare_wait;  ///< calendar time until a part comes when there is none, s
 };
 
+/// Expected failures of a part in each year of running, each one replaced by a new part; the first is `age` old.
+/// @param age, running_time  s;  @param years  >= 1
+[[nodiscard]] std::vector<double> failures_by_year(const FailureMode& mode, double age, double running_time, int years);
+
 /// Weibull parameters of a machine part from data/weibull.csv; eta spreads over orders of magnitude, hence logarithmic.
 /// Nothing when the table has no such item.
 struct WeibullRanges {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "engine/base/formula/record.h"
 #include "engine/evidence/beside.h"
 #include "engine/evidence/questions.h"
 
@@ -74,29 +75,22 @@ void write_fit(const Context& context, Finding& out) {
     if (line.verdict == FitVerdict::does_not_fit) refused += (refused.empty() ? "" : ", ") + line.label;
     if (line.before && line.after) {
       ++known;
-      out.working.push_back({"Δ",
-                             line.label,
-                             "Δ = new - old",
-                             {{"old", "what stands there", *line.before, line.quantity},
-                              {"new", "candidate", *line.after, line.quantity}},
-                             *line.after - *line.before,
-                             line.quantity,
-                             "derived, what the visitor measured against the range"});
+      formula::record(out.working, ("d_" + line.field).c_str(), line.label.c_str(), line.quantity,
+                      formula::input("new", "candidate", *line.after, line.quantity) -
+                          formula::input("old", "what stands there", *line.before, line.quantity),
+                      "derived, what the visitor measured against the range");
     }
     if (line.verdict == FitVerdict::adapter) ++adapted;
     if (!line.work.empty()) out.notes.push_back({fmt::format("{}: {}", line.label, line.work), {}});
   }
   out.missing = beside.unknown;
   if (drive.motor) {
-    out.working.push_back({"L",
-                           "overall length with its motor",
-                           "L = shaft end + reducer + motor",
-                           {{"shaft", "shaft end", drive.build.frame().output.length, Quantity::length},
-                            {"reducer", "shoulder to motor face", drive.build.length(), Quantity::length},
-                            {"motor", "estimated", drive::typical_length(*drive.motor).nominal, Quantity::length}},
-                           beside.length.nominal,
-                           Quantity::length,
-                           beside.length.source});
+    using formula::input;
+    formula::record(out.working, "L", "overall length with its motor", Quantity::length,
+                    input("l_s", "shaft end", drive.build.frame().output.length, Quantity::length) +
+                        input("l_r", "reducer, shoulder to motor face", drive.build.length(), Quantity::length) +
+                        input("l_m", "motor, estimated", drive::typical_length(*drive.motor).nominal, Quantity::length),
+                    beside.length.source);
   }
 
   switch (beside.fit.verdict) {

@@ -3,8 +3,10 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
+#include "engine/base/formula/record.h"
 #include "engine/case/parameters.h"
 
 namespace lobewise::cost {
@@ -256,6 +258,76 @@ TEST(Case, WithoutAHistoryBothStopAlike) {
   const CaseResult r = evaluate(in).value();
   EXPECT_DOUBLE_EQ(r.keep.stoppages, r.candidate.stoppages);
   EXPECT_DOUBLE_EQ(r.keep.present.standstill, r.candidate.present.standstill);
+}
+
+double step(const Working& working, const char* symbol) {
+  const auto found = std::find_if(working.begin(), working.end(), [&](const auto& s) { return s.symbol == symbol; });
+  if (found != working.end()) return found->value;
+  ADD_FAILURE() << "no step " << symbol;
+  return 0;
+}
+
+void expect_followed(const CaseInput& in) {
+  const CaseResult r = evaluate(in).value();
+  const Working w = case_working(in, r);
+  for (const WorkingStep& s : w) EXPECT_EQ(formula::fault_of(s), "") << s.symbol;
+  const auto option = [&](const OptionResult& result, const std::string& tag) {
+    const auto same = [&](const std::string& symbol, double figure) {
+      EXPECT_NEAR(step(w, (symbol + tag).c_str()), figure, 1e-9 * std::abs(figure)) << symbol << tag;
+    };
+    same("W_", result.energy);
+    same("n_", result.stoppages);
+    same("C_pu", result.present.purchase);
+    same("C_en", result.present.energy);
+    same("C_up", result.present.upkeep);
+    same("C_re", result.present.repairs);
+    same("C_st", result.present.standstill);
+    same("C_di", result.present.disposal);
+    same("C_", result.present.total());
+  };
+  option(r.keep, "k");
+  option(r.candidate, "n");
+  EXPECT_NEAR(step(w, "NPV"), r.net_present_value, 1e-9 * r.keep.present.total());
+  if (r.payback && *r.payback > 0) {
+    EXPECT_NEAR(step(w, "y_p"), *r.payback, 1e-12);
+  }
+  for (const WorkingStep& s : w) {
+    if (s.kind == StepKind::solved) {
+      EXPECT_LE(std::abs(s.tree->value), s.tolerance) << s.symbol;
+    }
+  }
+}
+
+// Each part of the money is the one that the case counts; the working is its own arithmetic on lists.
+TEST(CaseWorking, GivesTheFiguresOfTheCase) {
+  CaseInput in = example();
+  expect_followed(in);
+  in.carbon_price = stated(0.09);
+  in.candidate.disposal = stated(-200);
+  in.candidate.spare_price = stated(4000);
+  in.candidate.stoppages.spare_on_shelf = false;
+  in.keep.stoppages = in.candidate.stoppages;
+  in.keep.stoppages.age = 40000 * kHour;
+  expect_followed(in);
+  in.keep.stoppages.modes.clear();
+  in.years = 1;
+  expect_followed(in);
+}
+
+// The closed forms beside the renewals hold what was counted between them, worn in or new, few or many lives long.
+TEST(CaseWorking, RenewalsStandBetweenTheirBounds) {
+  CaseInput in = example();
+  in.keep.stoppages = in.candidate.stoppages;
+  for (const double shape : {0.7, 1.0, 2.5})
+    for (const double age : {0.0, 20000.0, 200000.0})
+      for (const double scale : {3000.0, 40000.0, 400000.0}) {
+        in.keep.stoppages.age = age * kHour;
+        in.keep.stoppages.modes = {{"part", stated(shape), stated(scale * kHour), stated(0), stated(0)}};
+        const Working w = case_working(in, evaluate(in).value());
+        const double count = step(w, "M_1k");
+        EXPECT_GE(count, step(w, "F_1k") * (1 - 1e-6)) << shape << ' ' << age << ' ' << scale;
+        EXPECT_LE(count, step(w, "B_1k") * (1 + 1e-2)) << shape << ' ' << age << ' ' << scale;
+      }
 }
 
 TEST(Data, TablesCarryTheirSource) {
