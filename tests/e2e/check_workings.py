@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
-"""check_workings.py BINARY ENQUIRY…: an outsider's look at every working of `BINARY prove ENQUIRY --json`; the word `golden`
-stands for everything that tests/golden asks as JSON.
+"""check_workings.py BINARY ENQUIRY…: an outsider's look at every working of `BINARY prove ENQUIRY --json`, and of `compare` where
+the enquiry has a drive in service. A file that ends on .json is a request to `BINARY api`; the word `golden` stands for
+everything that tests/golden asks as JSON.
 Evaluates each step's `expression` (grammar: engine/base/formula/print.h) with the SI numbers of its own inputs and compares with its value. Needs only Python 3.
 Prints counts by kind, the share that can be checked, and what is wrong; ends with 1 when anything is."""
 import json, math, re, subprocess, sys
@@ -112,20 +113,23 @@ def steps_of(answer, place=""):
     elif isinstance(answer, list):
         for inner in answer: yield from steps_of(inner, place)
 def commands(arguments):
-    """What to ask: enquiries to prove, and `golden` for everything that tests/golden asks as JSON."""
+    """What to ask: [arguments, standard input]."""
     for a in arguments:
-        if a != "golden": yield ["prove", a, "--json"]
-        else:
+        if a == "golden":
             sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "golden"))
             import golden
-            yield from (c for c in golden.cases().values() if "--json" in c)
+            yield from ((c, "") for c in golden.cases().values() if "--json" in c)
+        elif a.endswith(".json"): yield ["api"], Path(a).read_text(encoding="utf-8")
+        else:
+            yield ["prove", a, "--json"], ""
+            if "\nincumbent:" in Path(a).read_text(encoding="utf-8"): yield ["compare", a, "--json"], ""
 def main(binary, arguments):
     count, bad = {}, []
     binary = str(Path(binary).resolve())
-    for command in commands([a if a == "golden" else str(Path(a).resolve()) for a in arguments]):
-        answer = subprocess.run([binary, *command], capture_output=True, text=True, timeout=60, cwd=Path(__file__).resolve().parents[2])
+    for command, request in commands([a if a == "golden" else str(Path(a).resolve()) for a in arguments]):
+        answer = subprocess.run([binary, *command], input=request, capture_output=True, text=True, timeout=60, cwd=Path(__file__).resolve().parents[2])
         if answer.returncode not in (0, 5):
-            bad.append(f"{' '.join(command)}: ended with {answer.returncode}")
+            bad.append(f"{' '.join(command)} {request}: ended with {answer.returncode}")
             continue
         n = 0
         for place, s in steps_of(json.loads(answer.stdout)):
@@ -134,8 +138,8 @@ def main(binary, arguments):
             if s["kind"] == "told":  # not recorded yet: counted, not checked
                 continue
             e = check(s)
-            if e: bad.append(f"{command[1]} {place} {s['symbol']}: {e}")
-        if n == 0 and command[0] == "prove": bad.append(f"{' '.join(command)}: no working")
+            if e: bad.append(f"{command[1] if len(command) > 1 else request.strip()} {place} {s['symbol']}: {e}")
+        if n == 0 and command[0] != "compare": bad.append(f"{' '.join(command)}: no working")
     n = sum(count.values())
     checkable = count.get("computed", 0) + count.get("solved", 0)
     print(f"{n} steps {count}, {checkable / max(n, 1):.0%} can be checked, {len(bad)} wrong")
