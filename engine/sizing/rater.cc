@@ -15,8 +15,6 @@ namespace {
 
 using drive::MeshLevel;
 
-/// The search for a torque ends here, times the reference torque; what stands more is no limit of this build.
-constexpr double kSearchEnd = 1000;
 /// Precision of a torque, share of it.
 constexpr double kPrecision = 1e-9;
 /// Input speeds this little above what a stage stands are the same speed written differently.
@@ -122,7 +120,7 @@ double Rater::heat_shed() const {
 double Rater::torque_where(FunctionRef<double(double)> use) const {
   double low = 0;
   double high = tables_.back()->reference_torque;
-  const double end = kSearchEnd * high;
+  const double end = search_end();
   while (use(high) < 1) {
     if (high >= end) return end;
     low = high;

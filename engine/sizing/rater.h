@@ -1,5 +1,6 @@
 #pragma once
 // What `rate` and its working share: a build in its surroundings, every limit as a function of the output torque.
+#include "engine/base/formula/term.h"
 #include "engine/base/function_ref.h"
 #include "engine/drive/losses_model.h"
 #include "engine/sizing/rating.h"
@@ -44,7 +45,20 @@ class Rater {
   [[nodiscard]] double torque_where(FunctionRef<double(double)> use) const;
   void add_stage(std::size_t i, std::vector<CriterionTorque>& out) const;
   [[nodiscard]] double heat_torque() const;
+
+  /// The search for a torque ends here, times the reference torque; what stands more is no limit of this build.
+  static constexpr double kSearchEnd = 1000;
+  [[nodiscard]] double search_end() const { return kSearchEnd * tables_.back()->reference_torque; }
+  struct Found;
+  [[nodiscard]] Found found(const CriterionTorque& criterion) const;
+  [[nodiscard]] formula::Term hardest_disc(std::size_t i) const;
+  /// The step at the torque of a criterion, which closes use = 1.
+  void close(const CriterionTorque& criterion, const formula::Term& use, const std::string& source,
+             Working& working) const;
   void explain_bearing(const CriterionTorque& criterion, Working& working) const;
+  void explain_pressure(const CriterionTorque& criterion, double drive::MeshLevel::*member, Working& working) const;
+  void explain_pins(const CriterionTorque& criterion, Working& working) const;
+  void explain_heat(const CriterionTorque& criterion, Working& working) const;
 
   drive::Build build_;
   Tables tables_;

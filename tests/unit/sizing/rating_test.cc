@@ -6,6 +6,7 @@
 #include <cmath>
 #include <set>
 
+#include "engine/base/formula/record.h"
 #include "engine/drive/losses_model.h"
 #include "engine/drive/thermal.h"
 #include "engine/range/bearing.h"
@@ -182,8 +183,14 @@ TEST(Rating, WorkingEndsAtEveryCriterionsTorque) {
       return s.symbol == "T" && s.meaning == words(criterion.criterion);
     });
     ASSERT_NE(step, working.end()) << words(criterion.criterion);
-    EXPECT_EQ(step->value, criterion.torque);
+    EXPECT_DOUBLE_EQ(step->value, criterion.torque);
     EXPECT_FALSE(step->source.empty());
+  }
+  for (const WorkingStep& step : working) {
+    EXPECT_EQ(formula::fault_of(step), "") << step.symbol;
+    if (step.kind == StepKind::solved) {
+      EXPECT_LE(std::abs(step.tree->value), step.tolerance) << step.meaning;
+    }
   }
 }
 
