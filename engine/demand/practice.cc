@@ -74,6 +74,41 @@ Ends computed(Working& working, const std::string& symbol, const std::string& me
   return {end("_low", ", low end", &Ends::low), end("_high", ", high end", &Ends::high)};
 }
 
+/// The factor that the computed duty asks for.
+void write_computed(const DutySpectrum& spectrum, double running_torque, double equivalent, double peak_torque,
+                    Working& w) {
+  using namespace formula;
+  const Term running = input("T", "running torque", running_torque, Quantity::torque),
+             exponent = input("p", "exponent of the life of line contacts", kLineExponent);
+  Term wears = input("T_e", "no turn, no wear", 0, Quantity::torque);
+  if (equivalent > 0) {
+    std::vector<double> torques, speeds, shares;
+    for (const SpectrumBin& bin : spectrum.bins) {
+      torques.push_back(bin.torque);
+      speeds.push_back(bin.speed);
+      shares.push_back(bin.share);
+    }
+    const Term turns = inputs("q_i", "shares of the running time", std::move(shares)) *
+                       inputs("n_i", "speeds", std::move(speeds), Quantity::angular_speed);
+    wears = record(w, "T_e", "steady torque that wears as the day does", Quantity::torque,
+                   pow(sum(turns * pow(abs(inputs("T_i", "torques", std::move(torques), Quantity::torque)), exponent)) /
+                           sum(turns),
+                       1.0 / exponent),
+                   "[iso281] exponent for line contact, Palmgren-Miner");
+  }
+  const Term life =
+      record(w, "f_w", "factor of wear, of which ten hours a day are one", Quantity::number,
+             wears / running *
+                 pow(input("h", "running time a day", spectrum.hours_per_day, Quantity::duration) / (10 * kHour),
+                     1.0 / exponent),
+             kCommonPractice);
+  const Term peak = record(w, "f_p", "factor of the worst moment", Quantity::number,
+                           input("T_p", "largest torque", peak_torque, Quantity::torque) / running /
+                               input("k_p", "what a rating stands for a moment", kPeakAllowed.nominal),
+                           kPeakAllowed.source);
+  record(w, "f_c", "factor that the computed duty asks for", Quantity::number, max(life, peak), kDerived);
+}
+
 }  // namespace
 
 Result<Practice> practice_factor(const Demand& demand, double hours_per_day, double starts_per_hour,
@@ -148,6 +183,8 @@ Result<CrossCheck> cross_check(const Demand& demand, const DutySpectrum& spectru
                 peak / running / kPeakAllowed.low};
   check.computed = {std::max(check.life.value, check.peak.value), std::max(check.life.low, check.peak.low),
                     std::max(check.life.high, check.peak.high)};
+
+  write_computed(spectrum, running, equivalent, peak, check.practice.working);
 
   using Agreement = CrossCheck::Agreement;
   const double value = check.computed.value;
