@@ -115,7 +115,7 @@ void physics(Given<P>& in, Demand& out) {
   const X density = in.term<X>("rho", &P::density);
   out.inertia.value =
       value(record(w, "J", "inertia: half the batch turns along, rotor as heavy as a third of it", Quantity::inertia,
-                   (0.5 + 0.33) * density * volume * pow(0.35 * diameter, 2.0), kCommonPractice));
+                   0.83 * density * volume * pow(0.35 * diameter, 2.0), kCommonPractice));
   const bool stiff = batch == Batch::dough || batch == Batch::stiff_plastic;
   out.shock_class = batch == Batch::stiff_plastic ? ShockClass::striking : ShockClass::uneven;
   out.shock_reason =
