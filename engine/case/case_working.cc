@@ -180,7 +180,7 @@ class OptionWorking {
                            scale * exp(gammaln(1.0 + 1.0 / shape)), "derived, Weibull");
     const Term square = pow(scale, 2.0) * exp(gammaln(1.0 + 2.0 / shape));
     step("B_" + number, "the most there can be: " + mode.name, Quantity::number,
-         first * (horizon / mean + square / pow(mean, 2.0)), "Lorden 1970 for renewals after the first, from memory");
+         first * (horizon / mean + square / pow(mean, 2.0)), "from memory: Lorden 1970, renewals after the first");
     record_followed(w_, symbol("M_" + number).c_str(), fmt::format("{}: failures of {}", o_.name, mode.name).c_str(),
                     Quantity::number, count,
                     "M(t) = F_1(t) + integral of F(t - x) dM(x) in midpoint steps, each failed part replaced by a new "

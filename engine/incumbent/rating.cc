@@ -19,7 +19,7 @@ using namespace formula;
 constexpr const char* kFlanks = "from memory: ISO 6336-2";
 constexpr const char* kRoot = "from memory: ISO 6336-3 method B";
 constexpr const char* kAgmaFactors = "from memory: AGMA 2001";
-constexpr const char* kLifeFactors = "ISO 6336-2 and -3, case-hardened steel, from memory";
+constexpr const char* kLifeFactors = "from memory: ISO 6336-2 and -3, case-hardened steel";
 constexpr const char* kLewis = "from memory: Shigley, table 14-2";
 
 constexpr double kInch = 0.0254;
