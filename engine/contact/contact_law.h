@@ -44,6 +44,11 @@ class ContactLaw {
   /// Largest force for which the law holds: log law: where the half width grows so large that d delta/dF has fallen to
   /// half of the bracket's unit step (a comparable to the roller itself); unlimited for the others [N].
   [[nodiscard]] double limit_force(double radius) const;
+  /// The log law as delta = F (local - logarithmic ln(F/N)) [m/N].
+  [[nodiscard]] double local(double radius) const {
+    return 2 * unit_ * (1 + log_scale_ - std::log(2 * unit_ * radius));
+  }
+  [[nodiscard]] double logarithmic() const { return 2 * unit_; }
 
  private:
   [[nodiscard]] ContactForce log_force(double delta, double radius) const;

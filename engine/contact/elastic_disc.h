@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "engine/base/result.h"
+#include "engine/contact/equilibrium.h"
 #include "engine/contact/hertz.h"
 #include "engine/contact/mesh_model.h"
 #include "engine/contact/mesh_solver.h"
@@ -94,6 +95,7 @@ struct ElasticLoads {
   std::vector<double> pin_force;         ///< Q by output pin, empty when the pins carry nothing [N]
   std::vector<double> bearing_force;     ///< of the bearing rollers on the disc, empty without rollers [N]
   std::vector<double> ring_pressure;     ///< Hertz peak pressure, lobe against ring roller [Pa]
+  std::vector<double> ring_radius;       ///< 1 / sum of curvatures of each of them [m]
   std::vector<double> pin_pressure;      ///< hole against output pin [Pa]
   std::vector<double> bearing_pressure;  ///< the larger of bore and inner race [Pa]
   mechanism::Vec2 ring_resultant;        ///< sum F n [N]
@@ -133,6 +135,8 @@ class ElasticSolver {
   [[nodiscard]] double output_rotation() const;
   /// Largest unbalanced force, moments divided by the pitch radius, as a share of T/Rw.
   [[nodiscard]] double residual() const;
+  /// The last solution contact by contact, of one disc. Precondition: it converged.
+  [[nodiscard]] Equilibrium equilibrium(int disc) const;
   /// Newton steps of the last solution.
   [[nodiscard]] int steps() const;
   /// Stress and deflection of one disc in the last solution.

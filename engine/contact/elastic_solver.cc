@@ -357,6 +357,7 @@ struct ElasticSolver::Impl {
           case Kind::ring:
             l.ring_force.push_back(c.force);
             l.ring_pressure.push_back(pressure);
+            l.ring_radius.push_back(c.rho);
             l.ring_resultant += force;
             l.ring_moment -= c.force * c.rate[2];
             break;
@@ -391,6 +392,32 @@ const std::vector<ElasticLoads>& ElasticSolver::discs() const { return impl_->lo
 double ElasticSolver::output_rotation() const { return impl_->output; }
 double ElasticSolver::residual() const { return impl_->residual; }
 int ElasticSolver::steps() const { return impl_->steps; }
+
+Equilibrium ElasticSolver::equilibrium(int index) const {
+  const DiscState& disc = impl_->discs[index];
+  Equilibrium out;
+  out.crank_angle = impl_->crank_angle;
+  const Eigen::VectorXd bent = disc.bent();
+  for (std::size_t a = 0; a < disc.active.size(); ++a) {
+    const Contact& c = disc.contacts[disc.active[a]];
+    if (c.kind == Kind::bearing) continue;
+    PressedContacts& list = c.kind == Kind::ring ? out.ring : out.pins;
+    list.force.push_back(c.force);
+    list.arm.push_back(-c.rate[2]);
+    list.radius.push_back(c.rho);
+    list.approach.push_back(c.delta);
+    list.local.push_back(c.law.p);
+    list.logarithmic = c.law.w;
+    list.bent.push_back(bent[static_cast<Eigen::Index>(a)]);
+  }
+  for (const DiscState& other : impl_->discs)
+    for (const int i : other.active)
+      if (const Contact& c = other.contacts[i]; c.kind == Kind::pin) {
+        out.output_force.push_back(c.force);
+        out.output_arm.push_back(c.rate[3]);
+      }
+  return out;
+}
 
 DiscPicture ElasticSolver::picture(int disc) const {
   const Impl& s = *impl_;

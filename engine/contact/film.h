@@ -1,5 +1,6 @@
 #pragma once
 // Elastohydrodynamic film of a line contact and what it means for the surfaces. Theory: docs/theory/lubricant.md.
+#include "engine/base/formula/term.h"
 #include "engine/base/working.h"
 
 namespace lobewise::contact {
@@ -19,9 +20,21 @@ struct FilmInput {
 
 /// Smallest film thickness h = 2.65 R U^0.7 G^0.54 W^-0.13 [m], U = eta u/(E' R), G = alpha E', W = q/(E' R).
 /// Fully flooded, isothermal, smooth steel. Source: Dowson's line-contact fit, from memory.
+template <class X>
+[[nodiscard]] X line_film_of(const X& speed, const X& radius, const X& modulus_pair, const X& pressure_viscosity,
+                             const X& eta, const X& load_per_length) {
+  using namespace formula;
+  const X scale = modulus_pair * radius;
+  return X(2.65) * radius * pow(eta * speed / scale, X(0.7)) * pow(pressure_viscosity * modulus_pair, X(0.54)) *
+         pow(load_per_length / scale, X(-0.13));
+}
 [[nodiscard]] double line_film(const FilmInput& contact);
 
 /// kappa that stands for a film ratio Lambda = h / sigma: Lambda^1.3. Precondition Lambda >= 0. Source: from memory.
-[[nodiscard]] double viscosity_ratio_of_film(double lambda_ratio);
+template <class X>
+[[nodiscard]] X viscosity_ratio_of_film(const X& lambda_ratio) {
+  using namespace formula;
+  return pow(lambda_ratio, X(1.3));
+}
 
 }  // namespace lobewise::contact

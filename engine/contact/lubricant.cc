@@ -10,17 +10,8 @@ namespace lobewise::contact {
 namespace {
 
 constexpr double kMm2 = 1e-6;  // m2/s in a mm2/s
-constexpr double kT40 = 313.15, kT100 = 373.15;
-
-double double_log(double nu) { return std::log10(std::log10(nu / kMm2 + 0.7)); }
-
-// L = a Y^2 + b Y + c and H = d Y^2 + e Y + f up to `end`; ASTM D2270, from memory.
-struct Segment {
-  double end, a, b, c, d, e, f;
-  [[nodiscard]] double low(double y) const { return (a * y + b) * y + c; }
-  [[nodiscard]] double high(double y) const { return (d * y + e) * y + f; }
-};
-constexpr std::array<Segment, 16> kSegments{{
+// ASTM D2270, from memory.
+constexpr std::array<IndexRow, 16> kIndexRows{{
     {3.8, 1.14673, 1.7576, -0.109, 0.84155, 1.5521, -0.077},
     {4.4, 3.38095, -15.4952, 33.196, 0.78571, 1.7929, -0.183},
     {5.0, 2.5000, -7.2143, 13.812, 0.82143, 1.5679, 0.119},
@@ -39,21 +30,15 @@ constexpr std::array<Segment, 16> kSegments{{
     {HUGE_VAL, 0.83531, 14.6731, -216.246, 0.16841, 11.8493, -96.947},
 }};
 
-double per_minute(double speed) { return speed * 30 / kPi; }
-
 }  // namespace
 
 ViscosityCurve viscosity_curve(double nu_40, double nu_100) {
-  const double y40 = double_log(nu_40), y100 = double_log(nu_100);
-  const double x40 = std::log10(kT40), x100 = std::log10(kT100);
-  const double b = (y40 - y100) / (x100 - x40);
-  return {y40 + b * x40, b};
+  const double slope = curve_slope<double>(nu_40, nu_100);
+  return {curve_height<double>(nu_40, slope), slope};
 }
 
 double kinematic_viscosity(const ViscosityCurve& curve, double temperature) {
-  const double y = std::pow(10.0, std::pow(10.0, curve.a - curve.b * std::log10(temperature))) - 0.7;
-  if (y >= 2) return y * kMm2;
-  return (y - std::exp(-0.7487 + y * (-3.295 + y * (0.6119 - 0.3193 * y)))) * kMm2;
+  return viscosity_on<double>(curve.a, curve.b, temperature);
 }
 
 double kinematic_viscosity(double nu_40, double nu_100, double temperature) {
@@ -66,15 +51,13 @@ double viscosity_fall(const ViscosityCurve& curve, double temperature) {
   return curve.b * log_sum / temperature * sum / (sum - 0.7);
 }
 
-double viscosity_index(double nu_40, double nu_100) {
-  const double u = nu_40 / kMm2, y = nu_100 / kMm2;
+const IndexRow& index_row(double nu_100) {
   std::size_t i = 0;
-  while (y > kSegments[i].end) ++i;
-  const double low = kSegments[i].low(y), high = kSegments[i].high(y);
-  if (u >= high) return 100 * (low - u) / (low - high);
-  const double n = std::log10(high / u) / std::log10(y);
-  return 100 + (std::pow(10.0, n) - 1) / 0.00715;
+  while (nu_100 / kMm2 > kIndexRows[i].end) ++i;
+  return kIndexRows[i];
 }
+
+double viscosity_index(double nu_40, double nu_100) { return index_by_row<double>(nu_40, nu_100, index_row(nu_100)); }
 
 Result<double> nu_100_from_index(double nu_40, double index) {
   double low = 2 * kMm2, high = nu_40;
@@ -90,20 +73,14 @@ Result<double> nu_100_from_index(double nu_40, double index) {
   return 0.5 * (low + high);
 }
 
-bool slow_for_reference_viscosity(double speed) {
-  // 1000 1/min written in rad/s must fall on the upper branch whatever its last digit.
-  return per_minute(speed) < 1000 * (1 - 1e-12);
-}
-
 double reference_viscosity(double speed, double pitch_diameter) {
-  const double n = per_minute(speed), root = std::sqrt(pitch_diameter * 1e3);
-  return (slow_for_reference_viscosity(speed) ? 45000 * std::pow(n, -0.83) : 4500 / std::sqrt(n)) / root * kMm2;
+  return reference_viscosity_of<double>(speed, pitch_diameter);
 }
 
 double viscosity_ratio(double nu, double speed, double pitch_diameter) {
   return nu / reference_viscosity(speed, pitch_diameter);
 }
 
-double speed_factor(double speed, double mean_diameter) { return per_minute(speed) * mean_diameter * 1e3; }
+double speed_factor(double speed, double mean_diameter) { return speed_factor_of<double>(speed, mean_diameter); }
 
 }  // namespace lobewise::contact

@@ -3,6 +3,7 @@
 // bearing asks for. It stands here because life (engine/strength) and friction (engine/losses) both need it and must
 // not include each other. Theory, validity and sources: docs/theory/lubricant.md. Plain SI: viscosity m2/s, temperature
 // K.
+#include "engine/base/formula/term.h"
 #include "engine/base/result.h"
 #include "engine/base/working.h"
 
@@ -38,6 +39,38 @@ struct ViscosityCurve {
   double b = 0;
 };
 
+/// Temperatures at which an oil's viscosity is given [K].
+inline constexpr double kGiven40 = 313.15, kGiven100 = 373.15;
+
+/// lg lg(nu/(mm2/s) + 0.7).
+template <class X>
+[[nodiscard]] X double_logarithm(const X& nu) {
+  using namespace formula;
+  return lg(lg(nu * X(1e6) + X(0.7)));
+}
+/// Slope B of the curve through (40 C, nu_40) and (100 C, nu_100).
+template <class X>
+[[nodiscard]] X curve_slope(const X& nu_40, const X& nu_100) {
+  using namespace formula;
+  return (double_logarithm(nu_40) - double_logarithm(nu_100)) / (lg(X(kGiven100)) - lg(X(kGiven40)));
+}
+/// Its height A.
+template <class X>
+[[nodiscard]] X curve_height(const X& nu_40, const X& slope) {
+  using namespace formula;
+  return double_logarithm(nu_40) + slope * lg(X(kGiven40));
+}
+/// Viscosity on a curve [m2/s], see `kinematic_viscosity`.
+template <class X>
+[[nodiscard]] X viscosity_on(const X& height, const X& slope, const X& temperature) {
+  using namespace formula;
+  const X y = named("Y", "viscosity on the straight line, mm2/s", Quantity::number,
+                    pow(X(10), pow(X(10), height - slope * lg(temperature))) - X(0.7), "[astm_d341]");
+  return choose(
+      less_or_equal(X(2), y), [&] { return y * X(1e-6); },
+      [&] { return (y - exp(X(-0.7487) + y * (X(-3.295) + y * (X(0.6119) - X(0.3193) * y)))) * X(1e-6); });
+}
+
 /// The curve through (40 C, nu_40) and (100 C, nu_100).
 /// Precondition: nu_40 > nu_100 > 0.3 mm2/s. Source: ASTM D341 (equation read in public source code).
 [[nodiscard]] ViscosityCurve viscosity_curve(double nu_40, double nu_100);
@@ -60,13 +93,34 @@ struct ViscosityCurve {
 /// (0.1 %, one seam 0.2 %) and by the standard's two worked examples (tests/reference/lubricant).
 [[nodiscard]] double viscosity_index(double nu_40, double nu_100);
 
+/// Row of the index' table: L = a Y^2 + b Y + c and H = d Y^2 + e Y + f up to Y = `end`.
+struct IndexRow {
+  double end, a, b, c, d, e, f;
+};
+/// The row that holds at a viscosity at 100 C.
+[[nodiscard]] const IndexRow& index_row(double nu_100);
+/// Viscosity index by a row of its table.
+template <class X>
+[[nodiscard]] X index_by_row(const X& nu_40, const X& nu_100, const IndexRow& row) {
+  using namespace formula;
+  const X u = nu_40 * X(1e6), y = nu_100 * X(1e6);
+  const X low = (X(row.a) * y + X(row.b)) * y + X(row.c), high = (X(row.d) * y + X(row.e)) * y + X(row.f);
+  return choose(
+      less_or_equal(high, u), [&] { return X(100) * (low - u) / (low - high); },
+      [&] { return X(100) + (pow(X(10), lg(high / u) / lg(y)) - X(1)) / X(0.00715); });
+}
+
 /// nu_100 that gives this viscosity index, by bisection on `viscosity_index` [m2/s].
 /// Error (model): no viscosity at 100 C between 2 mm2/s and nu_40 gives that index.
 [[nodiscard]] Result<double> nu_100_from_index(double nu_40, double index);
 
 /// rho(T) = rho_15 (1 - 6.5e-4 (T - 288.15)) [kg/m3]. Source: common practice, no source.
-[[nodiscard]] constexpr double oil_density(double density_15, double temperature) {
-  return density_15 * (1 - 6.5e-4 * (temperature - 288.15));
+template <class X>
+[[nodiscard]] X density_at(const X& density_15, const X& temperature) {
+  return density_15 * (X(1) - X(6.5e-4) * (temperature - X(288.15)));
+}
+[[nodiscard]] inline double oil_density(double density_15, double temperature) {
+  return density_at<double>(density_15, temperature);
 }
 
 /// Reference viscosity nu_1 of a rolling bearing [m2/s]; n in 1/min, D_pw in mm, nu_1 in mm2/s:
@@ -74,14 +128,25 @@ struct ViscosityCurve {
 /// @param speed           relative speed of the rings [rad/s] > 0
 /// @param pitch_diameter  D_pw [m] > 0
 /// Source: ISO 281:2007, reference viscosity, as quoted in public source code.
+template <class X>
+[[nodiscard]] X reference_viscosity_of(const X& speed, const X& pitch_diameter) {
+  using namespace formula;
+  const X n = speed * X(30) / pi<X>();
+  // 1000 1/min written in rad/s must fall on the upper branch whatever its last digit.
+  return choose(
+             less(n, X(1000 * (1 - 1e-12))), [&] { return X(45000) * pow(n, X(-0.83)); },
+             [&] { return X(4500) / sqrt(n); }) /
+         sqrt(pitch_diameter * X(1e3)) * X(1e-6);
+}
 [[nodiscard]] double reference_viscosity(double speed, double pitch_diameter);
-/// Whether the first of the two branches holds at this relative speed of the rings [rad/s].
-[[nodiscard]] bool slow_for_reference_viscosity(double speed);
-
 /// kappa = nu / nu_1. Preconditions and source as `reference_viscosity`.
 [[nodiscard]] double viscosity_ratio(double nu, double speed, double pitch_diameter);
 
 /// Speed factor n d_m [mm/min] of a bearing, the measure for grease. Source: read in a public text on grease selection.
+template <class X>
+[[nodiscard]] X speed_factor_of(const X& speed, const X& mean_diameter) {
+  return speed * X(30) / formula::pi<X>() * mean_diameter * X(1e3);
+}
 [[nodiscard]] double speed_factor(double speed, double mean_diameter);
 /// Speed factor up to which grease is usual in roller bearings [mm/min]: warn beyond, do not refuse.
 inline constexpr double kGreaseSpeedFactorRoller = 3e5;  ///< common practice, no source

@@ -100,7 +100,13 @@ Error outcome_error(Outcome outcome, double torque) {
 }
 
 DiscLoads::DiscLoads(int rollers, int pins)
-    : ring(rollers), ring_force(at(rollers)), ring_stiffness(at(rollers)), pin_force(at(pins)), pin_gap(at(pins)) {}
+    : ring(rollers),
+      ring_force(at(rollers)),
+      ring_stiffness(at(rollers)),
+      pin_force(at(pins)),
+      pin_gap(at(pins)),
+      pin_arm(at(pins)),
+      output_arm(at(pins)) {}
 
 MeshSolver::MeshSolver(const MeshModel& model)
     : model_(model),
@@ -127,6 +133,35 @@ double MeshSolver::instant_distance(const DiscLoads& disc, int roller) const {
 
 double MeshSolver::pin_pressure(double pin_force) const {
   return hertz_pressure(pin_force / model_.stage.width, pin_radius_, modulus_);
+}
+
+Equilibrium MeshSolver::equilibrium(int index) const {
+  const DiscLoads& disc = discs_[at(index)];
+  Equilibrium out;
+  out.crank_angle = crank_angle_;
+  const auto add = [](PressedContacts& list, double force, double arm, double gap, double radius,
+                      const ContactLaw& law) {
+    list.force.push_back(force);
+    list.arm.push_back(arm);
+    list.radius.push_back(radius);
+    list.approach.push_back(-gap);
+    list.local.push_back(law.local(radius));
+    list.bent.push_back(0);
+    list.logarithmic = law.logarithmic();
+  };
+  for (std::size_t k = 0; k < disc.ring_force.size(); ++k)
+    if (disc.ring_force[k] > 0)
+      add(out.ring, disc.ring_force[k], disc.ring.arm[k], disc.ring.gap[k], disc.ring.radius[k], ring_law_);
+  for (std::size_t j = 0; j < disc.pin_force.size(); ++j)
+    if (disc.pin_force[j] > 0)
+      add(out.pins, disc.pin_force[j], disc.pin_arm[j], disc.pin_gap[j], pin_radius_, pin_law_);
+  for (const DiscLoads& other : discs_)
+    for (std::size_t j = 0; j < other.pin_force.size(); ++j)
+      if (other.pin_force[j] > 0) {
+        out.output_force.push_back(other.pin_force[j]);
+        out.output_arm.push_back(other.output_arm[j]);
+      }
+  return out;
 }
 
 void MeshSolver::set_crank(double crank_angle) {
@@ -250,6 +285,8 @@ void MeshSolver::load_pins(DiscLoads& disc, Block& block) {
     disc.pin_force[j] = contact.force;
     const double pin_arm = cross(pin, v);
     const double hole_arm = cross(hole, v);
+    disc.pin_arm[j] = hole_arm;
+    disc.output_arm[j] = -pin_arm;
     resultant += contact.force * v;
     const double arm[3] = {v.x, v.y, hole_arm};
     for (int a = 0; a < 3; ++a) {

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "engine/contact/contact_law.h"
+#include "engine/contact/equilibrium.h"
 #include "engine/contact/mesh_model.h"
 #include "engine/contact/ring_gaps.h"
 
@@ -19,6 +20,8 @@ struct DiscLoads {
   std::vector<double> ring_stiffness;  ///< dF/d delta, 0 where unloaded [N/m]
   std::vector<double> pin_force;       ///< Q >= 0 [N]; all zero for l1, l1f
   std::vector<double> pin_gap;         ///< [m]; only l2, l3
+  std::vector<double> pin_arm;         ///< of Q about the disc centre, of pins that carry [m]
+  std::vector<double> output_arm;      ///< of Q about the axis of the output, of pins that carry [m]
   mechanism::Vec2 ring_resultant;      ///< sum F n [N]
   mechanism::Vec2 pin_resultant;       ///< sum Q v [N]
   double ring_moment = 0;              ///< sum F arm about the disc centre [Nm]
@@ -67,6 +70,8 @@ class MeshSolver {
   /// Peak Hertz pressure of a ring contact (0 where unloaded) [Pa].
   [[nodiscard]] double ring_pressure(const DiscLoads& disc, int roller) const;
   [[nodiscard]] double pin_pressure(double pin_force) const;
+  /// The last solution contact by contact, of one disc. Preconditions: it converged; log law.
+  [[nodiscard]] Equilibrium equilibrium(int disc) const;
   /// S of `mechanism::roller_mesh`, without trigonometric functions: roller centre to the disc's instant centre [m].
   [[nodiscard]] double instant_distance(const DiscLoads& disc, int roller) const;
   [[nodiscard]] double contact_modulus() const { return modulus_; }

@@ -54,10 +54,10 @@ std::vector<TorsionalExcitation> torsional_excitations(const Drive& drive) {
   const auto band = [&](std::string name, double fewest, double most, bool said) {
     const double order = fewest == most ? fewest : 0;
     if (!r.coupled.speeds_said)  // the speed it is set to is known, the range around it is taken
-      out.push_back({name, order, fewest * input, most * input, Lasting::running, said, kDerived});
+      out.push_back({name, order, fewest * input, most * input, Lasting::running, said, kDerived, fewest, most, 1, 1});
     out.push_back({r.coupled.speeds_said ? std::move(name) : name + ", over the inverter's range", order,
                    fewest * input * sweep.low, most * input * sweep.high, Lasting::running,
-                   said && r.coupled.speeds_said, kDerived});
+                   said && r.coupled.speeds_said, kDerived, fewest, most, sweep.low, sweep.high});
   };
   const auto add = [&](std::string name, double order) { band(std::move(name), order, order, true); };
 

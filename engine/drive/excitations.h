@@ -26,6 +26,9 @@ struct TorsionalExcitation {
   Lasting lasting = Lasting::running;
   bool said = true;  ///< false: teeth or the inverter's range were taken
   std::string source;
+  /// What `low` and `high` come to be where there is no one order: orders per input revolution, fewest and most teeth,
+  /// and speeds of the inverter over the one at which it is judged. All 0 for the mains.
+  double fewest = 0, most = 0, slowest = 0, fastest = 0;
 };
 
 /// Per input revolution: unbalance and misalignment of the input (1, 2) and of the output (1/i, 2/i at a coupling),

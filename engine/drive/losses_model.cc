@@ -89,11 +89,14 @@ double Oil::eta(double temperature, double factor) const {
 
 Result<Oil> oil_of(const range::Lubricant& fill) {
   const contact::BaseOil& base = base_oil(fill.base);
-  const Result<double> nu_100 =
-      contact::nu_100_from_index(fill.viscosity_40, fill.viscosity_index.value_or(base.viscosity_index.nominal));
+  const double index = fill.viscosity_index.value_or(base.viscosity_index.nominal);
+  const Result<double> nu_100 = contact::nu_100_from_index(fill.viscosity_40, index);
   if (!nu_100) return nu_100.errors();
-  return Oil{fill, contact::viscosity_curve(fill.viscosity_40, *nu_100), base.density_15.nominal,
-             base.pressure_viscosity.nominal};
+  Oil oil{fill, contact::viscosity_curve(fill.viscosity_40, *nu_100), base.density_15.nominal,
+          base.pressure_viscosity.nominal};
+  oil.viscosity_index = index;
+  oil.nu_100 = *nu_100;
+  return oil;
 }
 
 const losses::BearingFriction& friction_of(range::BearingKind kind) {

@@ -37,6 +37,7 @@ struct Oil {
   double f0_factor = 1;           ///< on the no-load friction of bearings in oil, by how the oil reaches them
   double wetted_share = losses::kWettedShare.nominal;  ///< of the gaps at the discs
   bool exposed = false;                                ///< to water or grit: the place is washed down or dusty
+  double viscosity_index = 0, nu_100 = 0;              ///< as the range states it, else usual; what it gives [m2/s]
   [[nodiscard]] bool grease() const { return fill.kind == range::LubricantKind::grease; }
   /// [m2/s] at a temperature, with the factor on the grade.
   [[nodiscard]] double nu(double temperature, double factor) const;

@@ -16,8 +16,6 @@
 namespace lobewise::drive {
 namespace {
 
-constexpr double kReferenceAmbient = kZeroCelsius + 40;  // IEC 60034-1, from memory
-constexpr double kReferenceAltitude = 1000;
 constexpr double kPullUpShare = 0.7;  // of locked rotor, where the table holds none
 
 double synchronous_speed(double frequency, int poles) { return 2 * kPi * frequency / (poles / 2.0); }
@@ -131,9 +129,7 @@ std::optional<double> typical_speed(double rated_power, double frequency, int po
 }
 
 double derating(double ambient_temperature, double altitude) {
-  const double heat = std::max(0.0, ambient_temperature - kReferenceAmbient) * 0.01;
-  const double height = std::max(0.0, altitude - kReferenceAltitude) * 0.01 / 100;
-  return std::max(0.0, (1 - heat) * (1 - height));
+  return derating_of<double>(ambient_temperature, altitude);
 }
 
 std::vector<double> ratings(double frequency) {
@@ -226,8 +222,7 @@ Result<Motor> smallest_motor(double shaft_power, FunctionRef<bool(const Motor&)>
 }
 
 double part_load_efficiency(const Motor& motor, double load_share) {
-  const double rated_loss = 1 / motor.efficiency - 1;
-  return load_share / (load_share + rated_loss * (kFixedLossShare + (1 - kFixedLossShare) * load_share * load_share));
+  return part_load_efficiency_of<double>(load_share, motor.efficiency, kFixedLossShare);
 }
 
 }  // namespace lobewise::drive

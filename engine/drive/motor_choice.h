@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/constants.h"
+#include "engine/base/formula/term.h"
 #include "engine/base/function_ref.h"
 #include "engine/base/result.h"
 #include "engine/base/working.h"
@@ -56,9 +58,18 @@ inline constexpr Coefficient kMotorWidthOverHeight{2.0, 1.9, 2.1, "from memory o
 /// Source: common practice, no source. @returns nullopt outside the table.
 [[nodiscard]] std::optional<double> typical_speed(double rated_power, double frequency, int poles);
 
+/// Surroundings and altitude up to which a rating holds [K], [m]. IEC 60034-1, from memory.
+inline constexpr double kReferenceAmbient = kZeroCelsius + 40, kReferenceAltitude = 1000;
 /// Share of the rating that is left at an ambient temperature and altitude: 1 up to 40 degC and 1000 m; less 1 % a
 /// kelvin above 40 degC (to 60 degC) and 1 % per 100 m above 1000 m. Source: IEC 60034-1 reference conditions (from
 /// memory); slopes common practice, no source.
+template <class X>
+[[nodiscard]] X derating_of(const X& ambient_temperature, const X& altitude) {
+  using namespace formula;
+  const X heat = max(X(0), ambient_temperature - X(kReferenceAmbient)) * X(0.01);
+  const X height = max(X(0), altitude - X(kReferenceAltitude)) * X(0.01) / X(100);
+  return max(X(0), (X(1) - heat) * (X(1) - height));
+}
 [[nodiscard]] double derating(double ambient_temperature, double altitude);
 
 /// The ratings that exist at a frequency, rising [W]. 50 Hz: IEC series, 60 Hz: US series.
@@ -101,6 +112,10 @@ inline constexpr Coefficient kLockedRotorCurrent{7, 5, 8.5, "common practice, no
 inline constexpr double kFixedLossShare = 0.35;
 /// Efficiency at a share of the rated load: losses = fixed share + rest growing with the square of the load.
 /// eta = x / (x + L (f + (1 - f) x^2)), L = 1/eta_r - 1, f = 0.35. Source: common practice, no source (f 0.25 to 0.5).
+template <class X>
+[[nodiscard]] X part_load_efficiency_of(const X& load_share, const X& rated, const X& fixed) {
+  return load_share / (load_share + (X(1) / rated - X(1)) * (fixed + (X(1) - fixed) * load_share * load_share));
+}
 [[nodiscard]] double part_load_efficiency(const Motor& motor, double load_share);
 
 }  // namespace lobewise::drive

@@ -284,13 +284,19 @@ void fill_start(const Drive& drive, const Torsion& t, const motion::Characterist
       break;
   }
   wound = std::min(wound, slowly ? out.pull : held);
+  out.breakaway = std::max(breakaway, wound);
   const auto first = [&](double share) {
-    const double play = slowly ? 0 : share * 2 * chain.free_angle();
-    return motion::start_peak(chain, out.pull, play, slowly || play == 0 ? wound : 0, t.motor_inertia, t.load_inertia,
-                              {std::max(breakaway, wound), working});
+    FirstSwing swing;
+    swing.play = slowly ? 0 : share * 2 * chain.free_angle();
+    swing.wound = slowly || swing.play == 0 ? wound : 0;
+    swing.peak = motion::start_peak(chain, out.pull, swing.play, swing.wound, t.motor_inertia, t.load_inertia,
+                                    {out.breakaway, working});
+    return swing;
   };
-  out.start = first(std::clamp(start_play(drive).nominal + c.start_play_shift, 0.0, 1.0));
-  out.start_bound = first(1);
+  out.first = first(std::clamp(start_play(drive).nominal + c.start_play_shift, 0.0, 1.0));
+  out.first_bound = first(1);
+  out.start = out.first.peak;
+  out.start_bound = out.first_bound.peak;
   if (way.kind == motion::Starting::direct && breakdown > working) {
     // What is left of the first swing when the motor passes its breakdown.
     const double time = 0.8 * sum * drive.output_speed / (0.5 * (locked_rotor + breakdown) - working);
@@ -358,6 +364,10 @@ ColdPeak cold_peak(const Drive& drive, const ColdStart& cold, const Coefficients
   const bool later = start.run_up >= start.start;
   out.pull = start.pull;
   out.torque = start.start;
+  out.first = start.first;
+  out.breakaway = start.breakaway;
+  out.speeding_up = start.speeding_up;
+  out.run_up = start.run_up;
   out.given = later ? start.pull_jam / per_input + most : start.pull / per_input + out.drag;
   out.input = 1 / per_input + (later ? most : out.drag) / out.torque;
   return out;

@@ -34,17 +34,26 @@ struct Torsion {
 /// docs/decisions/120-start-peak.md.
 [[nodiscard]] Coefficient start_play(const Drive& drive);
 
+/// First swing of a start, before motor and machine speed up.
+struct FirstSwing {
+  double peak = 0;   ///< [N m]
+  double play = 0;   ///< crossed [rad]
+  double wound = 0;  ///< torque in the chain at rest [N m]
+};
+
 /// Peak torques at the output shaft by closed forms (motion/characteristic.h, shock.h): quick enough for many samples.
 struct Peaks {
-  double pull = 0;         ///< torque of the motor that crosses the play and winds the chain up [N m]
-  double run_up = 0;       ///< largest later on, while it speeds up [N m]
-  double speeding_up = 0;  ///< of that, what moves both inertias; the rest is a swing [N m]
-  double start = 0;        ///< largest of a start at rest, the play crossed that is expected [N m]
-  double start_bound = 0;  ///< all the play crossed [N m]
-  double pull_jam = 0;     ///< most that the motor gives while it slows down in a jam [N m]
-  double jam = 0;          ///< output stopped within the machine's own angle [N m]
-  double jam_rigid = 0;    ///< stopped at once [N m]
-  double plugging = 0;     ///< supply reversed at full speed; 0 where the way of starting does not do it [N m]
+  double pull = 0;                ///< torque of the motor that crosses the play and winds the chain up [N m]
+  double run_up = 0;              ///< largest later on, while it speeds up [N m]
+  double speeding_up = 0;         ///< of that, what moves both inertias; the rest is a swing [N m]
+  double start = 0;               ///< largest of a start at rest, the play crossed that is expected [N m]
+  double start_bound = 0;         ///< all the play crossed [N m]
+  FirstSwing first, first_bound;  ///< of both, the first swing alone
+  double breakaway = 0;           ///< torque at which the machine begins to move then [N m]
+  double pull_jam = 0;            ///< most that the motor gives while it slows down in a jam [N m]
+  double jam = 0;                 ///< output stopped within the machine's own angle [N m]
+  double jam_rigid = 0;           ///< stopped at once [N m]
+  double plugging = 0;            ///< supply reversed at full speed; 0 where the way of starting does not do it [N m]
 };
 /// @param jam_angle   [rad] >= 0
 /// @param efficiency  of the reducer at full load
@@ -55,10 +64,13 @@ struct Peaks {
 struct ColdPeak {
   double pull =
       0;  ///< torque of the motor that winds the chain up, at the output, less what contacts and oil take [N m]
-  double drag = 0;    ///< of the oil meanwhile, at the motor [N m]
-  double torque = 0;  ///< largest of the chain, run-up included [N m]
-  double given = 0;   ///< torque of the motor at that moment, at its own shaft [N m]
-  double input = 0;   ///< torque of the input shaft over that of the output
+  double drag = 0;                     ///< of the oil meanwhile, at the motor [N m]
+  double torque = 0;                   ///< largest of the chain, run-up included [N m]
+  double given = 0;                    ///< torque of the motor at that moment, at its own shaft [N m]
+  FirstSwing first;                    ///< of it, the first swing alone
+  double breakaway = 0;                ///< torque at which the machine begins to move then [N m]
+  double speeding_up = 0, run_up = 0;  ///< later on, as in `Peaks` [N m]
+  double input = 0;                    ///< torque of the input shaft over that of the output
 };
 /// By the same forms as `peaks`, with what resists when nothing has turned for a night: the machine's break-away, the
 /// efficiency of contacts without a film, and the drag of the oil as it is then, while the flanks meet that of half the

@@ -59,6 +59,8 @@ class RigidMesh {
     return solver_.pin_pressure(disc().pin_force[static_cast<std::size_t>(pin)]);
   }
   [[nodiscard]] mechanism::Vec2 bearing() const { return disc().bearing_force(); }
+  [[nodiscard]] double ring_radius(int roller) const { return disc().ring.radius[static_cast<std::size_t>(roller)]; }
+  [[nodiscard]] contact::Equilibrium equilibrium() const { return solver_.equilibrium(0); }
   [[nodiscard]] double rotation() const { return solver_.output_rotation(); }
   [[nodiscard]] Result<double> lost_motion(double torque) {
     return contact::lost_motion(solver_, contact::Level::l2, 0.1, torque);
@@ -82,6 +84,8 @@ class ElasticMesh {
   [[nodiscard]] const std::vector<double>& pin_force() const { return disc().pin_force; }
   [[nodiscard]] double pin_pressure(int pin) const { return disc().pin_pressure[static_cast<std::size_t>(pin)]; }
   [[nodiscard]] mechanism::Vec2 bearing() const { return disc().bearing_resultant(); }
+  [[nodiscard]] double ring_radius(int roller) const { return disc().ring_radius[static_cast<std::size_t>(roller)]; }
+  [[nodiscard]] contact::Equilibrium equilibrium() const { return solver_.equilibrium(0); }
   [[nodiscard]] double rotation() const { return solver_.output_rotation(); }
   [[nodiscard]] Result<double> lost_motion(double torque) { return contact::lost_motion(solver_, 0.1, torque); }
 
@@ -107,13 +111,19 @@ void record(const Mesh& mesh, const mechanism::StageGeometry& stage, const conta
     const double force = mesh.ring_force()[static_cast<std::size_t>(k)];
     largest = std::max(largest, force);
     sum += force;
-    level.lobe_pressure = std::max(level.lobe_pressure, mesh.ring_pressure(k));
+    if (const double pressure = mesh.ring_pressure(k); pressure > level.lobe_pressure) {
+      level.lobe_pressure = pressure;
+      level.pressed_force = force;
+      level.pressed_radius = mesh.ring_radius(k);
+    }
   }
+  if (largest > level.lobe_force) level.at_largest = mesh.equilibrium();
   int loaded = 0;
   for (double force : mesh.ring_force()) loaded += force > kCarries * largest ? 1 : 0;
   level.loaded_min = std::min<double>(level.loaded_min, loaded);
   level.loaded_max = std::max<double>(level.loaded_max, loaded);
   level.loaded_mean += static_cast<double>(loaded) / turn.phases();
+  level.loaded.push_back(loaded);
   level.lobe_force = std::max(level.lobe_force, largest);
   level.share_largest = std::max(level.share_largest, largest / sum);
   for (int j = 0; j < stage.pins; ++j) {
@@ -190,6 +200,7 @@ Result<StageTable> solve_table(Mesh& mesh, const range::Stage& stage, double ref
   const Result<double> lost = mesh.lost_motion(reference_torque);
   if (!lost) return lost.errors();
   table.lost_motion = *lost;
+  table.turned_back = mesh.rotation();  // of the second of both torques
   table.disc_loads = loads_of_discs(stage, table, counted);
   return table;
 }

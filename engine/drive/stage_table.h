@@ -9,6 +9,7 @@
 
 #include "engine/contact/cycle_forces.h"
 #include "engine/contact/elastic_disc.h"
+#include "engine/contact/equilibrium.h"
 #include "engine/losses/mesh_loss.h"
 #include "engine/range/range.h"
 
@@ -32,6 +33,11 @@ struct MeshLevel {
   double roller_life = 0;                 ///< one ring roller under one disc
   double hole_life = 0, sleeve_life = 0;  ///< one each
   contact::HardContact hardest;           ///< lobe contact of the largest pressure
+  /// Evidence of the figures above, for their working: the crank angle of the largest lobe force as it was solved, what
+  /// makes the largest pressure, and the rollers that carry at every crank angle.
+  contact::Equilibrium at_largest;
+  double pressed_force = 0, pressed_radius = 0;  ///< [N], [m]
+  std::vector<double> loaded;
 };
 
 /// Fills what follows from `forces`: loads of the eccentric bearing, sliding, lives of one part each.
@@ -43,6 +49,7 @@ struct StageTable {
   bool elastic = false;           ///< the discs bend
   std::vector<MeshLevel> levels;  ///< torque rising
   double lost_motion = 0;         ///< at +-3 % of the reference torque [rad]
+  double turned_back = 0;         ///< rotation at -3 % of it [rad]
   double reference_torque = 0;    ///< [N m]
   /// Torque of each disc over the mean of all, the disc beside the flange first; empty: all alike. What is tabulated of
   /// one disc belongs to disc d at `disc_loads[d]` times the torque of the stage.

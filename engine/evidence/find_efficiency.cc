@@ -47,15 +47,6 @@ void write_efficiency(const Context& context, Finding& out) {
   for (const Place& place : kPlaces)
     if (full.places.*place.member > full.places.*(largest->member)) largest = &place;
   write_losses(drive, e, out.working);
-  out.working.push_back({"eta",
-                         "efficiency at full load and the oil's own temperature",
-                         "eta = P_2 / (P_2 + sum P)",
-                         {{"P_2", "power at the driven shaft", full.output_power, Quantity::power},
-                          {"sum P", "power lost", full.places.total(), Quantity::power},
-                          {"T", "oil temperature", e.oil_temperature, Quantity::temperature}},
-                         full.efficiency(),
-                         Quantity::share,
-                         "derived, definition"});
   out.answer = {
       fmt::format("{{}} of the power arrives at full load, {{}} at half load; the largest loss is at the {}.",
                   largest->name),

@@ -6,6 +6,7 @@
 
 #include "engine/base/constants.h"
 #include "engine/base/formula/record.h"
+#include "engine/evidence/heat_working.h"
 #include "engine/evidence/questions.h"
 #include "engine/heat/hot_surface.h"
 #include "engine/heat/transient.h"
@@ -65,22 +66,10 @@ void write_capacity(const Context& context, Finding& out) {
     const auto capacity = drive::thermal_torque(drive, ambient, most, e.coefficients);
     return capacity ? capacity->torque : 0.0;
   };
-  const double heat = allowed(drive.requirement.ambient_high);
-  out.working.push_back({"T_heat",
-                         "torque that heat allows for ever at full speed, up to where the search ends",
-                         "T_oil(T_heat) = limit",
-                         {{"limit", "of lubricant and seals", drive::oil_limit(drive), Quantity::temperature},
-                          {"T_a", "surroundings", drive.requirement.ambient_high, Quantity::temperature}},
-                         heat,
-                         Quantity::torque,
-                         "derived, docs/theory/heat.md; limits common practice, no source"});
-  out.working.push_back({"T_strength",
-                         "largest torque, with its pull on the shaft, at which contact, life and shaft still hold",
-                         "every check of contact, life and overhung holds",
-                         {{"T", "working torque", torque, Quantity::torque}},
-                         strength,
-                         Quantity::torque,
-                         "derived, docs/theory/rating.md"});
+  const auto capacity = drive::thermal_torque(drive, drive.requirement.ambient_high, most, e.coefficients);
+  const double heat = capacity ? capacity->torque : 0;
+  record_strength(context, out.working);
+  record_heat_torque(context, capacity, out.working);
   if (heat <= 0)
     out.notes.push_back({"Even turning without load is too warm here.", {}});
   else if (heat < strength)
@@ -202,92 +191,16 @@ void write_day(const Context& context, Finding& out) {
   }
 }
 
-/// Where the heat of the housing goes at its steady state.
-void write_balance(const Drive& drive, const Evaluation& e, Working& working) {
-  using formula::input;
-  const heat::SteadyState& warm = *e.warm;
-  const double ambient = drive.requirement.ambient_high;
-  const range::Housing& body = drive.build.frame().housing;
-  const heat::Housing housing = drive::housing_of(drive, ambient, e.coefficients);
-  working.push_back({"P",
-                     "power lost on the duty, averaged",
-                     "sum of t_k P_k / sum of t_k",
-                     {},
-                     warm.loss,
-                     Quantity::power,
-                     "derived, docs/theory/losses.md"});
-  working.push_back({"Q_conv",
-                     drive.requirement.dusty ? "convection of the housing, fins half filled, under a layer of dust"
-                                             : "convection of the housing, fins counted",
-                     "Q = f h A (T_s - T_a)",
-                     {{"A", "outer area", body.area, Quantity::area},
-                      {"v", "air speed", drive.requirement.air_speed, Quantity::speed},
-                      {"f", "fins", housing.fin_factor, Quantity::number},
-                      {"T_s", "housing", warm.housing_temperature, Quantity::temperature},
-                      {"T_a", "surroundings", ambient, Quantity::temperature}},
-                     warm.flow.convection,
-                     Quantity::power,
-                     "[churchill1975] [churchill1977] as in public code; combination common practice, no source"});
-  if (drive.requirement.dusty)
-    formula::record(
-        working, "T_d", "outside of the layer of dust", Quantity::temperature,
-        input("T_s", "housing", warm.housing_temperature, Quantity::temperature) -
-            input("R", "layer of dust (m2 K/W)", housing.dust_resistance) *
-                input("Q_a", "convection and radiation", warm.flow.convection + warm.flow.radiation, Quantity::power) /
-                input("A", "outer area", body.area, Quantity::area),
-        heat::kDustLayer.source);
-  working.push_back({"Q_rad",
-                     "radiation",
-                     "Q = eps sigma A (T_s^4 - T_a^4)",
-                     {{"eps", "emissivity", body.emissivity, Quantity::number},
-                      {"A", "outer area", body.area, Quantity::area},
-                      {"T_s", "surface that radiates", warm.housing_temperature, Quantity::temperature},
-                      {"T_a", "surroundings", ambient, Quantity::temperature}},
-                     warm.flow.radiation,
-                     Quantity::power,
-                     "[codata2018] Stefan-Boltzmann law"});
-  const double counterpart =
-      formula::record(
-          working, "T_f",
-          "base and motor's flange in one: the base has the surroundings' temperature, the motor its own",
-          Quantity::temperature,
-          heat::counterpart_temperature(input("T_a", "surroundings", ambient, Quantity::temperature),
-                                        input("q", "share of the conductance that leads into the motor",
-                                              heat::kMotorShare.nominal, Quantity::share),
-                                        input("dT_m", "rise of the motor's flange at rated load",
-                                              heat::kMotorFlangeRise.nominal * e.coefficients.motor_rise_factor,
-                                              Quantity::temperature_difference),
-                                        input("x", "losses of the motor over those at its rating",
-                                              drive::motor_loss_ratio(drive, e.coefficients))),
-          heat::kMotorFlangeRise.source)
-          .value();
-  formula::record(working, "Q_base", "heat led into base and motor's flange", Quantity::power,
-                  input("G", "conductance", housing.flange_conductance, Quantity::thermal_conductance) *
-                      (input("T_s", "housing", warm.housing_temperature, Quantity::temperature) -
-                       input("T_f", "base and motor's flange", counterpart, Quantity::temperature)),
-                  "common practice, no source");
-  working.push_back({"T_oil",
-                     "lubricant: losses and heat given off are equal",
-                     "P(T_oil) = Q(T_oil - P/G_oil)",
-                     {{"G_oil", "oil to housing", housing.oil_conductance, Quantity::thermal_conductance},
-                      {"T_s", "housing, T_oil - P/G_oil", warm.housing_temperature, Quantity::temperature}},
-                     warm.oil_temperature,
-                     Quantity::temperature,
-                     "derived, docs/theory/heat.md"});
-}
-
 /// What the housing does to skin, by the time of contact.
 void write_touch(double housing, Finding& out) {
   constexpr double kLongestCare = 60;  // [s]: nobody rests on a reducer for longer unawares
   const heat::BurnThreshold* burns = heat::burns_within(housing);
   if (burns == nullptr || burns->contact > kLongestCare) return;
-  out.working.push_back({"T_burn",
-                         fmt::format("bare metal burns skin within {} from here on", burns->contact_words),
-                         "threshold of the standard",
-                         {{"t", "time of contact", burns->contact, Quantity::time}},
-                         burns->temperature,
-                         Quantity::temperature,
-                         "[iso13732] from memory; thresholds, no limits"});
+  formula::record_looked_up(
+      out.working, "T_burn", fmt::format("bare metal burns skin within {} from here on", burns->contact_words).c_str(),
+      Quantity::temperature, burns->temperature, "burn thresholds of bare metal, the first that the housing reaches",
+      {{"t", "time of contact", burns->contact, Quantity::time}, {"T_s", "housing", housing, Quantity::temperature}},
+      "[iso13732] from memory; thresholds, no limits");
   out.notes.push_back(
       {fmt::format("The housing gets {{}} warm: bare metal burns skin within {} from {{}} on.", burns->contact_words),
        {{housing, Quantity::temperature}, {burns->temperature, Quantity::temperature}}});
@@ -335,17 +248,20 @@ void write_heat(const Context& context, Finding& out) {
          {limit, Quantity::temperature}}};
   }
   if (!away) {
-    write_balance(drive, e, out.working);
+    record_heat_balance(drive, e, out.working);
     if (e.cycle)
-      out.working.push_back({"T_peak",
-                             "warmest of the lubricant once the cycle repeats, the motor's fan standing in the rests",
-                             "C_oil T_o' = P - G_oil (T_o - T_h), C_h T_h' = G_oil (T_o - T_h) - Q(T_h)",
-                             {{"t_run", "running", intermittent->first, Quantity::duration},
-                              {"t_rest", "resting", intermittent->second, Quantity::duration},
-                              {"v_rest", "air meanwhile", drive::air_at_rest(drive), Quantity::speed}},
-                             e.cycle->oil_peak,
-                             Quantity::temperature,
-                             "derived, docs/theory/heat.md"});
+      formula::record_followed(
+          out.working, "T_peak",
+          "warmest of the lubricant once the cycle repeats, the motor's fan standing in the rests",
+          Quantity::temperature, e.cycle->oil_peak,
+          "two nodes, lubricant and housing, each taking up what it is given less what it gives off, until the cycle "
+          "repeats",
+          {{"t_run", "running", intermittent->first, Quantity::duration},
+           {"t_rest", "resting", intermittent->second, Quantity::duration},
+           {"v_rest", "air meanwhile", drive::air_at_rest(drive), Quantity::speed},
+           {"T_oil", "settled on the mean of the losses: the swing lies around it", e.warm->oil_temperature,
+            Quantity::temperature}},
+          "derived, docs/theory/heat.md");
   }
   if (const auto hottest = drive::hottest_surface(drive))
     formula::record(

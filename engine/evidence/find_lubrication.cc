@@ -7,15 +7,19 @@
 #include "engine/base/constants.h"
 #include "engine/base/formula/record.h"
 #include "engine/contact/film.h"
+#include "engine/contact/hertz.h"
 #include "engine/drive/lobe_film.h"
 #include "engine/evidence/cold_start.h"
 #include "engine/evidence/lubricant_charts.h"
+#include "engine/evidence/mesh_working.h"
 #include "engine/evidence/questions.h"
 
 namespace lobewise::evidence {
 namespace {
 
 using drive::Drive;
+using formula::input;
+using formula::Term;
 
 bool upright_in_oil(const Drive& drive) {
   return drive.requirement.orientation != enquiry::Orientation::horizontal && !drive.oil.grease();
@@ -125,6 +129,105 @@ void cold_words(const Drive& drive, const Evaluation& e, Finding& out) {
   for (const Text& remedy : remedies) out.notes.push_back(prefixed("Would mend the coldest day: ", remedy));
 }
 
+/// Viscosity at the oil temperature, from what the fill is known by. @returns it under its symbol
+Term viscosity_working(const Drive& drive, double temperature, Working& working) {
+  using namespace formula;
+  const drive::Oil& oil = drive.oil;
+  const Term nu_40 = input("nu_40", "viscosity at 40 °C", oil.fill.viscosity_40, Quantity::kinematic_viscosity);
+  const Term nu_100 = input("nu_100", "viscosity at 100 °C", oil.nu_100, Quantity::kinematic_viscosity);
+  record_solved(working, "nu_100", "viscosity at 100 °C that gives the viscosity index of the fill",
+                Quantity::kinematic_viscosity, oil.nu_100,
+                contact::index_by_row(nu_40, nu_100, contact::index_row(oil.nu_100)) -
+                    input("VI", oil.fill.viscosity_index ? "viscosity index" : "viscosity index, usual for its kind",
+                          oil.viscosity_index),
+                1e-6,
+                "from memory: ASTM D2270 and its coefficients; index common practice, no source, where it is usual");
+  const Term slope = named("B", "slope of the viscosity over the temperature", Quantity::number,
+                           contact::curve_slope(nu_40, nu_100), "[astm_d341] equation read in public code");
+  const Term height = named("A", "its height", Quantity::number, contact::curve_height(nu_40, slope),
+                            "[astm_d341] equation read in public code");
+  return record(working, "nu", "viscosity at the oil temperature", Quantity::kinematic_viscosity,
+                contact::viscosity_on(height, slope, input("T", "temperature", temperature, Quantity::temperature)),
+                "[astm_d341] equation read in public code");
+}
+
+/// Viscosity over what a bearing asks for.
+void ratio_working(const drive::PartLife& part, const Term& nu, Working& working) {
+  using namespace formula;
+  const Term asked = named(
+      ("nu_1_" + part.id).c_str(), ("viscosity that the " + part.label + " asks for").c_str(),
+      Quantity::kinematic_viscosity,
+      contact::reference_viscosity_of(input("w", "relative speed of its rings", part.speed, Quantity::angular_speed),
+                                      input("D_pw", "its pitch diameter", part.pitch_diameter, Quantity::length)),
+      "[iso281] reference viscosity, its branch below or from 1000 1/min on, as quoted in public code");
+  record(working, ("kappa_" + part.id).c_str(), ("viscosity ratio of the " + part.label).c_str(), Quantity::number,
+         nu / asked, "[iso281] definition");
+}
+
+/// Film at a loaded lobe and what it is worth.
+void film_working(const Drive& drive, const Evaluation& e, const Term& nu, Working& working) {
+  using namespace formula;
+  const range::Stage& stage = drive.build.last();
+  const drive::StageTable& table = *drive.tables.back();
+  const double torque = drive.requirement.torque;
+  const drive::StageTable::Between around = table.between(torque);
+  const contact::HardContact& hardest = (around.share < 0.5 ? *around.below : *around.above).hardest;
+  const contact::Elastic steel;
+  const Term density =
+      named("rho", "density of the oil at its temperature", Quantity::density,
+            contact::density_at(input("rho_15", "density of the oil at 15 °C", drive.oil.density_15, Quantity::density),
+                                input("T", "temperature", e.oil_temperature, Quantity::temperature)),
+            "common practice, no source");
+  const Term eta = named("eta", "dynamic viscosity of the oil", Quantity::dynamic_viscosity,
+                         nu * density * input("f_nu", "factor on the grade", e.coefficients.viscosity_factor),
+                         "derived, definition");
+  const SolvedMesh mesh(table, torque);
+  const Term force = named("F", "largest force on a lobe, the discs loaded alike", Quantity::force,
+                           mesh.member(input("T_2", "torque", torque, Quantity::torque), "F", "largest force on a lobe",
+                                       Quantity::force, &drive::MeshLevel::lobe_force),
+                           "derived, docs/theory/mesh.md");
+  const Term film = named(
+      "h", "film at the lobe that is pressed hardest", Quantity::length,
+      contact::line_film_of(
+          input("u", "mean speed of both surfaces against the contact, over the input speed (m)", hardest.entrainment) *
+              input("w_1", "input speed of the stage", drive.output_speed * stage.geometry.lobes,
+                    Quantity::angular_speed),
+          input("R", "radius of lobe against roller there", hardest.radius, Quantity::length),
+          input("E'", "E/(1 - nu^2) of steel", 2 * contact::contact_modulus(steel, steel), Quantity::pressure),
+          input("alpha", "pressure-viscosity coefficient (1/Pa)", drive.oil.pressure_viscosity), eta,
+          force / input("b", "contact length of a disc", stage.geometry.width, Quantity::length)),
+      "[dowson1968] line-contact fit, from memory");
+  const Term lambda =
+      record(working, "Lambda", "film at a loaded lobe over the roughness", Quantity::number,
+             film / input("sigma", "roughness of both surfaces", stage.profile_roughness, Quantity::length),
+             "[dowson1968] line-contact fit, from memory");
+  record(working, "kappa_lobe", "what that film is worth as a viscosity ratio; below 0.1 wear decides, not fatigue",
+         Quantity::number, contact::viscosity_ratio_of_film(lambda), "from memory, docs/theory/lubricant.md");
+}
+
+void speed_factor_working(const Drive& drive, Working& working) {
+  double widest = 0;
+  for (const drive::StageRef& ref : drive.build.stages)
+    widest = std::max(widest, ref.stage->eccentric_bearing.pitch_diameter);
+  formula::record(
+      working, "A_g",
+      "speed factor n d_m of the fastest eccentric bearing, mm/min; grease serves up to 300 000 in roller bearings",
+      Quantity::number,
+      contact::speed_factor_of(input("w_1", "input speed", drive.input_speed, Quantity::angular_speed),
+                               input("d_m", "mean diameter of that bearing", widest, Quantity::length)),
+      "common practice, no source");
+}
+
+void renewal_working(const Drive& drive, double temperature, Working& working) {
+  using namespace formula;
+  record(working, "t_change", "renewal: halved for every 10 K above 70 °C", Quantity::duration,
+         renewal_of(input("t_0", "up to 70 °C", renewal_when_cool(drive.oil), Quantity::duration),
+                    input("T", "lubricant", temperature, Quantity::temperature),
+                    input("T_0", "from here on", kRenewalFalls, Quantity::temperature),
+                    input("dT", "halves it", kRenewalHalves, Quantity::temperature_difference)),
+         "common practice, no source");
+}
+
 }  // namespace
 
 std::vector<Check> lubrication_checks(const Drive& drive, const Evaluation& e) {
@@ -162,30 +265,10 @@ void write_lubrication(const Context& context, Finding& out) {
        {drive.oil.nu(e.oil_temperature, 1), Quantity::kinematic_viscosity},
        {e.oil_temperature, Quantity::temperature},
        {lubrication_checks(drive, e).front().figure, Quantity::share}}};
-  out.working.push_back({"nu",
-                         "viscosity at the oil temperature",
-                         "lg lg(nu + 0.7) = A - B lg T",
-                         {{"nu_40", "at 40 °C", fill.viscosity_40, Quantity::kinematic_viscosity},
-                          {"T", "temperature", e.oil_temperature, Quantity::temperature}},
-                         drive.oil.nu(e.oil_temperature, 1),
-                         Quantity::kinematic_viscosity,
-                         "[astm_d341] equation read in public code"});
+  const Term nu = viscosity_working(drive, e.oil_temperature, out.working);
   for (const drive::PartLife& part : e.lives.parts) {
     if (!part.bearing) continue;
-    const double asked = part.kappa > 0 ? drive.oil.nu(e.oil_temperature, 1) / part.kappa : 0;
-    out.working.push_back({"kappa",
-                           "viscosity ratio of the " + part.label,
-                           contact::slow_for_reference_viscosity(part.speed)
-                               ? "kappa = nu / nu_1, nu_1 = 45000 n^-0.83 D_pw^-0.5"
-                               : "kappa = nu / nu_1, nu_1 = 4500 n^-0.5 D_pw^-0.5",
-                           {{"nu", "viscosity", drive.oil.nu(e.oil_temperature, 1), Quantity::kinematic_viscosity},
-                            {"n", "relative speed of its rings, in 1/min", part.speed, Quantity::angular_speed},
-                            {"D_pw", "its pitch diameter, in mm", part.pitch_diameter, Quantity::length},
-                            {"nu_1", "viscosity it asks for", asked, Quantity::kinematic_viscosity}},
-                           part.kappa,
-                           Quantity::number,
-                           "[iso281] reference viscosity, its branch below or from 1000 1/min on, as quoted in public "
-                           "code"});
+    if (part.speed > 0) ratio_working(part, nu, out.working);
     if (part.id.rfind("output", 0) == 0 && part.kappa < kLeastViscosityRatio)
       out.notes.push_back(
           {"The " + part.label +
@@ -194,31 +277,8 @@ void write_lubrication(const Context& context, Finding& out) {
            {{part.kappa, Quantity::share}}});
   }
   const double lambda = drive::lobe_film_ratio(drive, e.oil_temperature, e.coefficients);
-  out.working.push_back({"Lambda",
-                         "film at a loaded lobe over the roughness",
-                         "h = 2.65 R U^0.7 G^0.54 W^-0.13, Lambda = h / sigma",
-                         {{"sigma", "roughness", drive.build.last().profile_roughness, Quantity::length}},
-                         lambda,
-                         Quantity::number,
-                         "[dowson1968] line-contact fit, from memory"});
-  out.working.push_back({"kappa_lobe",
-                         "what that film is worth as a viscosity ratio; below 0.1 wear decides, not fatigue",
-                         "kappa = Lambda^1.3",
-                         {{"Lambda", "film over roughness", lambda, Quantity::number}},
-                         contact::viscosity_ratio_of_film(lambda),
-                         Quantity::number,
-                         "from memory, docs/theory/lubricant.md"});
-  double fastest = 0;
-  for (const drive::StageRef& ref : drive.build.stages)
-    fastest = std::max(fastest, contact::speed_factor(drive.input_speed, ref.stage->eccentric_bearing.pitch_diameter));
-  out.working.push_back(
-      {"n d_m",
-       "speed factor of the fastest eccentric bearing, mm/min; grease serves up to 300 000 in roller bearings",
-       "n d_m",
-       {{"n", "input speed", drive.input_speed, Quantity::angular_speed}},
-       fastest,
-       Quantity::number,
-       "common practice, no source"});
+  film_working(drive, e, nu, out.working);
+  speed_factor_working(drive, out.working);
   cold_words(drive, e, out);
   out.notes.push_back({lambda < 1 ? "At the lobes the film is {} of the roughness: the surfaces touch. Additives and "
                                     "clean oil carry there; watch iron in the oil."
@@ -228,16 +288,7 @@ void write_lubrication(const Context& context, Finding& out) {
   if (drive.requirement.food_area && !fill.food_grade)
     out.missing.push_back("a food-grade lubricant in this range for this frame");
   const double interval = renewal_interval(drive.oil, e.oil_temperature);
-  out.working.push_back({"t_change",
-                         "renewal: halved for every 10 K above 70 °C",
-                         "t = t_0 2^(-max(0, T - T_0) / dT)",
-                         {{"t_0", "up to 70 °C", renewal_when_cool(drive.oil), Quantity::duration},
-                          {"T", "lubricant", e.oil_temperature, Quantity::temperature},
-                          {"T_0", "from here on", kRenewalFalls, Quantity::temperature},
-                          {"dT", "halves it", kRenewalHalves, Quantity::temperature_difference}},
-                         interval,
-                         Quantity::duration,
-                         "common practice, no source"});
+  renewal_working(drive, e.oil_temperature, out.working);
   out.notes.push_back({"Renew it after about {}, sooner where it is dusty or wet (common practice, no source).",
                        {{interval, Quantity::duration}}});
   out.charts = lubricant_charts(drive, e);

@@ -9,17 +9,24 @@
 
 #include "engine/base/constants.h"
 #include "engine/contact/hertz.h"
+#include "engine/contact/hertz_terms.h"
 #include "engine/enquiry/assumed.h"
+#include "engine/evidence/mesh_working.h"
 #include "engine/evidence/questions.h"
 #include "engine/evidence/speed_charts.h"
 #include "engine/strength/line_life.h"
 #include "engine/strength/shaft_pins.h"
+#include "engine/strength/shaft_terms.h"
 
 namespace lobewise::evidence {
 namespace {
 
 using drive::Drive;
 using drive::MeshLevel;
+using formula::input;
+using formula::Term;
+
+constexpr const char* kHertz = "[johnson1985] ch. 4.2, from memory; docs/theory/mesh.md";
 
 /// Force over the place of the lobe, a point for every ring pitch: what the crank angles of a whole turn give there on
 /// average, at most and at least. They differ because the output pins stand elsewhere at each.
@@ -60,6 +67,105 @@ Chart over_torque(const Drive& drive, const char* id, const char* title, const c
   return chart;
 }
 
+/// The largest force on a lobe of the last stage, out of the solved torques around it.
+void write_largest_force(const drive::StageTable& table, double torque, Working& working) {
+  const double hard = torque * table.hardest_disc();
+  const SolvedMesh mesh(table, hard);
+  const Term below = record_solved_level(mesh.below(), "a", mesh.torque_below(), working);
+  const Term above =
+      mesh.in_proportion() ? below : record_solved_level(mesh.above(), "b", mesh.torque_above(), working);
+  const Term T = input("T", "torque at the output of the stage", torque, Quantity::torque) *
+                 input("t", "torque of the disc that carries most over the mean of the discs", table.hardest_disc());
+  formula::record(working, "F_max", "largest force on a lobe, from the equilibrium of the loaded mesh", Quantity::force,
+                  mesh.at(T, below, above), "derived, docs/theory/mesh.md");
+}
+
+/// Pressures and pin bending of a stage. @returns the pressure of its lobes
+Term write_stage_pressures(const range::Stage& stage, const drive::StageTable& table, double torque,
+                           const std::string& tag, const std::string& where, Working& working) {
+  const auto& g = stage.geometry;
+  const contact::Elastic steel;
+  const Term E =
+      input("E*", "contact modulus of steel on steel", contact::contact_modulus(steel, steel), Quantity::pressure);
+  const Term b = input("b", "contact length of a disc", g.width, Quantity::length);
+  const SolvedMesh mesh(table, torque * table.hardest_disc());
+  const Term T = input("T", "torque at the output of the stage", torque, Quantity::torque) *
+                 input("t", "torque of the disc that carries most over the mean of the discs", table.hardest_disc());
+  const auto square = [&](const std::string& level, const MeshLevel& at) {
+    return named(
+        fmt::format("p_{}{}", level, tag).c_str(),
+        fmt::format("pressure of the hardest pressed lobe at the solved torque T_{}", level).c_str(),
+        Quantity::pressure,
+        contact::line_pressure(
+            input("F_p" + level, "force on the lobe that is pressed hardest", at.pressed_force, Quantity::force), E, b,
+            input("rho_" + level, "its radius against the roller's, 1 / sum of curvatures", at.pressed_radius,
+                  Quantity::length)),
+        kHertz);
+  };
+  const Term below = square("a", mesh.below()), above = mesh.in_proportion() ? below : square("b", mesh.above());
+  const Term lobe = formula::record(
+      working, ("p_0" + tag).c_str(),
+      ("peak Hertz pressure of the hardest pressed lobe; the flank's own curvature at that place enters rho" + where)
+          .c_str(),
+      Quantity::pressure, sqrt(mesh.at(T, below * below, above * above)),
+      std::string(kHertz) + "; squares straight between solved torques");
+  const Term Q = mesh.member(T, "Q", "largest force on an output pin", Quantity::force, &MeshLevel::pin_force);
+  const Term rho =
+      named(("rho_pin" + tag).c_str(), "output roller in its hole, 1 / sum of curvatures", Quantity::length,
+            1 / (1 / input("r_w", "output roller", g.pin_radius, Quantity::length) -
+                 1 / input("r_h", "hole", g.hole_radius(), Quantity::length)),
+            kHertz);
+  formula::record(working, ("p_pin" + tag).c_str(), ("peak Hertz pressure of output roller and hole" + where).c_str(),
+                  Quantity::pressure, contact::line_pressure(Q, E, b, rho), kHertz);
+  const drive::PinLoad pin = drive::hardest_pin(stage, table, torque);
+  const double disc = table.disc_loads.empty() ? 1 : table.disc_loads[static_cast<std::size_t>(pin.disc)];
+  const SolvedMesh at_disc(table, torque * disc);
+  const Term on_disc = input("T", "torque at the output of the stage", torque, Quantity::torque) *
+                       input("t_d", "torque of the disc that bends the pins most over the mean of the discs", disc);
+  const Term force =
+      named(("Q_max" + tag).c_str(), "largest force on an output pin by the disc that bends it most", Quantity::force,
+            at_disc.member(on_disc, "Q", "largest force on an output pin", Quantity::force, &MeshLevel::pin_force),
+            "derived, docs/theory/mesh.md");
+  const Term lever = input("L", "flange to the middle of that disc", pin.lever, Quantity::length);
+  const Term moment = stage.pins_guided ? force * lever / 2 : force * lever;
+  formula::record(working, ("sigma_pin" + tag).c_str(),
+                  fmt::format("bending of the core of an output pin under its largest force, {}{}",
+                              stage.pins_guided ? "both ends held" : "free end", where)
+                      .c_str(),
+                  Quantity::pressure,
+                  strength::bending_stress(
+                      moment, input("d", "diameter of the pin core", 2 * stage.output_pin_radius, Quantity::length)),
+                  "derived, beam tables; limit common practice, no source");
+  formula::record(working, ("Q_sine" + tag).c_str(),
+                  ("force on an output pin if all pins were exact and rigid" + where).c_str(), Quantity::force,
+                  strength::sine_pin_load(input("T", "torque at the output of the stage", torque, Quantity::torque),
+                                          input("n_d", "discs", g.discs), input("M", "output pins of a disc", g.pins),
+                                          input("R_w", "their circle", g.pin_circle_radius, Quantity::length)),
+                  "derived, docs/theory/shaft.md");
+  return lobe;
+}
+
+void write_pressures(const Drive& drive, Working& working) {
+  const std::size_t count = drive.build.stages.size();
+  double torque = drive.requirement.torque;
+  std::vector<Term> pressures;
+  for (std::size_t i = count; i-- > 0;) {
+    const range::Stage& stage = *drive.build.stages[i].stage;
+    const std::string tag = count == 1 ? "" : fmt::format("_{}", i + 1);
+    const char* where = count == 1 ? "" : i == 0 ? ", first stage" : ", second stage";
+    pressures.push_back(write_stage_pressures(stage, *drive.tables[i], torque, tag, where, working));
+    torque /= stage.geometry.lobes;
+  }
+  Term hardest = pressures.front();
+  for (std::size_t i = 1; i < pressures.size(); ++i) hardest = max(hardest, pressures[i]);
+  formula::record(working, "s_0", "static safety against 4000 MPa", Quantity::number,
+                  pow(input("p_s", "pressure of a roller contact at its static rating", strength::kStaticPressure,
+                            Quantity::pressure) /
+                          hardest,
+                      2),
+                  "[iso76] 4000 MPa read in a preview; square law from memory");
+}
+
 }  // namespace
 
 std::vector<Check> ratio_checks(const Drive& drive, const Evaluation&) {
@@ -77,29 +183,23 @@ std::vector<Check> ratio_checks(const Drive& drive, const Evaluation&) {
 
 void write_ratio(const Context& context, Finding& out) {
   const Drive& drive = context.drive;
-  const double ratio = drive.build.ratio();
   out.answer = {"The shaft turns at {} where {} is asked for: the lobe count fixes the ratio exactly.",
                 {{drive.output_speed, Quantity::angular_speed}, {drive.requirement.speed, Quantity::angular_speed}}};
-  for (const drive::StageRef& ref : drive.build.stages) {
-    const auto& g = ref.stage->geometry;
-    out.working.push_back(
-        {"i",
-         "reduction of a stage: one lobe step per input revolution, so the lobe count",
-         "i = N",
-         {{"N", "lobes of a disc", static_cast<double>(g.lobes), Quantity::number},
-          {"Z", "ring rollers, one more than lobes", static_cast<double>(g.rollers()), Quantity::number}},
-         static_cast<double>(g.lobes),
-         Quantity::number,
-         "derived, docs/theory/mesh.md"});
+  const std::size_t count = drive.build.stages.size();
+  Term speed = input("n_1", "motor speed at full load", drive.input_speed, Quantity::angular_speed);
+  for (std::size_t i = 0; i < count; ++i) {
+    const auto& g = drive.build.stages[i].stage->geometry;
+    const std::string stage = count == 1 ? "i" : fmt::format("i_{}", i + 1);
+    const Term lobes = input("N", "lobes of a disc", static_cast<double>(g.lobes));
+    speed =
+        speed / formula::record(
+                    out.working, stage.c_str(),
+                    "reduction of a stage: one lobe step per input revolution, so the lobe count", Quantity::number,
+                    lobes / (input("Z", "ring rollers, one more than lobes", static_cast<double>(g.rollers())) - lobes),
+                    "derived, docs/theory/mesh.md");
   }
-  out.working.push_back({"n_2",
-                         "speed of the driven shaft",
-                         "n_2 = n_1 / i",
-                         {{"n_1", "motor speed at full load", drive.input_speed, Quantity::angular_speed},
-                          {"i", "ratio", ratio, Quantity::number}},
-                         drive.output_speed,
-                         Quantity::angular_speed,
-                         "derived, docs/theory/mesh.md"});
+  formula::record(out.working, "n_2", "speed of the driven shaft", Quantity::angular_speed, speed,
+                  "derived, docs/theory/mesh.md");
   if (drive.build.stages.size() % 2 == 1)
     out.notes.push_back({"The output turns against the input.", {}});
   else
@@ -141,28 +241,15 @@ void write_sharing(const Context& context, Finding& out) {
       {"Rule of the trade: about a third of the lobes carry (common practice, no source). It is the yardstick here, "
        "not a limit of strength.",
        {}});
-  out.working.push_back({"F_max",
-                         "largest force on a lobe, from the equilibrium of the loaded mesh",
-                         "sum F_k arm_k + sum Q_j arm_j = 0; delta(F_k) = -gap_k",
-                         {{"T", "torque at the output of the stage", torque, Quantity::torque},
-                          {"t", "torque of the disc that carries most over the mean of the discs", table.hardest_disc(),
-                           Quantity::number},
-                          {"R", "ring pitch radius", g.pitch_radius, Quantity::length},
-                          {"e", "eccentricity", g.eccentricity, Quantity::length},
-                          {"dr", "profile offset by roller", g.roller_offset, Quantity::length},
-                          {"dR", "profile offset by pitch radius", g.radius_offset, Quantity::length},
-                          {"dang", "flank relief, which opens the gap of every lobe by dang times its lever",
-                           g.flank_relief, Quantity::angle}},
-                         table.at(torque * table.hardest_disc(), &MeshLevel::lobe_force),
-                         Quantity::force,
-                         "derived, docs/theory/mesh.md"});
-  out.working.push_back({"n_loaded",
-                         "ring rollers with more than a thousandth of the largest force, mean over a ring pitch",
-                         "count of F_k > 0.001 F_max",
-                         {},
-                         level.loaded_mean,
-                         Quantity::number,
-                         "derived, docs/theory/mesh.md"});
+  write_largest_force(table, torque, out.working);
+  formula::record(out.working, "n_loaded",
+                  "ring rollers with more than a thousandth of the largest force, mean over a ring pitch",
+                  Quantity::number,
+                  mean(formula::inputs("c_i",
+                                       fmt::format("such rollers at each crank angle that was solved, at {}",
+                                                   &level == around.below ? "T_a" : "T_b"),
+                                       level.loaded)),
+                  "derived, docs/theory/mesh.md");
   Chart forces{"lobe_force",
                "Force on a lobe while the crank turns",
                "Crank angle less roller angle",
@@ -209,47 +296,12 @@ void write_contact(const Context& context, Finding& out) {
   const Drive& drive = context.drive;
   const Evaluation& e = context.nominal;
   const drive::StageTable& table = *drive.tables.back();
-  const auto& g = drive.build.last().geometry;
   out.answer = {
       "At full load the hardest pressed lobe sees {}; up to {} no fatigue below the surface is expected in clean oil.",
       {{e.working.lobe_pressure, Quantity::pressure}, {strength::kFatigueLimitPressure, Quantity::pressure}}};
   const double hard = table.hardest_disc() * drive.requirement.torque;
-  const double force = table.at(hard, &MeshLevel::lobe_force);
-  const contact::Elastic steel;
-  const double modulus = contact::contact_modulus(steel, steel);
   const double pressure = table.pressure_at(hard, &MeshLevel::lobe_pressure);
-  out.working.push_back(
-      {"p_0",
-       "peak Hertz pressure of the hardest pressed lobe; the flank's own curvature at that place enters rho",
-       "p_0 = sqrt(F E* / (pi b rho))",
-       {{"F_max", "largest force on a lobe (the largest pressure may stand at another lobe)", force, Quantity::force},
-        {"b", "contact length of a disc", g.width, Quantity::length},
-        {"E*", "contact modulus of steel on steel", modulus, Quantity::pressure},
-        {"r", "ring roller radius", g.roller_radius, Quantity::length}},
-       pressure,
-       Quantity::pressure,
-       "[johnson1985] ch. 4.2, from memory; docs/theory/mesh.md"});
-  out.working.push_back({"s_0",
-                         "static safety against 4000 MPa",
-                         "s_0 = (4000 MPa / p_0)^2",
-                         {{"p_0", "peak pressure", e.working.lobe_pressure, Quantity::pressure}},
-                         strength::static_safety(e.working.lobe_pressure),
-                         Quantity::number,
-                         "[iso76] 4000 MPa read in a preview; square law from memory"});
-  const range::Stage& stage = drive.build.last();
-  const drive::PinLoad pin = drive::hardest_pin(stage, table, drive.requirement.torque);
-  out.working.push_back(
-      {"sigma_pin",
-       "bending of the core of an output pin under its largest force",
-       stage.pins_guided ? "sigma = 32 (Q L/2)/(pi d^3), both ends held" : "sigma = 32 Q L/(pi d^3), free end",
-       {{"Q", "largest force on an output pin by the disc that bends it most", pin.force, Quantity::force},
-        {"Q_sine", "the same if all pins were exact and rigid, 4 T/(n_d M R_w)",
-         strength::pin_load(drive.requirement.torque / g.discs, g.pins, g.pin_circle_radius), Quantity::force},
-        {"d", "diameter of the pin core", 2 * stage.output_pin_radius, Quantity::length},
-        {"L", "flange to the middle of that disc", pin.lever, Quantity::length}},
-       pin.stress,
-       Quantity::pressure,
-       "derived, beam tables; limit common practice, no source"});
+  write_pressures(drive, out.working);
   const double five = table.pressure_at(5 * hard, &MeshLevel::lobe_pressure);
   out.notes.push_back(
       {"At five times the torque the pressure is {}, {} times as high: it grows with the root of the load, and more "

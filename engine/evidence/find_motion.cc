@@ -8,15 +8,21 @@
 #include "engine/base/constants.h"
 #include "engine/base/formula/record.h"
 #include "engine/drive/excitations.h"
+#include "engine/evidence/mesh_working.h"
 #include "engine/evidence/questions.h"
 #include "engine/mechanism/kinematics.h"
 #include "engine/motion/excitation.h"
 #include "engine/range/bearing.h"
+#include "engine/strength/shaft.h"
+#include "engine/strength/shaft_terms.h"
 
 namespace lobewise::evidence {
 namespace {
 
 using drive::Drive;
+using formula::input;
+using formula::named;
+using formula::Term;
 
 /// Clear distance of the natural frequency from an excitation. Common practice, no source.
 constexpr double kClearOfResonance = 0.15;
@@ -61,41 +67,70 @@ double disc_mass(const range::Stage& stage) {
   return kSteelDensity * area * g.width;
 }
 
-/// What a damaged part of a bearing would knock with. @param turns  revolutions of its rings against each other, per
-/// input revolution
-void write_rhythm(const std::string& name, const range::Bearing& bearing, double turns, double input_speed,
-                  Working& working) {
+/// What a damaged part of a bearing would knock with.
+/// @param tag    ends the symbols
+/// @param turns  revolutions of its rings against each other, per revolution of the stage's input
+void write_rhythm(const std::string& name, const std::string& tag, const range::Bearing& bearing, const Term& turns,
+                  double input_speed, Working& working) {
   if (bearing.elements < 1 || bearing.element_diameter <= 0 || bearing.pitch_diameter <= bearing.element_diameter)
     return;
-  const motion::BearingRhythm rhythm = motion::bearing_rhythm(bearing.elements, bearing.element_diameter,
-                                                              bearing.pitch_diameter, range::contact_angle(bearing));
-  const std::pair<const char*, double> parts[] = {
-      {"outer ring", rhythm.outer}, {"inner ring", rhythm.inner}, {"rolling element", rhythm.rolling_element}};
-  for (const auto& [part, order] : parts)
-    working.push_back({"f",
-                       fmt::format("{}: what a damaged {} would knock with", name, part),
-                       "f = order n_1",
-                       {{"order", "per input revolution", order * turns, Quantity::number}},
-                       order * turns * input_speed / (2 * kPi),
-                       Quantity::frequency,
-                       "derived, docs/theory/motion.md: rolling without slip"});
+  const char* source = "derived, docs/theory/motion.md: rolling without slip";
+  const Term D = input("D", "its rolling elements", bearing.element_diameter, Quantity::length);
+  const Term D_pw = input("D_pw", "its pitch diameter", bearing.pitch_diameter, Quantity::length);
+  const Term g =
+      named(("gamma_" + tag).c_str(), ("diameter ratio of the " + name).c_str(), Quantity::number,
+            D * cos(input("alpha", "contact angle", range::contact_angle(bearing), Quantity::angle)) / D_pw, source);
+  const Term w = input("w_1", "input speed of the stage", input_speed, Quantity::angular_speed);
+  const motion::RhythmOrders<Term> orders =
+      motion::rhythm_orders(input("n_e", "its rolling elements", bearing.elements), D, D_pw, g);
+  struct Damage {
+    const char *symbol, *part;
+    const Term& order;
+  };
+  for (const Damage& damage : {Damage{"f_outer_", "outer ring", orders.outer},
+                               {"f_inner_", "inner ring", orders.inner},
+                               {"f_element_", "rolling element", orders.rolling_element}})
+    formula::record(working, (damage.symbol + tag).c_str(),
+                    fmt::format("{}: what a damaged {} would knock with", name, damage.part).c_str(),
+                    Quantity::frequency, motion::frequency_of_order(damage.order * turns, w), source);
 }
 
-void write_balance(const Drive& drive, std::size_t i, Finding& out) {
+/// Mass of a disc, and what the circling discs leave unbalanced.
+void write_balance(const Drive& drive, std::size_t i, const std::string& tag, Finding& out) {
   const range::Stage& stage = *drive.build.stages[i].stage;
   const mechanism::StageGeometry& g = stage.geometry;
-  const double input = drive.output_speed * drive.build.ratio_behind(i) * g.lobes;
-  const double mass = disc_mass(stage);
+  const double speed = drive.output_speed * drive.build.ratio_behind(i) * g.lobes;
   const double spacing = g.discs > 1 ? (stage.pin_lever_far - stage.pin_lever_near) / (g.discs - 1) : 0;
-  const motion::Unbalance left = motion::disc_unbalance(g.discs, mass, g.eccentricity, spacing, input);
-  const std::vector<WorkingInput> inputs{{"m", "mass of a disc", mass, Quantity::mass},
-                                         {"e", "eccentricity", g.eccentricity, Quantity::length},
-                                         {"w_1", "input speed of the stage", input, Quantity::angular_speed},
-                                         {"s", "from disc to disc", spacing, Quantity::length}};
-  out.working.push_back({"F_u", "force that the circling discs leave unbalanced", "F_u = |sum m e w_1^2 exp(i th_d)|",
-                         inputs, left.force, Quantity::force, "derived, docs/theory/motion.md"});
-  out.working.push_back({"M_u", "couple that they leave", "M_u = |sum m e w_1^2 z_d exp(i th_d)|", inputs, left.couple,
-                         Quantity::torque, "derived, docs/theory/motion.md"});
+  const motion::Unbalance left = motion::disc_unbalance(g.discs, disc_mass(stage), g.eccentricity, spacing, speed);
+  const char* source = "derived, docs/theory/motion.md";
+  const Term mass = formula::record(
+      out.working, ("m_d" + tag).c_str(), "mass of a disc: profile less bore and holes, of steel", Quantity::mass,
+      input("rho", "steel", kSteelDensity, Quantity::density) *
+          (input("A_p", "area inside the profile", mechanism::profile_figures(g).area, Quantity::area) -
+           formula::pi<Term>() *
+               (pow(input("r_b", "bore", range::outer_raceway_radius(stage.eccentric_bearing), Quantity::length), 2) +
+                input("M", "holes", g.pins) * pow(input("r_h", "hole", g.hole_radius(), Quantity::length), 2))) *
+          input("b", "width", g.width, Quantity::length),
+      source);
+  const Term pull = named(("F_d" + tag).c_str(), "centrifugal force of one disc", Quantity::force,
+                          mass * input("e", "eccentricity", g.eccentricity, Quantity::length) *
+                              pow(input("w_1", "input speed of the stage", speed, Quantity::angular_speed), 2),
+                          source);
+  const Term discs = input("n_d", "discs, spread evenly over the circle: from two on their forces cancel", g.discs);
+  formula::record(out.working, ("F_u" + tag).c_str(), "force that the circling discs leave unbalanced", Quantity::force,
+                  choose(
+                      less(discs, 2), [&] { return pull; }, [] { return Term(0.0); }),
+                  source);
+  std::vector<double> places, angles;
+  for (int d = 0; d < g.discs; ++d) {
+    places.push_back(spacing * (d - 0.5 * (g.discs - 1)));
+    angles.push_back(2 * kPi * d / g.discs);
+  }
+  const Term z =
+      formula::inputs("z_d", "places of the discs along the shaft, from their middle", places, Quantity::length);
+  const Term theta = formula::inputs("th_d", "angles of their eccentrics", angles, Quantity::angle);
+  formula::record(out.working, ("M_u" + tag).c_str(), "couple that they leave", Quantity::torque,
+                  pull * sqrt(pow(sum(z * cos(theta)), 2) + pow(sum(z * sin(theta)), 2)), source);
   if (g.discs == 1)
     out.notes.push_back({"A single disc goes round unbalanced with {} unless a counterweight takes it.",
                          {{left.force, Quantity::force}}});
@@ -152,9 +187,23 @@ Text condition_of(const Drive& drive, const std::vector<drive::TorsionalExcitati
   return out;
 }
 
+/// Ends of what has no one order: teeth that were taken, an inverter's range.
+void write_band(const Drive& drive, const drive::TorsionalExcitation& x, const std::string& symbol, Working& working) {
+  const Term w = input("w_1", "input speed", drive.input_speed, Quantity::angular_speed);
+  const auto end = [&](const std::string& name, const char* which, double order, double speed) {
+    formula::record(
+        working, name.c_str(), (x.name + which).c_str(), Quantity::frequency,
+        motion::frequency_of_order(input("order", "per input revolution", order) *
+                                       input("x", "speed of the inverter over the one at which it is judged", speed),
+                                   w),
+        x.source);
+  };
+  end(symbol, "", x.fewest, x.slowest);
+  end(symbol + "_high", ", highest", x.most, x.fastest);
+}
+
 void write_excitations(const Drive& drive, const std::vector<drive::TorsionalExcitation>& list, double natural,
                        double stiffness, Finding& out) {
-  using formula::input;
   int number = 0;
   for (const drive::TorsionalExcitation& x : list) {
     const std::string symbol = fmt::format("f_{}", ++number);
@@ -164,15 +213,13 @@ void write_excitations(const Drive& drive, const std::vector<drive::TorsionalExc
                           input("order", "per input revolution", x.order),
                           input("w_1", "input speed", drive.input_speed, Quantity::angular_speed)),
                       x.source);
+    else if (x.most > 0)
+      write_band(drive, x, symbol, out.working);
     else
-      out.working.push_back(
-          {symbol,
-           x.name,
-           "from f_low to f_high",
-           {{"f_low", "lowest", x.low, Quantity::frequency}, {"f_high", "highest", x.high, Quantity::frequency}},
-           x.low,
-           Quantity::frequency,
-           x.source});
+      formula::record(out.working, symbol.c_str(), x.name.c_str(), Quantity::frequency,
+                      input("m", "times the mains frequency", std::round(x.low / drive.requirement.frequency)) *
+                          input("f_N", "mains", drive.requirement.frequency, Quantity::frequency),
+                      x.source);
   }
   const drive::TorsionalExcitation* x = nearest(list, kGroups[0], natural);
   if (x == nullptr) return;
@@ -220,6 +267,101 @@ void write_excitations(const Drive& drive, const std::vector<drive::TorsionalExc
                                      "quickly, and do not let an inverter dwell there.",
                                      crossed),
                          {}});
+}
+
+/// Stiffness of the meshes between half and full torque, at the output.
+Term write_mesh_stiffness(const Drive& drive, const drive::Coefficients& c, Working& working) {
+  const std::size_t count = drive.build.stages.size();
+  const char* source = "derived, docs/theory/mesh.md; range of torque common practice";
+  std::vector<Term> compliances;
+  double torque = drive.requirement.torque;
+  for (std::size_t i = count; i-- > 0;) {
+    const drive::StageTable& table = *drive.tables[i];
+    const std::string tag = count == 1 ? "" : fmt::format("_{}", i + 1);
+    const Term T = input("T", "torque at the output of the stage", torque, Quantity::torque);
+    const auto turned = [&](const char* symbol, const char* meaning, double at, const Term& torque_there) {
+      return named((symbol + tag).c_str(), meaning, Quantity::angle,
+                   SolvedMesh(table, at).member(torque_there, "beta", "output behind the ideal", Quantity::angle,
+                                                &drive::MeshLevel::rotation),
+                   "derived, docs/theory/mesh.md");
+    };
+    const Term full = turned("beta_1", "output behind the ideal under the whole torque", torque, T);
+    const Term half = turned("beta_h", "output behind the ideal under half the torque", 0.5 * torque, T / 2);
+    compliances.push_back((full - half) /
+                          (T / 2 * input("f_k", "factor of this model", c.stiffness_factor) *
+                           pow(input("i_b", "ratio behind the stage", drive.build.ratio_behind(i)), 2)));
+    if (count > 1)
+      compliances.back() = formula::record(
+          working, ("c" + tag).c_str(), fmt::format("compliance of stage {} at the output (rad/(N m))", i + 1).c_str(),
+          Quantity::number, compliances.back(), source);
+    torque /= drive.build.stages[i].stage->geometry.lobes;
+  }
+  Term sum = compliances.front();
+  for (std::size_t i = 1; i < compliances.size(); ++i) sum = sum + compliances[i];
+  return formula::record(working, "k_mesh",
+                         "stiffness of lobes, discs and pins at the output between half and full torque",
+                         Quantity::torsional_stiffness, 1 / sum, source);
+}
+
+/// Compliance of the shafts and of what is joined to them as far as it was said.
+Term shafts_compliance(const Drive& drive, const drive::Coefficients& c) {
+  const range::OutputShaft& shaft = drive.build.frame().output;
+  const Term G = input("G", "shear modulus of steel", strength::kShearModulus, Quantity::pressure);
+  const auto length = [](const std::string& symbol, const char* meaning, double value) {
+    return input(symbol, meaning, value, Quantity::length);
+  };
+  Term sum = strength::torsional_compliance(length("l_B", "pin flange to shoulder", shaft.span + shaft.overhang), G,
+                                            length("d_B", "seat of the outside bearing", shaft.seat_diameter)) +
+             strength::torsional_compliance(length("l_E", "shoulder to the middle of the shaft end", shaft.length / 2),
+                                            G, length("d", "shaft end", shaft.diameter));
+  for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
+    const range::Stage& stage = *drive.build.stages[i].stage;
+    const std::string tag = drive.build.stages.size() == 1 ? "" : fmt::format("_{}", i + 1);
+    const Term ratio =
+        input("i" + tag, "input shaft over output shaft", drive.build.ratio_behind(i) * stage.geometry.lobes);
+    sum = sum + strength::torsional_compliance(length("l_in" + tag, "between the input bearings", stage.input_span), G,
+                                               length("d_in" + tag, "input shaft", stage.input_shaft_diameter)) /
+                    (ratio * ratio);
+  }
+  const enquiry::Coupled& coupled = drive.requirement.coupled;
+  if (coupled.link_stiffness)
+    sum = sum + 1 / (input("k_X", "link to the machine", *coupled.link_stiffness, Quantity::torsional_stiffness) *
+                     input("f_X", "factor on it", c.link_factor));
+  if (coupled.motor_coupling)
+    sum = sum + 1 / (input("k_M", "coupling of the motor", *coupled.motor_coupling, Quantity::torsional_stiffness) *
+                     pow(input("i_M", "ratio", drive.build.ratio()), 2));
+  return named("c_s",
+               "compliance of the shafts at the output, with what is joined to them as far as it was said "
+               "(rad/(N m))",
+               Quantity::number, sum, "derived, torsion of round bars");
+}
+
+void write_stiffness(const Drive& drive, const drive::Coefficients& c, const drive::Torsion& t, Working& working) {
+  const Term mesh = write_mesh_stiffness(drive, c, working);
+  const Term k =
+      formula::record(working, "k", "with the output shaft up to the middle of its end and the input shaft in a row",
+                      Quantity::torsional_stiffness, 1 / (1 / mesh + shafts_compliance(drive, c)),
+                      "derived, docs/theory/mesh.md; range of torque common practice");
+  std::vector<double> forward, back, behind;
+  for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
+    const drive::StageTable& table = *drive.tables[i];
+    forward.push_back(table.lost_motion + table.turned_back);
+    back.push_back(table.turned_back);
+    behind.push_back(drive.build.ratio_behind(i));
+  }
+  formula::record(working, "phi_l", "turn of the output between +3 % and -3 % of the torque the meshes were solved for",
+                  Quantity::angle,
+                  input("f_j", "factor on the play", c.play_factor) *
+                      sum((formula::inputs("beta_f", "solved turn of each stage at +3 %", forward, Quantity::angle) -
+                           formula::inputs("beta_b", "solved turn of each stage at -3 %", back, Quantity::angle)) /
+                          formula::inputs("i_b", "ratio behind each stage", behind)),
+                  "common practice, no source (the 3 %)");
+  formula::record(working, "f_n", "torsional natural frequency of motor, reducer and machine, flanks closed",
+                  Quantity::frequency,
+                  sqrt(k * (1 / input("J_1", "motor side at the output", t.motor_inertia, Quantity::inertia) +
+                            1 / input("J_2", "machine", t.load_inertia, Quantity::inertia))) /
+                      (2 * formula::pi<Term>()),
+                  "derived, docs/theory/motion.md");
 }
 
 /// Excitations over the input speed, the natural frequency across them.
@@ -273,56 +415,28 @@ void write_motion(const Context& context, Finding& out) {
       {{t.stiffness, Quantity::torsional_stiffness},
        {t.lost_motion, Quantity::angle},
        {t.natural_frequency / (2 * kPi), Quantity::frequency}}};
-  out.working.push_back({"k_mesh",
-                         "stiffness of lobes, discs and pins at the output between half and full torque",
-                         "k = 0.5 T / (beta(T) - beta(T/2))",
-                         {{"T", "torque", drive.requirement.torque, Quantity::torque}},
-                         t.mesh_stiffness,
-                         Quantity::torsional_stiffness,
-                         "derived, docs/theory/mesh.md; range of torque common practice"});
-  const range::OutputShaft& shaft = drive.build.frame().output;
-  out.working.push_back({"k",
-                         "with the output shaft up to the middle of its end and the input shaft in a row",
-                         "1/k = 1/k_mesh + sum 32 l/(G pi d^4)",
-                         {{"k_mesh", "of the meshes", t.mesh_stiffness, Quantity::torsional_stiffness},
-                          {"d", "shaft end", shaft.diameter, Quantity::length},
-                          {"d_B", "seat of the outside bearing", shaft.seat_diameter, Quantity::length},
-                          {"l_B", "pin flange to shoulder", shaft.span + shaft.overhang, Quantity::length}},
-                         t.stiffness,
-                         Quantity::torsional_stiffness,
-                         "derived, docs/theory/mesh.md; range of torque common practice"});
-  out.working.push_back({"lost motion",
-                         "turn of the output between +3 % and -3 % of the torque",
-                         "beta(T_3) - beta(-T_3)",
-                         {{"T_3", "3 % of the torque", 0.03 * drive.requirement.torque, Quantity::torque}},
-                         t.lost_motion,
-                         Quantity::angle,
-                         "common practice, no source (the 3 %)"});
-  out.working.push_back({"f_n",
-                         "torsional natural frequency of motor, reducer and machine, flanks closed",
-                         "f_n = sqrt(k (1/J_1 + 1/J_2)) / 2 pi",
-                         {{"k", "stiffness", t.stiffness, Quantity::torsional_stiffness},
-                          {"J_1", "motor side at the output", t.motor_inertia, Quantity::inertia},
-                          {"J_2", "machine", t.load_inertia, Quantity::inertia}},
-                         t.natural_frequency / (2 * kPi),
-                         Quantity::frequency,
-                         "derived, docs/theory/motion.md"});
+  write_stiffness(drive, e.coefficients, t, out.working);
   const std::vector<drive::TorsionalExcitation> list = drive::torsional_excitations(drive);
   const double natural = natural_frequency(drive, e.coefficients);
   write_excitations(drive, list, natural, t.stiffness, out);
   out.condition = condition_of(drive, list, natural, t.stiffness);
-  for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
+  const std::size_t count = drive.build.stages.size();
+  for (std::size_t i = 0; i < count; ++i) {
     const range::Stage& stage = *drive.build.stages[i].stage;
-    const double input = drive.output_speed * drive.build.ratio_behind(i) * stage.geometry.lobes;
-    const double relative = mechanism::eccentric_bearing_speed(stage.geometry);
-    write_rhythm("input bearing", stage.input_bearing, 1, input, out.working);
-    write_rhythm("eccentric bearing", stage.eccentric_bearing, relative, input, out.working);
-    write_balance(drive, i, out);
+    const std::string tag = count == 1 ? "" : fmt::format("_{}", i + 1);
+    const char* where = count == 1 ? "" : i == 0 ? ", first stage" : ", second stage";
+    const double speed = drive.output_speed * drive.build.ratio_behind(i) * stage.geometry.lobes;
+    const Term lobes = input("N", "lobes of a disc", stage.geometry.lobes);
+    write_rhythm(std::string("input bearing") + where, "in" + tag, stage.input_bearing, Term(1.0), speed, out.working);
+    write_rhythm(std::string("eccentric bearing") + where, "ecc" + tag, stage.eccentric_bearing,
+                 input("Z", "ring rollers", stage.geometry.rollers()) / lobes, speed, out.working);
+    write_balance(drive, i, tag, out);
   }
-  const double last = 1.0 / drive.build.last().geometry.lobes;
-  const double last_input = drive.output_speed / last;
-  write_rhythm("inside output bearing", shaft.bearing_inside, last, last_input, out.working);
-  write_rhythm("outside output bearing", shaft.bearing_outside, last, last_input, out.working);
+  const range::OutputShaft& shaft = drive.build.frame().output;
+  const Term last = 1 / input("N", "lobes of a disc", drive.build.last().geometry.lobes);
+  const double last_input = drive.output_speed * drive.build.last().geometry.lobes;
+  write_rhythm("inside output bearing", "A", shaft.bearing_inside, last, last_input, out.working);
+  write_rhythm("outside output bearing", "B", shaft.bearing_outside, last, last_input, out.working);
   const motion::Characteristic chain = drive::characteristic_of(drive, e.coefficients);
   Chart twist{"twist_over_torque",
               "Twist of the output over its torque",

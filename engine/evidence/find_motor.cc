@@ -125,6 +125,37 @@ void today_words(const Drive& drive, Finding& out) {
         {drive.requirement.demand.torque.high, Quantity::torque}}});
 }
 
+/// Load and efficiency of the motor, what is left of its rating and what its tables give.
+void motor_working(const Drive& drive, const Evaluation& e, Working& working) {
+  using namespace formula;
+  const drive::Motor& motor = *drive.motor;
+  const Term power = record(working, "P_1", "power at the motor shaft at full load", Quantity::power,
+                            input("P_2", "power of the machine", e.full.output_power, Quantity::power) /
+                                input("eta", "efficiency of the reducer", e.full.efficiency(), Quantity::share),
+                            "derived, definition");
+  const Term rating = input("P_N", "rating", motor.rated_power, Quantity::power);
+  record(
+      working, "P_left", "what is left of the rating at this temperature and altitude", Quantity::power,
+      rating * drive::derating_of(input("T_a", "surroundings", drive.requirement.ambient_high, Quantity::temperature),
+                                  input("h", "altitude", drive.requirement.altitude, Quantity::length)),
+      "[iec60034_1] reference conditions from memory; slopes common practice, no source");
+  const std::vector<WorkingInput> row{{"P_N", "rating", motor.rated_power, Quantity::power},
+                                      {"f", "frequency", motor.frequency, Quantity::frequency},
+                                      {"poles", "poles", static_cast<double>(motor.poles), Quantity::number}};
+  record_looked_up(working, "T_LR", "locked-rotor torque over rated torque, least value of the standard",
+                   Quantity::number, motor.locked_rotor, "data/motor_torque_minima.csv, the row of its rating", row,
+                   motor.torque_source);
+  record_looked_up(working, "eta_m", "efficiency of the motor at full load of its rating, least value", Quantity::share,
+                   motor.efficiency, "data/motor_efficiency.csv, the row of its class and the nearest rating", row,
+                   motor.efficiency_source);
+  record(working, "eta_part", "efficiency of the motor at this load", Quantity::share,
+         drive::part_load_efficiency_of(
+             named("x", "load over rating", Quantity::share, power / rating, "derived, definition"),
+             input("eta_m", "at its rating", motor.efficiency, Quantity::share),
+             input("f", "fixed share of the losses", drive::kFixedLossShare, Quantity::share)),
+         "common practice, no source (f 0.25 to 0.5)");
+}
+
 /// Current, for whoever lays the supply line.
 void current_working(const Drive& drive, Finding& out) {
   using namespace formula;
@@ -190,47 +221,7 @@ void write_motor(const Context& context, Finding& out) {
   const drive::Motor& motor = *drive.motor;
   out.answer = {fmt::format("A {}-pole motor of {{}} is loaded with {{}} of its rating.", motor.poles),
                 {{motor.rated_power, Quantity::power}, {e.full.input_power() / motor.rated_power, Quantity::share}}};
-  out.working.push_back({"P_1",
-                         "power at the motor shaft at full load",
-                         "P_1 = P_2 / eta",
-                         {{"P_2", "power of the machine", e.full.output_power, Quantity::power},
-                          {"eta", "efficiency of the reducer", e.full.efficiency(), Quantity::share}},
-                         e.full.input_power(),
-                         Quantity::power,
-                         "derived, definition"});
-  out.working.push_back(
-      {"P_N",
-       "what is left of the rating at this temperature and altitude",
-       "P_N k",
-       {{"P_N", "rating", motor.rated_power, Quantity::power},
-        {"T_a", "surroundings", drive.requirement.ambient_high, Quantity::temperature},
-        {"h", "altitude", drive.requirement.altitude, Quantity::length}},
-       motor.rated_power * drive::derating(drive.requirement.ambient_high, drive.requirement.altitude),
-       Quantity::power,
-       "[iec60034_1] reference conditions from memory; slopes common practice, no source"});
-  out.working.push_back({"T_LR",
-                         "locked-rotor torque over rated torque, least value of the standard",
-                         "T_LR / T_N",
-                         {},
-                         motor.locked_rotor,
-                         Quantity::number,
-                         motor.torque_source});
-  out.working.push_back({"eta_m",
-                         "efficiency of the motor at full load of its rating, least value",
-                         "table",
-                         {},
-                         motor.efficiency,
-                         Quantity::share,
-                         motor.efficiency_source});
-  out.working.push_back({"eta_part",
-                         "efficiency of the motor at this load",
-                         "eta = x/(x + (1/eta_m - 1)(f + (1 - f) x^2))",
-                         {{"x", "load over rating", e.full.input_power() / motor.rated_power, Quantity::share},
-                          {"eta_m", "at its rating", motor.efficiency, Quantity::share},
-                          {"f", "fixed share of the losses", drive::kFixedLossShare, Quantity::share}},
-                         drive::part_load_efficiency(motor, e.full.input_power() / motor.rated_power),
-                         Quantity::share,
-                         "common practice, no source (f 0.25 to 0.5)"});
+  motor_working(drive, e, out.working);
   cold_working(drive, e, out.working);
   const drive::MotorStarts starts = drive::motor_starts(drive, e.full, e.coefficients);
   starts_working(drive, starts, out.working);

@@ -6,47 +6,178 @@
 #include <cmath>
 
 #include "engine/evidence/life_working.h"
+#include "engine/evidence/mesh_working.h"
 #include "engine/evidence/overhung_working.h"
 #include "engine/evidence/questions.h"
+#include "engine/strength/pulses.h"
+#include "engine/strength/shaft_terms.h"
 #include "engine/strength/torque_cycles.h"
 
 namespace lobewise::evidence {
 namespace {
 
 using drive::Drive;
+using formula::input;
+using formula::named;
+using formula::Term;
 
-constexpr double kHour = 3600;
+/// Tensile strength taken for input shafts [Pa]; common practice, no source.
+constexpr double kInputShaftTensile = 700e6;
+constexpr const char* kGoodman = "[shigley] shaft chapter, DE-Goodman";
 
 /// The input shaft at the eccentric: opposed discs bend it with the couple of their forces, the motor turns it.
 void write_input_shaft(const Drive& drive, const Evaluation& e, Working& working) {
-  for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
+  const std::size_t count = drive.build.stages.size();
+  for (std::size_t i = 0; i < count; ++i) {
     const range::Stage& stage = *drive.build.stages[i].stage;
-    const double force = drive.tables[i]->at(drive.tables[i]->hardest_disc() * e.full.stages[i].torque,
-                                             &drive::MeshLevel::bearing_largest);
-    const double reaction = force * drive::input_bearing_share(stage);
+    const drive::StageTable& table = *drive.tables[i];
+    const SolvedMesh mesh(table, table.hardest_disc() * e.full.stages[i].torque);
+    const Term T_2 = input("T_2", "torque at the output of the stage", e.full.stages[i].torque, Quantity::torque);
+    const std::string tag = count == 1 ? "" : fmt::format("_{}", i + 1);
+    const Term force = named(
+        ("B" + tag).c_str(), "largest force of a disc on its eccentric", Quantity::force,
+        mesh.member(
+            T_2 * input("t", "torque of the disc that carries most over the mean of the discs", table.hardest_disc()),
+            "B", "largest force of a disc on its eccentric", Quantity::force, &drive::MeshLevel::bearing_largest),
+        "derived, docs/theory/mesh.md");
     // From a bearing to the middle of the disc beside it, the largest moment of the couple (or of one disc's force).
-    const double spread = stage.geometry.discs > 1 ? stage.pin_lever_far - stage.pin_lever_near : 0;
-    const double moment = reaction * std::max(0.0, 0.5 * (stage.input_span - spread));
-    const double torque = e.full.stages[i].torque / stage.geometry.lobes;
-    strength::FatigueLoad load;
-    load.moment_mean = moment;  // the force turns with the shaft: its bending stands still in it
-    load.torque_mean = torque;
-    const double strength =
-        strength::endurance_limit(700e6, std::clamp(stage.input_shaft_diameter, 2.79e-3, 0.254), 0.9).value();
-    working.push_back(
-        {"n_ecc",
-         "safety of the input shaft at the seat of the eccentric; the discs' force turns with it, so that "
-         "neither bending nor torque alternates",
-         "1/n = sigma_m/S_ut",
-         {{"B", "largest force of a disc on its eccentric", force, Quantity::force},
-          {"M", "bending between input bearing and disc", moment, Quantity::torque},
-          {"T_1", "torque", torque, Quantity::torque},
-          {"d", "diameter", stage.input_shaft_diameter, Quantity::length},
-          {"S_ut", "tensile strength, taken", 700e6, Quantity::pressure}},
-         strength::goodman_safety(load, stage.input_shaft_diameter, strength, 700e6),
-         Quantity::number,
-         "[shigley] shaft chapter, DE-Goodman; 700 MPa common practice, no source"});
+    const Term spread =
+        input("s", "from the near to the far disc",
+              stage.geometry.discs > 1 ? stage.pin_lever_far - stage.pin_lever_near : 0, Quantity::length);
+    const Term moment = named(
+        ("M_ecc" + tag).c_str(), "bending between input bearing and disc", Quantity::torque,
+        force *
+            input("y", "share of a disc's force that reaches each input bearing", drive::input_bearing_share(stage)) *
+            max(0, (input("l", "between the input bearings", stage.input_span, Quantity::length) - spread) / 2),
+        "derived, docs/theory/rating.md: statics");
+    const Term mean =
+        strength::equivalent_moment(input("K_f", "keyway in bending", strength::kKeywayBending.nominal), moment,
+                                    input("K_fs", "keyway in torsion", strength::kKeywayTorsion.nominal),
+                                    T_2 / input("N", "lobes of a disc", static_cast<double>(stage.geometry.lobes)));
+    formula::record(working, ("n_ecc" + tag).c_str(),
+                    "safety of the input shaft at the seat of the eccentric; the discs' force turns with it, so that "
+                    "neither bending nor torque alternates",
+                    Quantity::number,
+                    formula::pi<Term>() * pow(input("d", "diameter", stage.input_shaft_diameter, Quantity::length), 3) *
+                        input("S_ut", "tensile strength, taken", kInputShaftTensile, Quantity::pressure) / (16 * mean),
+                    "[shigley] shaft chapter, DE-Goodman; 700 MPa common practice, no source");
   }
+}
+
+/// Endurance limit of the output shaft at a diameter.
+Term write_endurance(const range::OutputShaft& shaft, double diameter, const char* symbol, const char* where,
+                     Working& working) {
+  return formula::record(
+      working, symbol, where, Quantity::pressure,
+      strength::endurance_of(input("S_ut", "tensile strength", shaft.tensile_strength, Quantity::pressure),
+                             input("d", "diameter", diameter, Quantity::length),
+                             input("k_e", "factor for a reliability of 90 %", strength::kNinetyPercent)),
+      "[shigley] Marin factors, partly from memory");
+}
+
+/// Torque amplitude of unlimited number that the cycles of the service life come to at a section.
+Term write_torque_amplitude(const Drive& drive, const Term& endurance, const char* symbol, Working& working) {
+  const range::OutputShaft& shaft = drive.build.frame().output;
+  const enquiry::Requirement& r = drive.requirement;
+  const char* meaning = "torque amplitude of unlimited number that does what the torque cycles of the service life do";
+  std::vector<double> ranges, counts;
+  for (const demand::Cycle& cycle : r.spectrum.cycles) {
+    if (!(cycle.range > 0)) continue;
+    ranges.push_back(cycle.range);
+    counts.push_back(cycle.count);
+  }
+  Term cycles = 0;
+  if (!ranges.empty()) {
+    const Term k =
+        named(("k_" + std::string(symbol)).c_str(), "slope of the Woehler line", Quantity::number,
+              3 / lg(input("f", "fatigue strength at a thousand cycles over tensile strength",
+                           strength::kThousandCycles.nominal) *
+                     input("S_ut", "tensile strength", shaft.tensile_strength, Quantity::pressure) / endurance),
+              strength::kThousandCycles.source);
+    cycles = pow(sum(formula::inputs("n_i", "cycles an hour", counts, Quantity::per_hour) *
+                     pow(formula::inputs("dT_i", "range of the torque in them", ranges, Quantity::torque) / 2, k)) *
+                     input("t", "life asked for", r.life, Quantity::duration) / 3600 / strength::kKneeCycles,
+                 1 / k);
+  }
+  return formula::record(working, symbol, meaning, Quantity::torque, cycles,
+                         "[shigley] Woehler line and Palmgren-Miner, from memory");
+}
+
+/// Safety against fatigue of a section of the output shaft.
+void write_fatigue(const Drive& drive, const drive::ShaftSection& section, const char* symbol, const char* meaning,
+                   const std::string& tag, Working& working) {
+  const range::OutputShaft& shaft = drive.build.frame().output;
+  const Term endurance = write_endurance(
+      shaft, section.diameter, ("S_e" + tag).c_str(),
+      tag.empty() ? "endurance limit of the shaft at the outside bearing" : "endurance limit of the keyed shaft end",
+      working);
+  const Term cycles = write_torque_amplitude(drive, endurance, ("T_a" + tag).c_str(), working);
+  const Term alternating =
+      drive.requirement.reversing
+          ? max(input("T", "torque, all of which alternates", drive.requirement.torque, Quantity::torque), cycles)
+          : cycles;
+  const bool seat = tag.empty();
+  const Term K_f = input("K_f" + tag, seat ? "shoulder in bending" : "keyway in bending", section.K_f);
+  const Term K_fs = input("K_fs" + tag, seat ? "shoulder in torsion" : "keyway in torsion", section.K_fs);
+  const Term amplitude =
+      named(("A" + tag).c_str(), "amplitude of the moments, sqrt(4 (K_f M)^2 + 3 (K_fs T)^2)", Quantity::torque,
+            strength::equivalent_moment(K_f,
+                                        input("F", "radial force", drive.radial_force, Quantity::force) *
+                                            input("l" + tag, "its lever there", section.lever, Quantity::length),
+                                        K_fs, alternating),
+            kGoodman);
+  const Term mean =
+      named(("B" + tag).c_str(), "mean of the moments, the steady torque alone", Quantity::torque,
+            sqrt(Term(3)) * K_fs * input("T_m", "steady torque", section.torque_mean, Quantity::torque), kGoodman);
+  formula::record(
+      working, symbol, meaning, Quantity::number,
+      strength::pulse_safety(
+          amplitude, mean,
+          input("d" + tag, seat ? "shaft diameter" : "shaft end diameter", section.diameter, Quantity::length),
+          endurance, input("S_ut", "tensile strength", shaft.tensile_strength, Quantity::pressure)),
+      std::string(kGoodman) + "; Marin factors partly from memory");
+}
+
+/// Pressures and shear of the key.
+void write_key(const range::OutputShaft& shaft, double torque, Working& working) {
+  const Term T = input("T", "torque", torque, Quantity::torque);
+  const Term d = input("d", "shaft end diameter", shaft.diameter, Quantity::length);
+  const Term b = input("b", "width of the key, with round ends", shaft.key_width, Quantity::length);
+  const Term t_1 = input("t_1", "depth in the shaft", shaft.key_shaft_depth, Quantity::length);
+  const Term l = named("l", "bearing length of the key", Quantity::length,
+                       input("l_0", "its whole length", shaft.key_length, Quantity::length) - b,
+                       "[shigley] mean pressure of a key");
+  formula::record(
+      working, "p_hub", "mean pressure of the key on the hub", Quantity::pressure,
+      strength::key_stress(T, d, input("h", "height of the key", shaft.key_height, Quantity::length) - t_1, l),
+      "[shigley] mean pressure of a key");
+  formula::record(working, "p_shaft", "mean pressure of the key on the shaft", Quantity::pressure,
+                  strength::key_stress(T, d, t_1, l), "[shigley] mean pressure of a key");
+  formula::record(working, "tau_key", "mean shear of the key", Quantity::pressure, strength::key_stress(T, d, b, l),
+                  "[shigley] mean shear of a key");
+}
+
+/// Bending moment, stress and slope at the outside bearing.
+void write_bearing_place(const Drive& drive, double torque, Working& working) {
+  const range::OutputShaft& shaft = drive.build.frame().output;
+  const Term F = input("F", "radial force", drive.radial_force, Quantity::force);
+  const Term a = input("a", "place of the force from the bearing", drive.radial_position, Quantity::length);
+  const Term d = input("d", "shaft diameter", shaft.seat_diameter, Quantity::length);
+  const Term moment = formula::record(working, "M_B", "bending moment at the outside bearing", Quantity::torque, F * a,
+                                      "derived, lever law");
+  formula::record(
+      working, "sigma_v", "von Mises stress of the shaft at the outside bearing, all the torque at once",
+      Quantity::pressure,
+      strength::combined_stress(strength::bending_stress(moment, d),
+                                4 * input("F_a", "axial force", drive.requirement.axial_force, Quantity::force) /
+                                    (formula::pi<Term>() * d * d),
+                                strength::torsion_stress(input("T", "torque", torque, Quantity::torque), d)),
+      "[shigley] distortion energy");
+  formula::record(
+      working, "theta_B", "slope of the shaft in the outside bearing", Quantity::angle,
+      strength::overhung_slope(F, a, input("L", "bearing span", shaft.span, Quantity::length),
+                               input("E", "Young's modulus", strength::kShaftModulus, Quantity::pressure), d),
+      "from memory: beam tables");
 }
 
 }  // namespace
@@ -125,90 +256,11 @@ void write_overhung(const Context& context, Finding& out) {
   record_output_loads(drive, output.full_loads(drive.radial_force), drive.radial_force, drive.radial_position,
                       out.working);
   record_allowed_force(drive, e, output, out.working);
-  out.working.push_back({"M_B",
-                         "bending moment at the outside bearing",
-                         "M_B = F (x - span)",
-                         {{"F", "radial force", drive.radial_force, Quantity::force}},
-                         e.reactions.moment_B,
-                         Quantity::torque,
-                         "derived, lever law"});
-  double cycles = 0;
-  for (const demand::Cycle& cycle : drive.requirement.spectrum.cycles)
-    cycles += cycle.count * drive.requirement.life / kHour;
-  out.working.push_back(
-      {"T_a",
-       "torque amplitude of unlimited number that does what the torque cycles of the service life do",
-       "T_a = (sum n_i (dT_i/2)^k / 10^6)^(1/k)",
-       {{"n", "cycles of all sizes", cycles, Quantity::number},
-        {"k", "slope of the Woehler line",
-         strength::woehler_exponent(shaft.tensile_strength, drive::endurance(shaft, shaft.seat_diameter)),
-         Quantity::number}},
-       drive::torque_amplitude(drive, shaft.seat_diameter, drive.requirement.life),
-       Quantity::torque,
-       "[shigley] Woehler line and Palmgren-Miner, from memory"});
-  out.working.push_back(
-      {"n",
-       "safety against fatigue there: bending alternates, torque steady with its cycles",
-       "1/n = sigma_a/S_e + sigma_m/S_ut",
-       {{"d", "shaft diameter", shaft.seat_diameter, Quantity::length},
-        {"S_e", "endurance limit", drive::endurance(shaft, shaft.seat_diameter), Quantity::pressure},
-        {"S_ut", "tensile strength", shaft.tensile_strength, Quantity::pressure},
-        {"T_a", "torque amplitude", output.seat().torque_amplitude, Quantity::torque},
-        {"T_m", "steady torque", drive.requirement.reversing ? 0.0 : e.moment.torque, Quantity::torque}},
-       e.shaft_safety,
-       Quantity::number,
-       "[shigley] shaft chapter, DE-Goodman; Marin factors partly from memory"});
-  out.working.push_back({"p_hub",
-                         "mean pressure of the key on the hub",
-                         "p = 2 T / (d (h - t_1) l)",
-                         {{"T", "torque", e.moment.torque, Quantity::torque},
-                          {"d", "shaft end diameter", shaft.diameter, Quantity::length},
-                          {"l", "bearing length of the key", shaft.key_length - shaft.key_width, Quantity::length}},
-                         e.key.hub_pressure,
-                         Quantity::pressure,
-                         "[shigley] mean pressure of a key"});
-  out.working.push_back({"n_end",
-                         "safety against fatigue in the keyed shaft end",
-                         "1/n = sigma_a/S_e + sigma_m/S_ut",
-                         {{"d", "shaft end diameter", shaft.diameter, Quantity::length},
-                          {"K_f", "keyway in bending", strength::kKeywayBending.nominal, Quantity::number},
-                          {"K_fs", "keyway in torsion", strength::kKeywayTorsion.nominal, Quantity::number},
-                          {"T", "torque", e.moment.torque, Quantity::torque}},
-                         e.end_safety,
-                         Quantity::number,
-                         "[shigley] shaft chapter, DE-Goodman; Marin factors partly from memory"});
-  out.working.push_back({"p_shaft",
-                         "mean pressure of the key on the shaft",
-                         "p = 2 T / (d t_1 l)",
-                         {{"t_1", "depth in the shaft", shaft.key_shaft_depth, Quantity::length}},
-                         e.key.shaft_pressure,
-                         Quantity::pressure,
-                         "[shigley] mean pressure of a key"});
-  out.working.push_back({"tau_key",
-                         "mean shear of the key",
-                         "tau = 2 T / (d b l)",
-                         {{"b", "width of the key", shaft.key_width, Quantity::length}},
-                         e.key.shear,
-                         Quantity::pressure,
-                         "[shigley] mean shear of a key"});
-  out.working.push_back(
-      {"sigma_v",
-       "von Mises stress of the shaft at the outside bearing, all the torque at once",
-       "sigma_v = sqrt((32 M_B/(pi d^3))^2 + 3 (16 T/(pi d^3))^2)",
-       {{"d", "shaft diameter", shaft.seat_diameter, Quantity::length},
-        {"R_e", "yield strength", shaft.yield_strength, Quantity::pressure}},
-       strength::von_mises(strength::nominal_stress(e.reactions.moment_B, e.moment.torque,
-                                                    drive.requirement.axial_force, shaft.seat_diameter, 0)),
-       Quantity::pressure,
-       "[shigley] distortion energy"});
-  out.working.push_back({"theta_B",
-                         "slope of the shaft in the outside bearing",
-                         "theta = F a L/(3 E I)",
-                         {{"a", "place of the force from the bearing", drive.radial_position, Quantity::length},
-                          {"L", "bearing span", shaft.span, Quantity::length}},
-                         e.slope,
-                         Quantity::angle,
-                         "from memory: beam tables"});
+  write_bearing_place(drive, e.moment.torque, out.working);
+  write_fatigue(drive, output.seat(), "n",
+                "safety against fatigue there: bending alternates, torque steady with its cycles", "", out.working);
+  write_fatigue(drive, output.end(), "n_end", "safety against fatigue in the keyed shaft end", "_end", out.working);
+  write_key(shaft, e.moment.torque, out.working);
   write_input_shaft(drive, e, out.working);
   out.charts.push_back(overhung_over_position(drive, e));
   out.charts.push_back(overhung_over_life(drive, e));

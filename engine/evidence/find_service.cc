@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "engine/base/formula/record.h"
 #include "engine/evidence/prove.h"
 #include "engine/evidence/sampling.h"
 #include "engine/evidence/service_factor.h"
@@ -67,16 +68,14 @@ void write_service(const Context& context, Finding& out) {
   const std::optional<double>& asked = drive.requirement.service_factor;
   out.checks.push_back(
       {"torque it carries over the running torque", carried, asked.value_or(1.0), Quantity::number, false, {}, {}});
-  out.working.push_back(
-      {"f_s",
-       "service factor that strength allows: the torque at which contact, life and overhung load "
-       "still hold, over the running torque",
-       "f_s = T_strength/T",
-       {{"T_strength", "largest torque that strength carries", context.strength_torque, Quantity::torque},
-        {"T", "running torque", torque, Quantity::torque}},
-       carried,
-       Quantity::number,
-       "derived, docs/theory/rating.md"});
+  formula::record(
+      out.working, "f_s",
+      "service factor that strength allows: the torque at which contact, life and overhung load still hold, over the "
+      "running torque",
+      Quantity::number,
+      formula::input("T_strength", "largest torque that strength carries", context.strength_torque, Quantity::torque) /
+          formula::input("T", "running torque", torque, Quantity::torque),
+      "derived, docs/theory/rating.md");
   out.verdict = judge(out.checks);
   if (asked) {
     out.answer = {carried >= *asked

@@ -8,6 +8,7 @@
 #include "engine/base/constants.h"
 #include "engine/base/formula/record.h"
 #include "engine/drive/roller_sets.h"
+#include "engine/evidence/mesh_working.h"
 #include "engine/losses/cold.h"
 #include "engine/losses/loss_terms.h"
 
@@ -21,18 +22,10 @@ using formula::Term;
 constexpr const char* kRollers = "derived, docs/theory/losses.md; coefficients common practice, no source";
 constexpr const char* kBearings = "[palmgren1959] form and factors as in public code; low speed: docs/theory/losses.md";
 
-/// Sum of force times sliding of one disc at a torque, as the losses take it.
-double sliding_at(const drive::StageTable& table, double torque, losses::SlidingSums drive::MeshLevel::*sums) {
-  const auto total = [&](const drive::MeshLevel& level) { return (level.*sums).total; };
-  if (torque <= table.levels.front().torque) return total(table.levels.front()) * torque / table.levels.front().torque;
-  const drive::StageTable::Between b = table.between(torque);
-  return (1 - b.share) * total(*b.below) + b.share * total(*b.above);
-}
-
 /// Writes the steps of one stage. Symbols end with its number where there are two.
 class StageLosses {
  public:
-  StageLosses(const Drive& drive, const Evaluation& e, std::size_t index, Working& working)
+  StageLosses(const Drive& drive, const Evaluation& e, std::size_t index, Working& working, std::vector<Term>& lost)
       : drive_(drive),
         e_(e),
         c_(e.coefficients),
@@ -42,13 +35,12 @@ class StageLosses {
         tag_(drive.build.stages.size() == 1 ? "" : fmt::format("_{}", index + 1)),
         nu_(drive.oil.nu(e.oil_temperature, c_.viscosity_factor)),
         eta_(drive.oil.eta(e.oil_temperature, c_.viscosity_factor)),
-        working_(working) {}
+        working_(working),
+        lost_(lost) {}
 
   void rollers() {
-    rollers("P_lobes", "lost at the ring rollers", drive::ring_rollers(stage_), &drive::MeshLevel::lobe_sliding,
-            at_.losses.lobes);
-    rollers("P_pins", "lost at the output rollers", drive::output_rollers(stage_), &drive::MeshLevel::pin_sliding,
-            at_.losses.output_pins);
+    rollers("P_lobes", "lost at the ring rollers", drive::ring_rollers(stage_), &drive::MeshLevel::lobe_sliding);
+    rollers("P_pins", "lost at the output rollers", drive::output_rollers(stage_), &drive::MeshLevel::pin_sliding);
   }
 
   void bearings(bool last) {
@@ -95,7 +87,8 @@ class StageLosses {
 
  private:
   void record(const std::string& symbol, const std::string& meaning, const Term& result, const char* source) {
-    formula::record(working_, (symbol + tag_).c_str(), (meaning + where()).c_str(), Quantity::power, result, source);
+    lost_.push_back(formula::record(working_, (symbol + tag_).c_str(), (meaning + where()).c_str(), Quantity::power,
+                                    result, source));
   }
   [[nodiscard]] std::string where() const {
     return tag_.empty() ? "" : tag_ == "_1" ? ", first stage" : ", second stage";
@@ -119,33 +112,63 @@ class StageLosses {
         "derived, docs/theory/losses.md");
   }
 
+  /// Of one disc at the torque of the stage, from the solved torques around it.
+  template <class Of>
+  [[nodiscard]] Term between(const char* symbol, const char* meaning, Quantity quantity, Of of) const {
+    const SolvedMesh mesh(table_, at_.torque);
+    const Term below = of(mesh.below(), "a"), above = mesh.in_proportion() ? below : of(mesh.above(), "b");
+    return named((symbol + tag_).c_str(), meaning, quantity,
+                 mesh.at(input("T", "torque at the output of the stage", at_.torque, Quantity::torque), below, above),
+                 "derived, docs/theory/losses.md");
+  }
+
   void rollers(const char* symbol, const char* meaning, const drive::RollerSet& set,
-               losses::SlidingSums drive::MeshLevel::*sums, double value) {
+               losses::SlidingSums drive::MeshLevel::*sums) {
     const Term discs = input("n_d", "discs", static_cast<double>(stage_.geometry.discs));
-    const Term sliding = input("S", "sum of force times sliding per radian, one disc",
-                               c_.load_loss_form * sliding_at(table_, at_.torque, sums), Quantity::torque);
+    const Term form = input("f_l", "factor of this model", c_.load_loss_form);
+    const std::string name = symbol + 2;
+    const Term sliding = form * between(("S_" + name).c_str(), "sum of force times sliding per radian, one disc",
+                                        Quantity::torque, [&](const drive::MeshLevel& level, const char* at) {
+                                          return input(std::string("S_") + at, std::string("the same at T_") + at,
+                                                       (level.*sums).total, Quantity::torque);
+                                        });
     const Term radius = input("r", "roller", set.radius, Quantity::length);
     const Term arm = input("f", "lever arm of rolling friction", c_.rolling_arm, Quantity::length);
+    const Term outside = input("mu_o", "sliding on the lobe", c_.mixed.boundary * c_.sliding_factor);
+    const Term inner = input("r_b", "pin", set.inner, Quantity::length);
     switch (set.carried) {
       case range::Carried::fixed:
-        return record(
-            symbol, meaning,
-            discs * speed() * input("mu", "sliding on the lobe", c_.mixed.boundary * c_.sliding_factor) * sliding,
-            kRollers);
+        return record(symbol, meaning, discs * speed() * outside * sliding, kRollers);
       case range::Carried::needle:
         return record(symbol, meaning,
                       losses::needle_roller_power<Term>(
-                          discs, speed(), rise(symbol + 2, set.mean_diameter, set.spin * at_.input_speed),
-                          input("mu", "friction of the needles", c_.needle_friction),
-                          input("r_b", "pin", set.inner, Quantity::length), arm, radius, sliding),
+                          discs, speed(), outside, rise(name, set.mean_diameter, set.spin * at_.input_speed),
+                          input("mu", "friction of the needles", c_.needle_friction), inner, arm, radius, sliding),
                       kRollers);
       case range::Carried::sleeve:
         break;
     }
-    working_.push_back({symbol + tag_, meaning + where(),
-                        "P = n_d w_1 (sum mu(H) F v + (f/r) S), mu(H) = mu_f + (mu_b - mu_f)/(1 + H/H_half)",
-                        formula::inputs_of(*(discs * speed() * sliding * arm / radius).node()), value, Quantity::power,
-                        kRollers});
+    const Term friction = form * between(("M_" + name).c_str(),
+                                         "friction of the plain pins as sliding of the rollers, one disc, at the input",
+                                         Quantity::torque, [&](const drive::MeshLevel& level, const char* at) {
+                                           return sleeves(level.*sums, name + "_" + at, outside, inner, radius);
+                                         });
+    record(symbol, meaning, discs * speed() * (friction + arm / radius * sliding), kRollers);
+  }
+
+  /// Friction of one disc's rollers on plain pins at one solved torque.
+  [[nodiscard]] Term sleeves(const losses::SlidingSums& sums, const std::string& name, const Term& outside,
+                             const Term& inner, const Term& radius) const {
+    return named(
+        ("M_" + name + tag_).c_str(), "the same at that solved torque", Quantity::torque,
+        losses::sleeve_torque(
+            formula::inputs("w_j", "force times sliding of each contact that carries", sums.weight, Quantity::torque),
+            formula::inputs("h_j", "its Hersey number over viscosity times input speed (1/Pa)", sums.hersey_rate),
+            eta() * speed(), outside,
+            input("mu_b", "friction of the pin at rest", c_.sleeve.boundary * c_.sliding_factor),
+            input("mu_f", "on a full film", c_.sleeve.film * c_.sliding_factor),
+            input("H_h", "Hersey number half way between", c_.sleeve.half), inner, radius),
+        kRollers);
   }
 
   void bearing(const std::string& name, const char* where, int count, const range::Bearing& bearing, double ring_speed,
@@ -212,14 +235,16 @@ class StageLosses {
   std::string tag_;
   double nu_, eta_;
   Working& working_;
+  std::vector<Term>& lost_;
 };
 
 }  // namespace
 
 void write_losses(const Drive& drive, const Evaluation& e, Working& working) {
   const std::size_t count = drive.build.stages.size();
+  std::vector<Term> lost;
   for (std::size_t i = 0; i < count; ++i) {
-    StageLosses stage(drive, e, i, working);
+    StageLosses stage(drive, e, i, working, lost);
     stage.rollers();
     stage.bearings(i + 1 == count);
     if (i == 0)
@@ -227,6 +252,11 @@ void write_losses(const Drive& drive, const Evaluation& e, Working& working) {
     if (i + 1 == count) stage.seal("P_seal_out", "output", drive.build.frame().output.seal_diameter, e.moment.speed);
     stage.oil();
   }
+  const Term P_2 = input("P_2", "power at the driven shaft", e.full.output_power, Quantity::power);
+  Term power = P_2;
+  for (const Term& part : lost) power = power + part;
+  formula::record(working, "eta", "efficiency at full load and the oil's own temperature", Quantity::share, P_2 / power,
+                  "derived, definition");
 }
 
 }  // namespace lobewise::evidence

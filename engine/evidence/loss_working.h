@@ -5,7 +5,7 @@
 
 namespace lobewise::evidence {
 
-/// Power lost at every place of every stage at full load; the steps whose symbols begin with `P_` add up to all of it.
+/// Power lost at every place of every stage at full load, and the efficiency that this comes to.
 void write_losses(const drive::Drive& drive, const Evaluation& e, Working& working);
 
 }  // namespace lobewise::evidence

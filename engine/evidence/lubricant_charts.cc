@@ -138,7 +138,7 @@ double renewal_when_cool(const drive::Oil& oil) {
 }
 
 double renewal_interval(const drive::Oil& oil, double temperature) {
-  return renewal_when_cool(oil) * std::pow(2.0, -std::max(0.0, temperature - kRenewalFalls) / kRenewalHalves);
+  return renewal_of<double>(renewal_when_cool(oil), temperature, kRenewalFalls, kRenewalHalves);
 }
 
 std::vector<Chart> lubricant_charts(const Drive& drive, const Evaluation& e) {

@@ -3,6 +3,7 @@
 // serves.
 
 #include "engine/base/constants.h"
+#include "engine/base/formula/term.h"
 #include "engine/evidence/questions.h"
 
 namespace lobewise::evidence {
@@ -19,6 +20,11 @@ inline constexpr double kRenewalFalls = kZeroCelsius + 70, kRenewalHalves = 10;
 [[nodiscard]] double renewal_when_cool(const drive::Oil& oil);
 /// Interval after which it is renewed [s]: t_0 2^(-max(0, T - 70 degC)/10 K).
 /// @param temperature  T of the lubricant [K]
+template <class X>
+[[nodiscard]] X renewal_of(const X& cool, const X& temperature, const X& falls, const X& halves) {
+  using namespace formula;
+  return cool * pow(X(2), -(max(X(0), temperature - falls) / halves));
+}
 [[nodiscard]] double renewal_interval(const drive::Oil& oil, double temperature);
 
 /// Viscosity over temperature (contact/lubricant.h) with what the bearings ask for at full speed (ISO 281 reference

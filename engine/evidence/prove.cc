@@ -8,6 +8,7 @@
 
 #include "engine/evidence/lubricant_charts.h"
 #include "engine/evidence/sampling.h"
+#include "engine/evidence/service_factor.h"
 
 namespace lobewise::evidence {
 namespace {
@@ -74,20 +75,10 @@ void add_influences(const drive::Drive& drive, Evidence& out) {
 /// Largest torque, with its radial load, at which every check of contact, life and overhung holds with the oil at a
 /// temperature it is allowed [N m]; 0 when none does.
 double strength_torque(const drive::Drive& drive, double oil_temperature) {
-  const double oil = std::min(oil_temperature, drive::lubricant_limit(drive.oil));
-  const auto holds = [&](double factor) {
-    drive::Coefficients c;
-    c.torque_factor = factor;
-    const Evaluation e = evaluate(drive, c, oil);
-    for (const auto checks : {contact_checks, life_checks, overhung_checks})
-      for (const Check& check : checks(drive, e))
-        if (check.margin() < 0) return false;
-    return true;
-  };
-  double low = 0, high = 16;
-  for (int i = 0; i < 20; ++i) {
+  double low = 0, high = kStrengthSearch.most;
+  for (int i = 0; i < kStrengthSearch.halvings; ++i) {
     const double middle = 0.5 * (low + high);
-    (holds(middle) ? low : high) = middle;
+    (margin_at_factor(drive, {}, middle, oil_temperature) >= 0 ? low : high) = middle;
   }
   return low * drive.requirement.torque;
 }

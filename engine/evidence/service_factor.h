@@ -12,4 +12,13 @@ namespace lobewise::evidence {
 [[nodiscard]] double margin_at_factor(const drive::Drive& drive, const drive::Coefficients& c, double factor,
                                       double oil_temperature);
 
+/// How the torque that strength carries is looked for: by halving up to so many times the working torque, in so many
+/// steps.
+struct StrengthSearch {
+  double most = 16;
+  double steps = 1 << 20;
+  int halvings = 20;
+};
+inline constexpr StrengthSearch kStrengthSearch{};
+
 }  // namespace lobewise::evidence

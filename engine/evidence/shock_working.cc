@@ -18,6 +18,7 @@ namespace {
 using drive::Drive;
 using drive::Part;
 using formula::input;
+using formula::named;
 using formula::Term;
 
 constexpr const char* kDerived = "derived, docs/theory/peaks.md";
@@ -46,38 +47,133 @@ void write_chain(const Context& context, Working& working) {
                   "derived, docs/theory/motion.md");
 }
 
+/// Twist and stored energy of the chain at a torque.
+struct Wound {
+  Term twist, energy;
+};
+/// By the piece of the characteristic on which the torque lies.
+/// @param tag  ends the symbols  @param when  in words
+Wound wound_at(const motion::Characteristic& chain, const Term& torque, const std::string& tag,
+               const std::string& when) {
+  const auto& knots = chain.knots();
+  const std::size_t k = static_cast<std::size_t>(&chain.below(torque.value()) - knots.data());
+  const Term T_k = input("T_k" + tag, "solved torque below", knots[k].torque, Quantity::torque);
+  const Term x_k = input("x_k" + tag, "twist there", knots[k].twist, Quantity::angle);
+  const Term c = named(
+      ("c_" + tag).c_str(), ("compliance of the chain from there on (rad/(N m)), " + when).c_str(), Quantity::number,
+      (input("x_n" + tag, "twist at the solved torque above", knots[k + 1].twist, Quantity::angle) - x_k) /
+          (input("T_n" + tag, "solved torque above", knots[k + 1].torque, Quantity::torque) - T_k),
+      "derived, docs/theory/motion.md");
+  Term U_k = 0;
+  if (k > 0) {
+    std::vector<double> from_torque, to_torque, from_twist, to_twist;
+    for (std::size_t i = 0; i < k; ++i) {
+      from_torque.push_back(knots[i].torque);
+      to_torque.push_back(knots[i + 1].torque);
+      from_twist.push_back(knots[i].twist);
+      to_twist.push_back(knots[i + 1].twist);
+    }
+    U_k =
+        named(("U_k" + tag).c_str(), ("energy stored up to the solved torque below, " + when).c_str(), Quantity::energy,
+              sum((formula::inputs("T_i" + tag, "torques up to there, each piece from", from_torque, Quantity::torque) +
+                   formula::inputs("T_j" + tag, "to", to_torque, Quantity::torque)) *
+                  (formula::inputs("x_j" + tag, "twist at its end", to_twist, Quantity::angle) -
+                   formula::inputs("x_i" + tag, "at its beginning", from_twist, Quantity::angle))) /
+                  2,
+              "derived, docs/theory/motion.md");
+  }
+  return {named(("x_" + tag).c_str(), ("twist of the chain " + when).c_str(), Quantity::angle, x_k + c * (torque - T_k),
+                "derived, docs/theory/motion.md"),
+          named(("U_" + tag).c_str(), ("energy stored in it " + when).c_str(), Quantity::energy,
+                U_k + c * (torque * torque - T_k * T_k) / 2, "derived, docs/theory/motion.md")};
+}
+
+/// What is left of an energy, as a share of what the chain stores at the peak.
+constexpr double kEnergyCloses = 1e-6;
+double energy_tolerance(const Wound& at) { return kEnergyCloses * std::max(at.energy.value(), 1e-9); }
+
 void write_jam(const Context& context, Working& working) {
   const Drive& drive = context.drive;
   const Evaluation& e = context.nominal;
   const double torque = drive.requirement.torque, angle = drive.requirement.demand.jam.angle.nominal;
   const drive::Torsion t = drive::torsion_of(drive, e.coefficients);
   const motion::Characteristic chain = drive::characteristic_of(drive, e.coefficients);
+  const char* source = "derived, docs/theory/motion.md";
+  const Term T_0 = input("T_0", "working torque", torque, Quantity::torque);
+  const Term T_m = input("T_m", "most that the motor gives while it slows down", e.peaks.pull_jam, Quantity::torque);
+  const Term w = input("w", "speed of the output", drive.output_speed, Quantity::angular_speed);
+  const Term J_1 = input("J_1", "inertia of the motor side", t.motor_inertia, Quantity::inertia);
+  const Wound before = wound_at(chain, T_0, "0", "at the working torque");
+  const double at_once = motion::jam_at_once(chain, e.peaks.pull_jam, torque, t.motor_inertia, drive.output_speed);
+  const Term T_rigid = input("T_rigid", "peak when it is stopped at once", at_once, Quantity::torque);
+  const Wound rigid = wound_at(chain, T_rigid, "r", "when it is stopped at once");
+  formula::record_solved(working, "T_rigid", "peak when it is stopped at once, from the chain's own twist over torque",
+                         Quantity::torque, at_once,
+                         J_1 * w * w / 2 + T_m * (rigid.twist - before.twist) - (rigid.energy - before.energy),
+                         energy_tolerance(rigid), source);
+  const char* meaning =
+      "peak when the output is brought to rest within an angle while the motor pulls up to its breakdown torque; "
+      "before anything slips";
+  if (!(angle > 0)) {
+    formula::record(working, "T_jam", meaning, Quantity::torque, T_rigid, source);
+    return;
+  }
   const double unlimited =
       motion::jam_within(chain, e.peaks.pull_jam, torque, t.motor_inertia, drive.output_speed, angle);
-  working.push_back(
-      {"T_jam",
-       "peak when the output is brought to rest within an angle while the motor pulls up to its breakdown torque; "
-       "before anything slips",
-       "T_jam = T_0 + (T_m - T_0)(1 + min(1, 2/(w_n t_j))) + 2 J_1 w/t_j sin(w_n t_j/2), t_j = 2 a/w; without the sine "
-       "when w_n t_j >= pi",
-       {{"T_0", "working torque", torque, Quantity::torque},
-        {"T_m", "most that the motor gives while it slows down", e.peaks.pull_jam, Quantity::torque},
-        {"w", "speed of the output", drive.output_speed, Quantity::angular_speed},
-        {"a", "stop angle", angle, Quantity::angle},
-        {"J_1", "inertia of the motor side", t.motor_inertia, Quantity::inertia},
-        {"k", "stiffness between working torque and peak",
-         (unlimited - torque) / (chain.twist(unlimited) - chain.twist(torque)), Quantity::torsional_stiffness}},
-       unlimited,
-       Quantity::torque,
-       "derived, docs/theory/motion.md"});
-  working.push_back({"T_rigid",
-                     "peak when it is stopped at once, from the chain's own twist over torque",
-                     "J_1 w^2/2 + T_m (x - x_0) = U(x) - U(x_0)",
-                     {{"T_0", "working torque", torque, Quantity::torque},
-                      {"T_m", "torque of the motor", e.peaks.pull_jam, Quantity::torque}},
-                     e.peaks.jam_rigid,
-                     Quantity::torque,
-                     "derived, docs/theory/motion.md"});
+  const Term T_jam = input("T_jam", "the solution", unlimited, Quantity::torque);
+  const Term T_k = named("T_j", "torque up to which the stiffness counts", Quantity::torque,
+                         max(T_jam, motion::kLeastJam * T_0), source);
+  const Term k_j =
+      named("k_j", "stiffness between working torque and peak", Quantity::torsional_stiffness,
+            (T_k - T_0) / (wound_at(chain, T_k, "j", "at the peak of the jam").twist - before.twist), source);
+  const Term t_j = named("t_j", "time of the stop", Quantity::time,
+                         2 * input("a", "stop angle", angle, Quantity::angle) / w, source);
+  formula::record_solved(working, "T_jam", meaning, Quantity::torque, unlimited,
+                         min(T_rigid, motion::jam_torque(T_0, T_m, w, J_1, k_j, t_j)) / T_jam - 1, 1e-6, source);
+}
+
+/// What a first swing starts with: torque of the motor, torque to break away.
+struct SwingOf {
+  double pull = 0, breakaway = 0;
+  const drive::FirstSwing& swing;
+};
+/// The first swing of a start: `symbol` is where the energy of the motor side is used up.
+Term write_first_swing(const Context& context, const SwingOf& of, const char* symbol, const char* meaning,
+                       const std::string& tag, const Term& play, Working& working) {
+  const Drive& drive = context.drive;
+  const drive::FirstSwing& swing = of.swing;
+  const drive::Torsion t = drive::torsion_of(drive, context.nominal.coefficients);
+  const motion::Characteristic chain = drive::characteristic_of(drive, context.nominal.coefficients);
+  const char* source = "derived, docs/theory/motion.md, docs/decisions/120-start-peak.md";
+  const Term T_m = input("T_m", "torque of the motor that crosses the play, at the output", of.pull, Quantity::torque);
+  const Term peak = input(symbol, "the solution", swing.peak, Quantity::torque);
+  const Wound rest =
+      wound_at(chain, input("T_0", "torque in the chain at rest", swing.wound, Quantity::torque), "0" + tag, "at rest");
+  const Wound at_peak = wound_at(chain, peak, "p" + tag, "at the peak");
+  const auto standing = [&](const Wound& at) {
+    return T_m * (play + at.twist - rest.twist) - (at.energy - rest.energy);
+  };
+  const double at = std::max(of.breakaway, swing.wound);
+  const Term T_b = input("T_b", "torque to break away", at, Quantity::torque);
+  const Wound breaks = wound_at(chain, T_b, "b" + tag, "as it breaks away");
+  const Term kept = standing(breaks);
+  if (of.breakaway > swing.wound && kept.value() <= 0) {
+    formula::record_solved(working, symbol, (std::string(meaning) + "; the machine does not move in it").c_str(),
+                           Quantity::torque, swing.peak, standing(at_peak), energy_tolerance(at_peak), source);
+  } else {
+    const Term J_1 = input("J_1", "inertia of the motor side", t.motor_inertia, Quantity::inertia);
+    const Term J_2 = input("J_2", "inertia of the machine", t.load_inertia, Quantity::inertia);
+    const Term E_b = named(("E_b" + tag).c_str(), "energy that is left as it breaks away, of both against each other",
+                           Quantity::energy, max(0, kept) * J_2 / (J_1 + J_2), source);
+    const Term T_L = input("T_L", "working torque", drive.requirement.torque, Quantity::torque);
+    const Term m =
+        named(("m" + (tag == "c" ? "_c" : std::string())).c_str(), "mean torque of the chain while both move",
+              Quantity::torque, (T_m * J_2 + T_L * J_1) / (J_1 + J_2), source);
+    formula::record_solved(working, symbol, meaning, Quantity::torque, swing.peak,
+                           E_b + m * (at_peak.twist - breaks.twist) - (at_peak.energy - breaks.energy),
+                           energy_tolerance(at_peak), source);
+  }
+  return peak;
 }
 
 void write_start(const Context& context, Working& working) {
@@ -87,80 +183,87 @@ void write_start(const Context& context, Working& working) {
   const drive::Torsion t = drive::torsion_of(drive, e.coefficients);
   const motion::Characteristic chain = drive::characteristic_of(drive, e.coefficients);
   const Coefficient share = drive::start_play(drive);
-  working.push_back(
-      {"T_start",
-       "peak of a start: the motor side crosses the play, winds the chain up against the standing machine until that "
-       "breaks away, then both swing; energy, no damping",
-       "(J_r/J_1) E(T_b) + m (x - x_b) = U(x) - U(x_b), E(T) = T_m (s g + x) - U(x), m = (T_m J_2 + T_L J_1)/(J_1 + "
-       "J_2)",
-       {{"T_m", "torque of the motor that crosses the play, at the output", e.peaks.pull, Quantity::torque},
-        {"g", "free play of the meshes", 2 * chain.free_angle(), Quantity::angle},
-        {"s", "share of it that is crossed", share.nominal, Quantity::share},
-        {"T_b", "torque to break away",
-         std::max(drive.requirement.torque, drive.requirement.demand.starting_torque.value), Quantity::torque},
-        {"T_L", "working torque", drive.requirement.torque, Quantity::torque},
-        {"J_1", "inertia of the motor side", t.motor_inertia, Quantity::inertia},
-        {"J_2", "inertia of the machine", t.load_inertia, Quantity::inertia},
-        {"x(T_L)", "twist at the working torque", chain.twist(drive.requirement.torque), Quantity::angle}},
-       e.peaks.start,
-       Quantity::torque,
-       "derived, docs/theory/motion.md, docs/decisions/120-start-peak.md; share: " + std::string(share.source)});
-  formula::record(working, "T_run",
-                  "largest torque later on, while motor and machine speed up (breakdown, change to delta, ramp); the "
-                  "larger of both counts",
-                  Quantity::torque,
-                  input("T_a", "moves both inertias: (T_max J_2 + T_L J_1)/(J_1 + J_2); on a ramp T_L + J_2 w/t",
-                        e.peaks.speeding_up, Quantity::torque) +
-                      input("T_s", "what is left of the first swing, or the swing of the change to delta",
-                            e.peaks.run_up - e.peaks.speeding_up, Quantity::torque),
-                  "derived, docs/theory/motion.md");
-  working.push_back({"T_bound",
-                     "the same as the start with all the play to cross, s = 1, as after a reversal",
-                     "(J_r/J_1) E(T_b) + m (x - x_b) = U(x) - U(x_b), s = 1",
-                     {},
-                     e.peaks.start_bound,
-                     Quantity::torque,
-                     "derived, docs/theory/motion.md"});
-  if (e.peaks.plugging > 0 && drive.requirement.reversing)
-    working.push_back({"T_plug",
-                       "peak on the other flank when the motor is reversed at full speed",
-                       "U(T_0) + m (x(T_0) + g + x(T)) = U(T), m = (T_m J_2 - T_0 J_1)/(J_1 + J_2)",
-                       {{"T_0", "working torque", drive.requirement.torque, Quantity::torque},
-                        {"T_m", "torque of the motor against the motion, at the output",
-                         e.peaks.pull / (e.full.efficiency() * e.full.efficiency()), Quantity::torque},
-                        {"g", "free play of the meshes", 2 * chain.free_angle(), Quantity::angle},
-                        {"J_1", "inertia of the motor side", t.motor_inertia, Quantity::inertia},
-                        {"J_2", "inertia of the machine", t.load_inertia, Quantity::inertia}},
-                       e.peaks.plugging,
-                       Quantity::torque,
-                       "derived, docs/theory/motion.md"});
+  const char* source = "derived, docs/theory/motion.md";
+  const Term g = input("g", "free play of the meshes", 2 * chain.free_angle(), Quantity::angle);
+  // A torque that grows slowly has closed the play before it counts.
+  const bool crosses = e.peaks.first_bound.play > 0;
+  const Term crossed =
+      crosses ? input("s", "share of the play that is crossed", share.nominal, Quantity::share) * g : Term(0.0);
+  const Term first = write_first_swing(
+      context, {e.peaks.pull, e.peaks.breakaway, e.peaks.first}, "T_first",
+      "first peak of a start: the motor side crosses the play, winds the chain up against the standing machine until "
+      "that breaks away, then both swing; energy, no damping",
+      "", crossed, working);
+  const Term later = formula::record(
+      working, "T_run",
+      "largest torque later on, while motor and machine speed up (breakdown, change to delta, ramp); the larger of "
+      "both counts",
+      Quantity::torque,
+      input("T_a", "moves both inertias: (T_max J_2 + T_L J_1)/(J_1 + J_2); on a ramp T_L + J_2 w/t",
+            e.peaks.speeding_up, Quantity::torque) +
+          input("T_s", "what is left of the first swing, or the swing of the change to delta",
+                e.peaks.run_up - e.peaks.speeding_up, Quantity::torque),
+      source);
+  const Term start = formula::record(working, "T_start", "peak of a start, first or later", Quantity::torque,
+                                     max(first, later), std::string(source) + "; share: " + share.source);
+  const Term all = write_first_swing(context, {e.peaks.pull, e.peaks.breakaway, e.peaks.first_bound}, "T_all",
+                                     "the same with all the play to cross, as after a reversal", "a",
+                                     crosses ? g : Term(0.0), working);
+  formula::record(working, "T_bound", "the same as the start with all the play to cross, s = 1, as after a reversal",
+                  Quantity::torque, max(all, start), source);
+  if (e.peaks.plugging > 0 && drive.requirement.reversing) {
+    const Term T_0 = input("T_0", "working torque", drive.requirement.torque, Quantity::torque);
+    const Term J_1 = input("J_1", "inertia of the motor side", t.motor_inertia, Quantity::inertia);
+    const Term J_2 = input("J_2", "inertia of the machine", t.load_inertia, Quantity::inertia);
+    const Term T_m = named("T_r", "torque of the motor against the motion, at the output", Quantity::torque,
+                           input("T_m", "torque of the motor that crosses the play", e.peaks.pull, Quantity::torque) /
+                               pow(input("eta", "efficiency: a motor that brakes passes on what it gives over it",
+                                         e.full.efficiency(), Quantity::share),
+                                   2),
+                           source);
+    const Term m = named("m_r", "mean torque of the chain while both slow down", Quantity::torque,
+                         (T_m * J_2 - T_0 * J_1) / (J_1 + J_2), source);
+    const Wound before = wound_at(chain, T_0, "0w", "at the working torque");
+    const Wound at_peak =
+        wound_at(chain, input("T_plug", "the solution", e.peaks.plugging, Quantity::torque), "q", "at that peak");
+    formula::record_solved(working, "T_plug", "peak on the other flank when the motor is reversed at full speed",
+                           Quantity::torque, e.peaks.plugging,
+                           before.energy + m * (before.twist + g + at_peak.twist) - at_peak.energy,
+                           energy_tolerance(at_peak), source);
+  }
 }
 
 /// The start after a night: the same forms with what resists then.
 void write_cold_start(const Context& context, Working& working) {
   const Drive& drive = context.drive;
-  const Evaluation& e = context.nominal;
   if (!drive.motor) return;
-  const drive::Coefficients& c = e.coefficients;
-  const drive::ColdStart& cold = e.cold;
-  const drive::ColdPeak peak = drive::cold_peak(drive, cold, c);
-  working.push_back(
-      {"T_cold",
-       "peak of the first start after a night at the coldest surroundings: as T_start and T_run, with dry contacts and "
-       "the oil as cold as it is then; the larger of both",
-       "(J_r/J_1) E(T_b) + m (x - x_b) = U(x) - U(x_b), E(T) = T_m (s g + x) - U(x); later on (T_max - i eta_0 T_d)",
-       {{"T_m", "torque of the motor that winds the chain up, at the output, less what dry contacts and oil take",
-         peak.pull, Quantity::torque},
-        {"eta_0", "efficiency of contacts without a film", cold.rest.efficiency, Quantity::share},
-        {"i", "ratio", drive.build.ratio(), Quantity::number},
-        {"T_b", "torque to break away", std::max(drive.requirement.torque, cold.rest.machine), Quantity::torque},
-        {"T_e", "drag of the cold oil while the flanks meet, at the motor; it is out of T_m", peak.drag,
-         Quantity::torque},
-        {"T_d", "largest drag of the cold oil on the way up, at the motor", cold.drag.total(), Quantity::torque},
-        {"theta", "coldest surroundings", cold.temperature, Quantity::temperature}},
-       peak.torque,
-       Quantity::torque,
-       "derived, docs/theory/peaks.md"});
+  const drive::Coefficients& c = context.nominal.coefficients;
+  const drive::ColdPeak peak = drive::cold_peak(drive, context.nominal.cold, c);
+  const char* source = "derived, docs/theory/peaks.md";
+  const Term crossed =
+      peak.first.play > 0
+          ? input("s", "share of the play that is crossed", drive::start_play(drive).nominal, Quantity::share) *
+                input("g", "free play of the meshes", 2 * drive::characteristic_of(drive, c).free_angle(),
+                      Quantity::angle)
+          : Term(0.0);
+  const Term first = write_first_swing(
+      context, {peak.pull, peak.breakaway, peak.first}, "T_firstc",
+      "first peak of a start after a night at the coldest surroundings, as T_first, with dry contacts and stiff oil",
+      "c", crossed, working);
+  const Term later = formula::record(
+      working, "T_runc", "largest torque later on in it, the oil as cold as it is then; the larger of both counts",
+      Quantity::torque,
+      input("T_a",
+            "moves both inertias: ((T_max - i eta_0 T_d) J_2 + T_L J_1)/(J_1 + J_2), T_d the drag of the oil; "
+            "on a ramp T_L + J_2 w/t",
+            peak.speeding_up, Quantity::torque) +
+          input("T_s", "what is left of the first swing, or the swing of the change to delta",
+                peak.run_up - peak.speeding_up, Quantity::torque),
+      source);
+  formula::record(working, "T_cold",
+                  "peak of the first start after a night at the coldest surroundings: with dry contacts and the oil as "
+                  "cold as it is then, first or later",
+                  Quantity::torque, max(first, later), source);
 }
 
 void write_event_torques(const Context& context, Working& working) {

@@ -22,11 +22,26 @@ template <class X>
       less(x, X(2000)), [&] { return X(16) * size; }, [&] { return X(0.1) * size * pow(x, X(2.0 / 3)); });
 }
 
-/// Friction power of rollers that turn on needles and roll on the lobes: n_d w_1 (m mu r_b/r + f/r) S [W].
+/// Friction power of rollers that turn on needles and roll on the lobes: n_d w_1 (min(mu_o, m mu r_b/r) + f/r) S [W].
 template <class X>
-[[nodiscard]] X needle_roller_power(const X& discs, const X& speed, const X& rise, const X& mu, const X& inner,
-                                    const X& arm, const X& radius, const X& sliding) {
-  return discs * speed * (rise * mu * inner + arm) / radius * sliding;
+[[nodiscard]] X needle_roller_power(const X& discs, const X& speed, const X& outside, const X& rise, const X& mu,
+                                    const X& inner, const X& arm, const X& radius, const X& sliding) {
+  using namespace formula;
+  return discs * speed * (min(outside, rise * mu * inner / radius) + arm / radius) * sliding;
+}
+
+/// Friction torque at the input of one disc's contacts whose rollers turn on plain pins, see `sleeve_friction_torque`;
+/// the smaller of two as (a + b - |a - b|)/2, since they are lists [N m].
+/// @param weight, hersey  lists, `SlidingSums` [N m], [1/Pa]
+/// @param outside, boundary, film, half  coefficients; `inner` over `radius` of the roller
+[[nodiscard]] inline formula::Term sleeve_torque(const formula::Term& weight, const formula::Term& hersey,
+                                                 const formula::Term& viscosity_speed, const formula::Term& outside,
+                                                 const formula::Term& boundary, const formula::Term& film,
+                                                 const formula::Term& half, const formula::Term& inner,
+                                                 const formula::Term& radius) {
+  using namespace formula;
+  const Term inside = (film + (boundary - film) / (1 + viscosity_speed * hersey / half)) * inner / radius;
+  return sum(weight * (outside + inside - abs(outside - inside)) / 2);
 }
 
 /// Radial shaft seal: f (145 - 1.6 t + 350 lg lg(nu_40 + 0.8)) d^2 n 1e-7 in mm, 1/min, mm2/s and degrees Celsius [W].

@@ -108,11 +108,9 @@ double jam_within(const Characteristic& chain, double motor_torque, double wound
   double peak = at_once;
   for (int i = 0; i < 100; ++i) {  // a contraction: the peak grows with the root of the stiffness at most
     const double stiffness = (peak - wound) / (chain.twist(peak) - chain.twist(wound));
-    const double swing = std::min(1.0, 2 / (std::sqrt(stiffness / inertia) * time));
-    const double next = std::min(
-        at_once, wound + (motor_torque - wound) * (1 + swing) + jam_within_angle(speed, stiffness, inertia, angle, 0));
+    const double next = std::min(at_once, jam_torque<double>(wound, motor_torque, speed, inertia, stiffness, time));
     if (std::abs(next - peak) < 1e-10 * next) return next;
-    peak = std::max(next, 1.001 * wound);
+    peak = std::max(next, kLeastJam * wound);
   }
   return peak;
 }

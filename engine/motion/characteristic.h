@@ -2,6 +2,8 @@
 // Twist of a drive over its torque as it is: free to start with, hardening as more lobes join. All at the OUTPUT shaft.
 #include <vector>
 
+#include "engine/base/formula/term.h"
+
 namespace lobewise::motion {
 
 /// One point: torque in driving direction > 0 [N m], twist since the flanks touched >= 0 [rad].
@@ -24,11 +26,15 @@ class Characteristic {
   /// T/2 over the twist between half and full torque [N m/rad].
   [[nodiscard]] double stiffness(double torque) const;
 
- private:
   struct Knot {
     double torque, twist, energy;
   };
+  /// (0, 0) and the points.
+  [[nodiscard]] const std::vector<Knot>& knots() const { return knots_; }
+  /// Where the piece begins that a torque lies on, one of `knots` and not the last.
   [[nodiscard]] const Knot& below(double torque) const;
+
+ private:
   [[nodiscard]] double compliance_above(const Knot& knot) const;  // dx/dT of the piece that begins there
   double free_angle_;
   std::vector<Knot> knots_;
@@ -86,6 +92,17 @@ struct StartLoad {
 /// Source: derived, docs/theory/motion.md. Checked by: tests/unit/motion/characteristic_test.cc.
 /// @param motor_torque  T_m >= T_0
 /// @param angle  a >= 0 [rad]; 0: jam_at_once
+template <class X>
+[[nodiscard]] X jam_torque(const X& wound, const X& motor_torque, const X& speed, const X& inertia, const X& stiffness,
+                           const X& time) {
+  using namespace formula;
+  const X phase = time * sqrt(stiffness / inertia), quake = X(2) * inertia * speed / time;
+  return wound + (motor_torque - wound) * (X(1) + min(X(1), X(2) / phase)) +
+         choose(
+             less(phase, pi<X>()), [&] { return quake * sin(phase / X(2)); }, [&] { return quake; });
+}
+/// The stiffness counts up to this times T_0 at least.
+inline constexpr double kLeastJam = 1.001;
 [[nodiscard]] double jam_within(const Characteristic& chain, double motor_torque, double wound, double inertia,
                                 double speed, double angle);
 

@@ -34,12 +34,8 @@ std::vector<Excitation> stage_excitations(const ExcitationStage& stage, double i
 
 BearingRhythm bearing_rhythm(int elements, double element_diameter, double pitch_diameter, double contact_angle) {
   const double g = element_diameter * std::cos(contact_angle) / pitch_diameter;
-  BearingRhythm out;
-  out.cage = 0.5 * (1 - g);
-  out.outer = elements * out.cage;
-  out.inner = elements * 0.5 * (1 + g);
-  out.rolling_element = pitch_diameter / element_diameter * (1 - g * g);
-  return out;
+  const RhythmOrders<double> orders = rhythm_orders<double>(elements, element_diameter, pitch_diameter, g);
+  return {0.5 * (1 - g), orders.outer, orders.inner, orders.rolling_element};
 }
 
 Unbalance disc_unbalance(int discs, double mass, double eccentricity, double spacing, double speed) {

@@ -62,6 +62,17 @@ struct BearingRhythm {
 /// @param element_diameter  D > 0, @param pitch_diameter D_pw > D [m]
 /// @param contact_angle     a [rad]
 /// Source: kinematics of rolling without slip (derived; the same forms stand in every text on bearing diagnosis).
+template <class X>
+struct RhythmOrders {
+  X outer, inner, rolling_element;
+};
+/// The same by g, without the cage.
+template <class X>
+[[nodiscard]] RhythmOrders<X> rhythm_orders(const X& elements, const X& element_diameter, const X& pitch_diameter,
+                                            const X& g) {
+  return {elements * (X(1) - g) / X(2), elements * (X(1) + g) / X(2),
+          pitch_diameter / element_diameter * (X(1) - g * g)};
+}
 [[nodiscard]] BearingRhythm bearing_rhythm(int elements, double element_diameter, double pitch_diameter,
                                            double contact_angle);
 

@@ -6,6 +6,7 @@
 
 #include "engine/base/constants.h"
 #include "engine/base/quantity.h"
+#include "engine/strength/shaft_terms.h"
 
 namespace lobewise::strength {
 namespace {
@@ -15,14 +16,9 @@ double hollow(double diameter, double bore) {
   return 1 - q * q * q * q;
 }
 
-/// sqrt(4 (K_f M)^2 + 3 (K_fs T)^2): the equivalent stress is 16/(pi d^3) times this.
-double equivalent_moment(double K_f, double moment, double K_fs, double torque) {
-  return std::hypot(2 * K_f * moment, std::sqrt(3.0) * K_fs * torque);
-}
-
 double goodman_sum(const FatigueLoad& load, double S_e, double S_ut) {
-  return equivalent_moment(load.K_f, load.moment_amplitude, load.K_fs, load.torque_amplitude) / S_e +
-         equivalent_moment(load.K_f, load.moment_mean, load.K_fs, load.torque_mean) / S_ut;
+  return equivalent_moment<double>(load.K_f, load.moment_amplitude, load.K_fs, load.torque_amplitude) / S_e +
+         equivalent_moment<double>(load.K_f, load.moment_mean, load.K_fs, load.torque_mean) / S_ut;
 }
 
 }  // namespace
@@ -49,11 +45,11 @@ NominalStress nominal_stress(double bending_moment, double torque, double axial_
 }
 
 double torsional_stiffness(double diameter, double length) {
-  return kShearModulus * kPi * std::pow(diameter, 4) / (32 * length);
+  return 1 / torsional_compliance<double>(length, kShearModulus, diameter);
 }
 
 double von_mises(const NominalStress& stress) {
-  return std::hypot(std::abs(stress.bending) + std::abs(stress.axial), std::sqrt(3.0) * stress.shear);
+  return combined_stress<double>(stress.bending, stress.axial, stress.shear);
 }
 
 Result<double> endurance_limit(double tensile_strength, double diameter, double reliability) {
@@ -67,7 +63,7 @@ Result<double> endurance_limit(double tensile_strength, double diameter, double 
           "must lie between 2.79 and 254 mm, the range of the size factor");
   double k_e = 1;
   if (reliability == 0.9) {
-    k_e = 0.897;
+    k_e = kNinetyPercent;
   } else if (reliability == 0.95) {
     k_e = 0.868;
   } else if (reliability == 0.99) {
@@ -76,10 +72,7 @@ Result<double> endurance_limit(double tensile_strength, double diameter, double 
     require(reliability == 0.5, "reliability", reliability, "must be 0.5, 0.9, 0.95 or 0.99");
   }
   if (!errors.empty()) return errors;
-  const double k_a = 4.51 * std::pow(tensile_strength / 1e6, -0.265);
-  const double d = diameter * 1e3;
-  const double k_b = d <= 51 ? 1.24 * std::pow(d, -0.107) : 1.51 * std::pow(d, -0.157);
-  return std::min(0.5 * tensile_strength, 700e6) * k_a * k_b * k_e;
+  return endurance_of<double>(tensile_strength, diameter, k_e);
 }
 
 double goodman_safety(const FatigueLoad& load, double diameter, double S_e, double S_ut) {
@@ -88,15 +81,15 @@ double goodman_safety(const FatigueLoad& load, double diameter, double S_e, doub
 
 double endurance_needed(const FatigueLoad& load, double diameter, double S_ut) {
   const double unit = 16 / (kPi * diameter * diameter * diameter);
-  const double mean = unit * equivalent_moment(load.K_f, load.moment_mean, load.K_fs, load.torque_mean);
+  const double mean = unit * equivalent_moment<double>(load.K_f, load.moment_mean, load.K_fs, load.torque_mean);
   if (mean >= S_ut) return std::numeric_limits<double>::infinity();
-  return unit * equivalent_moment(load.K_f, load.moment_amplitude, load.K_fs, load.torque_amplitude) /
+  return unit * equivalent_moment<double>(load.K_f, load.moment_amplitude, load.K_fs, load.torque_amplitude) /
          (1 - mean / S_ut);
 }
 
 double moment_for_safety(const FatigueLoad& load, double diameter, double S_e, double S_ut, double safety) {
   const double unit = 16 / (kPi * diameter * diameter * diameter);
-  const double mean = unit * equivalent_moment(load.K_f, load.moment_mean, load.K_fs, load.torque_mean);
+  const double mean = unit * equivalent_moment<double>(load.K_f, load.moment_mean, load.K_fs, load.torque_mean);
   const double left = (1 / safety - mean / S_ut) * S_e / unit;
   const double torsion = std::sqrt(3.0) * load.K_fs * load.torque_amplitude;
   return left > torsion ? std::sqrt(left * left - torsion * torsion) / (2 * load.K_f) : 0;

@@ -3,10 +3,13 @@
 #include <algorithm>
 
 #include "engine/base/constants.h"
+#include "engine/strength/shaft_terms.h"
 
 namespace lobewise::strength {
 
-double pin_load(double torque, int pins, double pin_circle_radius) { return 4 * torque / (pins * pin_circle_radius); }
+double pin_load(double torque, int pins, double pin_circle_radius) {
+  return sine_pin_load<double>(torque, 1, pins, pin_circle_radius);
+}
 
 PinBending pin_bending(double force, double diameter, double lever, PinSupport support, double modulus) {
   const double square = diameter * diameter;

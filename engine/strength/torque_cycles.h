@@ -9,7 +9,7 @@ namespace lobewise::strength {
 
 /// Fatigue strength at a thousand cycles over tensile strength. Shigley's chart falls from 0.9 at 480 MPa to 0.77 at
 /// 1400 MPa (from memory).
-inline constexpr Coefficient kThousandCycles{0.85, 0.77, 0.9, "Shigley, fatigue strength fraction f (from memory)"};
+inline constexpr Coefficient kThousandCycles{0.85, 0.77, 0.9, "[shigley] fatigue strength fraction f, from memory"};
 /// Cycles at the knee of the Woehler line of steel.
 inline constexpr double kKneeCycles = 1e6;  // Shigley, from memory
 

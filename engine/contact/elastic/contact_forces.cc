@@ -112,6 +112,12 @@ bool DiscState::add_pressed(double reference_force, bool one_at_a_time) {
   return true;
 }
 
+Eigen::VectorXd DiscState::bent() const {
+  Eigen::VectorXd force(static_cast<Eigen::Index>(active.size()));
+  for (std::size_t a = 0; a < active.size(); ++a) force[static_cast<Eigen::Index>(a)] = contacts[active[a]].force;
+  return C_ * force;
+}
+
 bool DiscState::within_law() const {
   return std::all_of(active.begin(), active.end(), [&](int i) {
     const LocalLaw& law = contacts[i].law;

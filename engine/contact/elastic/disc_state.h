@@ -58,6 +58,8 @@ class DiscState {
   [[nodiscard]] bool within_law() const;
   /// Second-order term of the approach (docs/theory/elastic.md, sliding) from the present forces. Largest change [m].
   double correct(double output_rotation);
+  /// C F over the active contacts, as it was linearised last: what the body gives there [m].
+  [[nodiscard]] Eigen::VectorXd bent() const;
   /// Dropped: forces and corrections.
   void forget();
 

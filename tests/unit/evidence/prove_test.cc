@@ -56,10 +56,16 @@ TEST_F(ProofOfOneDrive, ContactPressureIsHertzOfItsForce) {
   // The hardest pressed lobe: p0 = sqrt(q E* / (pi rho)) with 0 < rho <= r on the convex flank gives a lower bound from
   // rho = r.
   const Finding& contact = finding(*evidence_, "contact");
-  const WorkingStep& p = step(contact, "p_0");
-  const double lower = std::sqrt(input(p, "F_max") / input(p, "b") * input(p, "E*") / (kPi * input(p, "r")));
-  EXPECT_GT(p.value, 0.95 * lower);
-  EXPECT_LT(p.value, 3 * lower);
+  const double r = drive_->build.last().geometry.roller_radius;
+  for (const char* level : {"p_a", "p_b"}) {
+    const WorkingStep& p = step(contact, level);
+    const std::string at = level + 1;
+    const double lower = std::sqrt(input(p, "F_p" + at.substr(1)) / input(p, "b") * input(p, "E*") / (kPi * r));
+    EXPECT_GT(p.value, 0.95 * lower);
+    EXPECT_LT(p.value, 3 * lower);
+  }
+  EXPECT_GE(step(contact, "p_0").value, step(contact, "p_a").value);
+  EXPECT_LE(step(contact, "p_0").value, step(contact, "p_b").value);
 }
 
 TEST_F(ProofOfOneDrive, BasicLifeFollowsFromItsOwnWorking) {
@@ -256,11 +262,10 @@ TEST_F(ProofOfOneDrive, MotorCurveMeetsItsRatedPoint) {
 
 TEST_F(ProofOfOneDrive, RhythmOfABearingCountsItsRollers) {
   // Passes over a point of the outer and of the inner ring add up to the rollers per turn of the rings (kinematics).
-  double sum = 0;
-  for (const WorkingStep& s : finding(*evidence_, "motion").working)
-    if (s.meaning.rfind("input bearing", 0) == 0 && s.meaning.find(" ring") != std::string::npos)
-      sum += input(s, "order");
-  EXPECT_NEAR(sum, drive_->build.last().input_bearing.elements, 1e-9);
+  const Finding& motion = finding(*evidence_, "motion");
+  const double turns = drive_->input_speed / (2 * kPi);
+  EXPECT_NEAR(step(motion, "f_outer_in").value + step(motion, "f_inner_in").value,
+              drive_->build.last().input_bearing.elements * turns, 1e-9 * turns);
 }
 
 TEST_F(ProofOfOneDrive, StiffnessIsMeshAndShaftInARow) {
