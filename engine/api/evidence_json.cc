@@ -13,7 +13,7 @@ namespace lobewise::api {
 namespace {
 
 constexpr const char* kVerdicts[] = {"holds", "holds_if", "does_not_hold", "cannot_be_judged"};
-constexpr const char* kStepKinds[] = {"told", "computed", "solved", "looked_up", "followed_in_time"};
+constexpr const char* kStepKinds[] = {"computed", "solved", "looked_up", "followed_in_time"};
 
 Json check_json(const evidence::Check& check) {
   Json json{{"name", check.name},
@@ -91,7 +91,7 @@ Json working_json(const Working& working, bool cells) {
               {"symbol_mathml", formula::mathml_symbol(step.symbol)},
               {"meaning", step.meaning},
               {"kind", kStepKinds[static_cast<std::size_t>(step.kind)]},
-              {"formula", step.formula},
+              {"formula", step.where},
               {"inputs", std::move(inputs)},
               {"value", quantity_json(step.value, step.quantity)},
               {"source", step.source}};

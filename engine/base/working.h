@@ -20,7 +20,6 @@ struct WorkingInput {
 
 /// What a reader can do with a step.
 enum class StepKind {
-  told,              ///< formula and inputs are written beside the code; goes when the last one is recorded
   computed,          ///< put the inputs in and get the result
   solved,            ///< put the result in and see the equation close
   looked_up,         ///< find the row of a table
@@ -31,14 +30,13 @@ enum class StepKind {
 struct WorkingStep {
   std::string symbol;
   std::string meaning;
-  std::string formula;  ///< of a told step: text with the symbols of the inputs, e.g. `p = sqrt(q E* / (pi rho))`; of
-                        ///< one looked up or followed in time: which table and row, what was integrated
+  std::string where;  ///< of one looked up or followed in time: which table and row, what was integrated
   std::vector<WorkingInput> inputs;
   double value = 0;  ///< SI
   Quantity quantity = Quantity::number;
   std::string source;  ///< key of docs/sources.bib with locator, or `derived, docs/theory/x.md`, `common practice, no
                        ///< source`, `from memory: …`
-  StepKind kind = StepKind::told;
+  StepKind kind = StepKind::computed;
   formula::NodePtr tree = {};  ///< computed: the right-hand side; solved: the residual
   double tolerance = 0;        ///< solved: the residual's size that counts as none, SI
 };

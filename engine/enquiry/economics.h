@@ -15,7 +15,7 @@ struct Economics {
   std::optional<double> exchange_rate;    ///< of the range's currency in this one
   std::optional<int> years;               ///< horizon
   std::optional<Span> discount_rate;      ///< real, per year
-  std::string country;                    ///< ISO 3166 alpha-3, for the carbon of its grid
+  std::string country;                    ///< name or ISO 3166 alpha-3 code, for the carbon of its grid
   std::optional<Span> energy_price;       ///< [money/J]
   std::optional<Span> energy_growth;      ///< real, per year
   std::optional<Span> grid_carbon;        ///< [kg CO2/J]

@@ -30,10 +30,12 @@ void add_start_unknowns(const drive::Drive& drive, std::vector<drive::Unknown>& 
   const enquiry::Requirement& requirement = drive.requirement;
   const demand::Figure &start = requirement.demand.starting_torque, &torque = requirement.demand.torque;
   if (start.value > 0 && torque.value > 0) {
-    // What the torque of the machine does to it is another unknown.
+    // What the torque of the machine does to it is another unknown; where they are in proportion, the last digit of a
+    // division adds none.
+    constexpr double kProportion = 1e-9;
     const double low = std::min(1.0, start.low / start.value * torque.value / torque.low);
     const double high = std::max(1.0, start.high / start.value * torque.value / torque.high);
-    if (torque.low > 0 && (low < 1 || high > 1))
+    if (torque.low > 0 && (low < 1 - kProportion || high > 1 + kProportion))
       list.push_back({"start",
                       "torque that breaks the machine away",
                       &C::start_factor,

@@ -21,7 +21,7 @@ export const step = v.object({
   symbol: v.string(),
   symbol_mathml: v.string(),
   meaning: v.string(),
-  kind: v.picklist(['told', 'computed', 'solved', 'looked_up', 'followed_in_time']),
+  kind: v.picklist(['computed', 'solved', 'looked_up', 'followed_in_time']),
   formula: v.string(),
   /** Set by the engine from what it computed; absent of what was looked up or followed in time. */
   mathml: v.optional(v.string()),
