@@ -83,6 +83,9 @@ std::string_view sign(Op op) {
 
 std::string number(double value) { return fmt::format("{}", value); }
 
+/// For people: as many digits as anybody could put in by hand.
+std::string short_number(double value) { return number(std::stod(fmt::format("{:.7g}", value))); }
+
 constexpr std::array<std::pair<std::string_view, std::string_view>, 26> kGreek{{
     {"alpha", "α"}, {"beta", "β"},  {"gamma", "γ"},  {"delta", "δ"}, {"epsilon", "ε"}, {"zeta", "ζ"}, {"eta", "η"},
     {"theta", "θ"}, {"kappa", "κ"}, {"lambda", "λ"}, {"mu", "μ"},    {"nu", "ν"},      {"xi", "ξ"},   {"pi", "π"},
@@ -171,12 +174,13 @@ std::string text_symbol(const std::string& symbol) {
 }
 
 std::string text(const Node& node) {
-  const Infix infix{[](const Node& n) { return n.op == Op::number ? number(n.value) : text_symbol(n.symbol.name); },
-                    [](const Node& n, const std::function<std::string(const Node&)>& write) {
-                      if (std::string_view(n.function) == "sqrt") return "√(" + write(*n.args[0]) + ")";
-                      return call_in_words(n, write);
-                    },
-                    "·"};
+  const Infix infix{
+      [](const Node& n) { return n.op == Op::number ? short_number(n.value) : text_symbol(n.symbol.name); },
+      [](const Node& n, const std::function<std::string(const Node&)>& write) {
+        if (std::string_view(n.function) == "sqrt") return "√(" + write(*n.args[0]) + ")";
+        return call_in_words(n, write);
+      },
+      "·"};
   return infix.write(node);
 }
 
@@ -195,7 +199,7 @@ std::string mathml_symbol(const std::string& symbol) {
 namespace {
 
 std::string mathml_number(double value) {
-  std::string s = number(value);
+  std::string s = short_number(value);
   std::string exponent;
   if (const std::size_t e = s.find('e'); e != std::string::npos) {
     int power = 0;
