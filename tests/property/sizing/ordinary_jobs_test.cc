@@ -110,9 +110,9 @@ TEST(OrdinaryJobs, OfFortyAtMostOneIsWithoutAnOffer) {
   EXPECT_GE(tally.offers, 39) << tally.table;
 }
 
-TEST(OrdinaryJobs, OfTwoHundredAtMostOneInForty) {
-  const Tally tally = run(200, 200, std::nullopt);
-  EXPECT_GE(tally.offers, 195) << tally.table;
+TEST(OrdinaryJobs, OfEightyOthersAtMostTwo) {
+  const Tally tally = run(80, 200, std::nullopt);
+  EXPECT_GE(tally.offers, 78) << tally.table;
 }
 
 TEST(OrdinaryJobs, AYardstickIsNeverTheReason) {
