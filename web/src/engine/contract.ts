@@ -25,7 +25,8 @@ export const step = v.object({
   formula: v.string(),
   /** Set by the engine from what it computed; absent of what was looked up or followed in time. */
   mathml: v.optional(v.string()),
-  inputs: v.array(v.object({
+  inputs: v.array(
+    v.object({
       symbol: v.string(),
       symbol_mathml: v.string(),
       meaning: v.string(),
