@@ -84,14 +84,11 @@ struct StartLoad {
 [[nodiscard]] double reversal_peak(const Characteristic& chain, double motor_torque, double wound, double inertia_1,
                                    double inertia_2);
 
-/// Jam that brings the output to rest with constant deceleration within the angle a, t_j = 2 a/w, chain wound by T_0,
-/// while the torque of the motor rises to T_m:
-///   T_0 + (T_m - T_0)(1 + min(1, 2/(w_n t_j))) + quake,  at most `jam_at_once`
-/// quake: `jam_within_angle` of shock.h without torque; w_n = sqrt(k/J), k the stiffness of this chain between T_0 and
-/// the peak, found by iteration. The bracket is the largest overshoot of a torque that rises evenly over t_j.
-/// Source: derived, docs/theory/motion.md. Checked by: tests/unit/motion/characteristic_test.cc.
-/// @param motor_torque  T_m >= T_0
-/// @param angle  a >= 0 [rad]; 0: jam_at_once
+/// Peak of `jam_within` for a stiffness that is known, not limited by `jam_at_once`.
+/// @param wound, motor_torque  T_0 and T_m >= T_0 [N m]
+/// @param speed, inertia       w [rad/s] and J [kg m2] of the motor's side, at the output
+/// @param stiffness            k > 0 [N m/rad]
+/// @param time                 t_j > 0 [s]
 template <class X>
 [[nodiscard]] X jam_torque(const X& wound, const X& motor_torque, const X& speed, const X& inertia, const X& stiffness,
                            const X& time) {
@@ -103,6 +100,14 @@ template <class X>
 }
 /// The stiffness counts up to this times T_0 at least.
 inline constexpr double kLeastJam = 1.001;
+/// Jam that brings the output to rest with constant deceleration within the angle a, t_j = 2 a/w, chain wound by T_0,
+/// while the torque of the motor rises to T_m:
+///   T_0 + (T_m - T_0)(1 + min(1, 2/(w_n t_j))) + quake,  at most `jam_at_once`
+/// quake: `jam_within_angle` of shock.h without torque; w_n = sqrt(k/J), k the stiffness of this chain between T_0 and
+/// the peak, found by iteration. The bracket is the largest overshoot of a torque that rises evenly over t_j.
+/// Source: derived, docs/theory/motion.md. Checked by: tests/unit/motion/characteristic_test.cc.
+/// @param motor_torque  T_m >= T_0
+/// @param angle  a >= 0 [rad]; 0: jam_at_once
 [[nodiscard]] double jam_within(const Characteristic& chain, double motor_torque, double wound, double inertia,
                                 double speed, double angle);
 
