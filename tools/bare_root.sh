@@ -12,7 +12,8 @@ skip() { echo "bare root: skipped, $1"; exit 77; }
 [ "$(id -u)" = 0 ] || skip "only root can make one"
 command -v chroot >/dev/null || skip "there is no chroot"
 tools/install.sh bare || skip "mmdebstrap cannot be installed"
-unshare --mount --pid --fork true 2>/dev/null || skip "name spaces cannot be made here"
+unshare --mount --pid --fork sh -c 'mount -t tmpfs tmpfs /mnt && mount -t proc proc /mnt' 2>/dev/null ||
+  skip "name spaces with mounts of their own cannot be made here"
 root=${KEEP:-$(mktemp -d)}
 trap '[ -n "${KEEP:-}" ] || rm -rf --one-file-system "$root"' EXIT
 if [ ! -e "$root/etc/debian_version" ]; then
@@ -21,7 +22,7 @@ if [ ! -e "$root/etc/debian_version" ]; then
   # It reaches Debian as this machine does: the same archives, where this is a Debian 12 too, and the same settings.
   mapfile -t archives < <(grep -lsE '^(Suites:|deb ).*bookworm' /etc/apt/sources.list /etc/apt/sources.list.d/*.{list,sources})
   mmdebstrap --quiet --mode=root --variant=apt --include=ca-certificates --aptopt=<(apt-config dump Acquire) \
-    bookworm "$root" "${archives[@]}"
+    bookworm "$root" "${archives[@]}" || skip "mmdebstrap cannot make one here"
 fi
 cp -L /etc/resolv.conf /etc/hosts "$root/etc/"
 # And the registry of npm: its settings and the certificates this machine trusts besides Debian's.
