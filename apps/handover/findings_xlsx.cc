@@ -50,7 +50,7 @@ const QuantityInfo* quantity_named(const std::string& key) {
 class Sheet {
  public:
   Sheet(lxw_workbook* book, const char* name, std::vector<std::pair<const char*, double>> columns)
-      : sheet_(workbook_add_worksheet(book, name)), columns_(columns.size()) {
+      : columns_(columns.size()) {
     head_ = workbook_add_format(book);
     format_set_bold(head_);
     format_set_bottom(head_, LXW_BORDER_THIN);
@@ -60,15 +60,7 @@ class Sheet {
     wrap_ = workbook_add_format(book);
     format_set_text_wrap(wrap_);
     format_set_align(wrap_, LXW_ALIGN_VERTICAL_TOP);
-    for (std::size_t i = 0; i < columns.size(); ++i) {
-      const auto column = static_cast<lxw_col_t>(i);
-      worksheet_set_column(sheet_, column, column, columns[i].second, nullptr);
-      worksheet_write_string(sheet_, 0, column, columns[i].first, head_);
-    }
-    worksheet_freeze_panes(sheet_, 1, 0);
-    worksheet_repeat_rows(sheet_, 0, 0);
-    worksheet_set_landscape(sheet_);
-    worksheet_fit_to_pages(sheet_, 1, 0);
+    sheet_ = headed_sheet(book, name, head_, columns);
   }
 
   void row(const std::vector<Cell>& cells) {
@@ -87,7 +79,7 @@ class Sheet {
   void filter() { worksheet_autofilter(sheet_, 0, 0, row_, static_cast<lxw_col_t>(columns_ - 1)); }
 
  private:
-  lxw_worksheet* sheet_;
+  lxw_worksheet* sheet_ = nullptr;
   std::size_t columns_;
   lxw_row_t row_ = 0;
   lxw_format *head_, *percent_, *wrap_;

@@ -6,6 +6,8 @@
 #include <cstdio>
 #include <ctime>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace lobewise::handover {
 
@@ -25,6 +27,22 @@ inline lxw_workbook* dated_workbook(const std::string& file, std::string title, 
   }
   workbook_set_properties(book, &properties);
   return book;
+}
+
+/// A sheet with its headings frozen on top, wide as said, to be printed one page wide.
+inline lxw_worksheet* headed_sheet(lxw_workbook* book, const char* name, lxw_format* head,
+                                   const std::vector<std::pair<const char*, double>>& columns) {
+  lxw_worksheet* sheet = workbook_add_worksheet(book, name);
+  for (std::size_t i = 0; i < columns.size(); ++i) {
+    const auto column = static_cast<lxw_col_t>(i);
+    worksheet_set_column(sheet, column, column, columns[i].second, nullptr);
+    worksheet_write_string(sheet, 0, column, columns[i].first, head);
+  }
+  worksheet_freeze_panes(sheet, 1, 0);
+  worksheet_repeat_rows(sheet, 0, 0);
+  worksheet_set_landscape(sheet);
+  worksheet_fit_to_pages(sheet, 1, 0);
+  return sheet;
 }
 
 }  // namespace lobewise::handover

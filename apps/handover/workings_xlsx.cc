@@ -83,28 +83,29 @@ class Book {
 
   lxw_error write() {
     notes_ = workbook_add_worksheet(book_, "Read first");
-    given_ = sheet("Given", {{"Name", 20},
-                             {"What it is", 56},
-                             {"Value: change it here", 18},
-                             {"Unit", 12},
-                             {"SI value", 16},
-                             {"SI unit", 12},
-                             {"Used by", 34}});
-    workings_ = sheet("Workings", {{"Finding", 12},
-                                   {"Step", 6},
-                                   {"What it is", 56},
-                                   {"Name", 22},
-                                   {"SI value", 16},
-                                   {"SI unit", 10},
-                                   {"Shown", 16},
-                                   {"Unit", 12},
-                                   {"Kind", 16},
-                                   {"Formula", 60},
-                                   {"Residual", 14},
-                                   {"State", 30},
-                                   {"Source", 50}});
+    given_ = headed_sheet(book_, "Given", bold_,
+                          {{"Name", 20},
+                           {"What it is", 56},
+                           {"Value: change it here", 18},
+                           {"Unit", 12},
+                           {"SI value", 16},
+                           {"SI unit", 12},
+                           {"Used by", 34}});
+    workings_ = headed_sheet(book_, "Workings", bold_,
+                             {{"Finding", 12},
+                              {"Step", 6},
+                              {"What it is", 56},
+                              {"Name", 22},
+                              {"SI value", 16},
+                              {"SI unit", 10},
+                              {"Shown", 16},
+                              {"Unit", 12},
+                              {"Kind", 16},
+                              {"Formula", 60},
+                              {"Residual", 14},
+                              {"State", 30},
+                              {"Source", 50}});
     lists_ = workbook_add_worksheet(book_, "Lists");
-    const Json empty = Json::array();
     if (source_.prove.contains("demand_working")) working("demand", source_.prove["demand_working"]);
     for (const Json& f : source_.prove["findings"]) working(f["id"], f["working"]);
     for (std::size_t i = 0; i < used_by_.size(); ++i) {
@@ -118,20 +119,6 @@ class Book {
   }
 
  private:
-  using Columns = std::vector<std::pair<const char*, double>>;
-  lxw_worksheet* sheet(const char* name, const Columns& columns) {
-    lxw_worksheet* made = workbook_add_worksheet(book_, name);
-    for (std::size_t i = 0; i < columns.size(); ++i) {
-      const auto column = static_cast<lxw_col_t>(i);
-      worksheet_set_column(made, column, column, columns[i].second, nullptr);
-      worksheet_write_string(made, 0, column, columns[i].first, bold_);
-    }
-    worksheet_freeze_panes(made, 1, 0);
-    worksheet_repeat_rows(made, 0, 0);
-    worksheet_set_landscape(made);
-    worksheet_fit_to_pages(made, 1, 0);
-    return made;
-  }
   void string(lxw_worksheet* sheet, lxw_row_t row, lxw_col_t column, const std::string& text) {
     constexpr std::size_t kMost = 32000;  // of a cell of this format: 32767
     if (!text.empty()) worksheet_write_string(sheet, row, column, shortened(clean(text), kMost).c_str(), wrap_);
