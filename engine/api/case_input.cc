@@ -1,7 +1,12 @@
 #include "engine/api/case_input.h"
 
+#include <fmt/core.h>
+
+#include <algorithm>
 #include <array>
 #include <cmath>
+
+#include "engine/model/describe.h"
 
 namespace lobewise::api {
 
@@ -73,6 +78,19 @@ void CaseReader::reject(const char* key, const Json& value, const char* message)
   errors_.push_back(input_error(path_ + key, value.dump().substr(0, 60), message));
 }
 
+void refuse_unknown(const Json& object, const std::string& path, std::initializer_list<const char*> known,
+                    Errors& errors) {
+  if (!object.is_object()) return;
+  const std::vector<std::string_view> words(known.begin(), known.end());
+  for (const auto& [key, value] : object.items()) {
+    if (std::find(words.begin(), words.end(), key) != words.end()) continue;
+    const std::string_view near = model::nearest_word(key, words);
+    errors.push_back(input_error(path + key, key.substr(0, 80),
+                                 near.empty() ? std::string("is no field of such a case.")
+                                              : fmt::format("is no field of such a case; did you mean '{}'?", near)));
+  }
+}
+
 namespace {
 
 /// Key in the files for a member of MeshModel.
@@ -114,6 +132,12 @@ std::string file_key(const std::string& member) {
 Result<StageInput> read_params(const Json& params, const std::string& path) {
   Errors errors;
   if (!params.is_object()) return input_error(path, "", "must be an object with the parameters of a stage.");
+  refuse_unknown(params, path + ".",
+                 {"N",       "R",     "r",      "e",       "b",      "n_d",       "M",       "Rw",      "rw",
+                  "cl_hole", "dr",    "dR",     "dang",    "E",      "nu",        "law",     "m_ring",  "m_pin",
+                  "c_ring",  "c_pin", "h_ring", "h_pin",   "k_lin",  "k_b",       "cl_b",    "mu_ring", "mu_pin",
+                  "mu_b",    "d_b",   "T0",     "rb_ring", "rb_pin", "ring_free", "pin_free"},
+                 errors);
   CaseReader in(params, path + ".", errors);
   StageInput input;
   auto& stage = input.model.stage;

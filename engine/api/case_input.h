@@ -1,5 +1,7 @@
 #pragma once
-// Reading of case files: their units, single inputs, and the parameters of a stage that mesh and elastic cases share.
+// Reading of case files: their units, single inputs, keys that no case holds, and the parameters of a stage that mesh
+// and elastic cases share.
+#include <initializer_list>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
@@ -39,6 +41,11 @@ class CaseReader {
   std::string path_;
   Errors& errors_;
 };
+
+/// An error for every key of an object that is not among those known, with the nearest of them.
+/// @param path  in front of the key, e.g. `params.`
+void refuse_unknown(const nlohmann::json& object, const std::string& path, std::initializer_list<const char*> known,
+                    Errors& errors);
 
 /// One stage as case files give it in `params`.
 struct StageInput {

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "engine/api/case_input.h"
+#include "engine/api/offsets_input.h"
 #include "engine/contact/elastic/stage_data.h"
 #include "engine/contact/elastic_disc.h"
 
@@ -35,6 +36,7 @@ std::string file_key(const std::string& member) {
 
 struct ElasticInput {
   ElasticModel model;
+  contact::PartOffsets offsets;
   std::vector<double> crank_angles, torques;
 };
 
@@ -46,7 +48,12 @@ Result<ElasticInput> read_input(const Json& request) {
   };
   const auto stage = read_params(part("params"), "params");
   if (!stage) errors = stage.errors();
+  refuse_unknown(request, "",
+                 {"name", "note", "hidden", "units", "params", "config", "offsets", "points", "mesh_change",
+                  "C_times_E", "roller_C_times_E", "pin_C_times_E", "solutions"},
+                 errors);
   const Json& config = part("config");
+  refuse_unknown(config, "config.", {"rb", "holes", "bore", "pins", "rc", "brg", "f", "T", "plane", "h"}, errors);
   CaseReader in(config, "config.", errors);
   ElasticInput input;
   ElasticModel& model = input.model;
@@ -67,6 +74,8 @@ Result<ElasticInput> read_input(const Json& request) {
   if (in.has("rc")) model.pin_core_radius = in.number("rc") * kMm;
   if (in.has("h")) model.depth = in.number("h") * kMm;
   if (model.bore == BoreModel::rollers) {
+    if (config.is_object() && config.contains("brg"))
+      refuse_unknown(config["brg"], "config.brg.", {"nb", "r", "phase", "cl"}, errors);
     CaseReader rollers(config.is_object() && config.contains("brg") ? config["brg"] : empty, "config.brg.", errors);
     model.rollers.count = rollers.count("nb");
     model.rollers.radius = rollers.number("r") * kMm;
@@ -89,6 +98,11 @@ Result<ElasticInput> read_input(const Json& request) {
   errors = check_model(model);
   for (Error& error : errors) error.path = file_key(error.path);
   if (!errors.empty()) return errors;
+  if (request.contains("offsets")) {
+    auto offsets = read_offsets(request["offsets"], "offsets", model.stage);
+    if (!offsets) return offsets.errors();
+    input.offsets = std::move(*offsets);
+  }
   return input;
 }
 
@@ -101,8 +115,10 @@ Result<Json> read_points(const Json& request, const ElasticModel& model, const c
   if (!request["points"].is_array()) return input_error("points", "", "must be a list of points.");
   int number = 0;
   for (const Json& item : request["points"]) {
-    CaseReader in(item, "points[" + std::to_string(number++) + "].", errors);
     const std::size_t before = errors.size();
+    const std::string place = "points[" + std::to_string(number++) + "].";
+    refuse_unknown(item, place, {"name", "kind", "t", "j", "angle", "xy", "n"}, errors);
+    CaseReader in(item, place, errors);
     const std::string name = in.text("name"), kind = in.text("kind");
     Json entry = {{"name", name}, {"kind", kind}};
     contact::elastic::SurfacePoint point;
@@ -183,7 +199,7 @@ Result<Json> elastic_case(const Json& request) {
   const auto& body = data.bodies[0];
 
   Json out = Json::object();
-  for (const char* key : {"name", "units", "params", "config"})
+  for (const char* key : {"name", "units", "params", "config", "offsets"})
     if (request.contains(key)) out[key] = request[key];
   std::vector<contact::elastic::SurfacePoint> points;
   auto written = read_points(request, model, body, points);
@@ -194,6 +210,7 @@ Result<Json> elastic_case(const Json& request) {
   std::vector<double> gamma = {0, 0.4, 0.8, 1.2};
   if (request.contains("roller_C_times_E")) {
     Errors errors;
+    refuse_unknown(request["roller_C_times_E"], "roller_C_times_E.", {"gamma", "value"}, errors);
     CaseReader in(request["roller_C_times_E"], "roller_C_times_E.", errors);
     gamma = in.numbers("gamma");
     for (const double angle : gamma)
@@ -208,6 +225,7 @@ Result<Json> elastic_case(const Json& request) {
   if (model.torque_by_pins && model.pin_core_radius > 0) out["pin_C_times_E"] = data.pin_constant;
 
   contact::ElasticSolver solver(*disc);
+  solver.set_offsets(input->offsets);
   out["solutions"] = Json::array();
   for (const double f : input->crank_angles)
     for (const double torque : input->torques) {

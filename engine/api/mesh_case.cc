@@ -199,8 +199,10 @@ Errors located(Errors errors, const std::string& place) {
 }
 
 /// Answers every entry of list `name` with `answer(reader)`.
+/// @param known  keys of an entry: what it asks, and what an old answer holds
 template <class Answer>
-void answer_list(const Json& request, const char* name, Json& out, Errors& errors, Answer&& answer) {
+void answer_list(const Json& request, const char* name, std::initializer_list<const char*> known, Json& out,
+                 Errors& errors, Answer&& answer) {
   const auto list = request.find(name);
   if (list == request.end()) return;
   if (!list->is_array()) {
@@ -211,6 +213,7 @@ void answer_list(const Json& request, const char* name, Json& out, Errors& error
   for (std::size_t i = 0; i < list->size(); ++i) {
     const std::string place = fmt::format("{}[{}]", name, i);
     const std::size_t before = errors.size();
+    refuse_unknown((*list)[i], place + ".", known, errors);
     CaseReader in((*list)[i], place + ".", errors);
     const auto inputs = answer.read(in);
     if (errors.size() != before) continue;
@@ -245,8 +248,9 @@ Load read_load(CaseReader& in) {
 double read_phi(CaseReader& in) { return in.number("phi"); }
 
 void answer_curve(const Json& curve, StageCase& stage_case, Json& out, Errors& errors) {
-  CaseReader in(curve, "curve.", errors);
   const std::size_t before = errors.size();
+  refuse_unknown(curve, "curve.", {"phi", "T", "beta"}, errors);
+  CaseReader in(curve, "curve.", errors);
   const double phi = in.number("phi");
   const auto torques = in.numbers("T");
   if (errors.size() != before) return;
@@ -271,7 +275,15 @@ void answer_curve(const Json& curve, StageCase& stage_case, Json& out, Errors& e
 }
 
 Result<Json> one_stage(const Json& request) {
-  if (!request.contains("params")) return input_error("params", "", "is missing.");
+  static constexpr std::initializer_list<const char*> kThroughPins = {"phi", "T",      "beta_o",   "x",
+                                                                      "eta", "losses", "residual", "discs"};
+  Errors errors;
+  refuse_unknown(request, "",
+                 {"name", "note", "hidden", "units", "params", "derived", "profile", "kinematics", "unloaded", "L1",
+                  "L1F", "L2", "L3", "curve", "lost_motion_3pct", "stiffness_50_100"},
+                 errors);
+  if (!request.contains("params")) errors.push_back(input_error("params", "", "is missing."));
+  if (!errors.empty()) return errors;
   const auto input = read_params(request["params"], "params");
   if (!input) return input.errors();
   const auto& stage = input->model.stage;
@@ -279,18 +291,20 @@ Result<Json> one_stage(const Json& request) {
   out["derived"] = derived_json(stage);
   const mechanism::Profile profile(stage);
   StageCase solve(*input);
-  Errors errors;
-  answer_list(request, "profile", out, errors,
+  answer_list(request, "profile", {"t", "xy", "n_in", "kappa"}, out, errors,
               answer([](CaseReader& in) { return in.number("t"); },
                      [&](double t) { return Result<Json>(profile_json(profile, t)); }));
-  answer_list(request, "kinematics", out, errors,
+  answer_list(request, "kinematics", {"phi", "arm", "S", "v_slide", "u2", "n"}, out, errors,
               answer(read_phi, [&](double phi) { return Result<Json>(kinematics_json(stage, phi)); }));
-  answer_list(request, "unloaded", out, errors, answer(read_phi, [&](double phi) { return solve.unloaded(phi); }));
-  answer_list(request, "L1", out, errors, answer(read_load, [&](Load load) { return solve.l1(load.phi, load.T); }));
-  answer_list(request, "L1F", out, errors, answer(read_load, [&](Load load) { return solve.l1f(load.phi, load.T); }));
-  answer_list(request, "L2", out, errors,
+  answer_list(request, "unloaded", {"phi", "gap", "beta_minus", "beta_plus"}, out, errors,
+              answer(read_phi, [&](double phi) { return solve.unloaded(phi); }));
+  answer_list(request, "L1", {"phi", "T", "beta", "F", "loaded", "p0", "a", "rho", "resultant", "gap"}, out, errors,
+              answer(read_load, [&](Load load) { return solve.l1(load.phi, load.T); }));
+  answer_list(request, "L1F", {"phi", "T", "x", "F", "loaded", "bearing"}, out, errors,
+              answer(read_load, [&](Load load) { return solve.l1f(load.phi, load.T); }));
+  answer_list(request, "L2", kThroughPins, out, errors,
               answer(read_load, [&](Load load) { return solve.through_pins(Level::l2, load.phi, load.T); }));
-  answer_list(request, "L3", out, errors,
+  answer_list(request, "L3", kThroughPins, out, errors,
               answer(read_load, [&](Load load) { return solve.through_pins(Level::l3, load.phi, load.T); }));
   if (request.contains("curve")) answer_curve(request["curve"], solve, out, errors);
   if (!errors.empty()) return errors;
@@ -315,6 +329,10 @@ Result<StageInput> find_stage(const Json& request, const char* key, const std::s
 
 Result<Json> two_stages(const Json& request, const StageLookup& lookup) {
   Errors errors;
+  refuse_unknown(request, "",
+                 {"name", "note", "hidden", "units", "stage1", "stage2", "stages", "T2", "phis", "te1", "te2", "eta1",
+                  "eta2", "k1", "k2", "lm1", "lm2", "result"},
+                 errors);
   CaseReader in(request, "", errors);
   const std::string name1 = in.text("stage1");
   const std::string name2 = in.text("stage2");

@@ -44,6 +44,7 @@ struct ElasticSolver::Impl {
   bool placed = false, warm = false;
   double warm_torque = 0;
   int steps = 0;
+  double largest_offset = 0;  ///< [m]
 
   [[nodiscard]] int unknowns() const {
     return per_disc * static_cast<int>(discs.size()) + (model.torque_by_pins ? 1 : 0);
@@ -202,8 +203,9 @@ struct ElasticSolver::Impl {
 
   /// A step in a direction without stiffness is kept to what clearances and contacts can explain [m].
   [[nodiscard]] double step_limit(double reference_force) const {
-    return 10 * (discs[0].contacts[0].law.approach(reference_force) + model.stage.hole_clearance +
-                 model.rollers.clearance + std::abs(model.stage.roller_offset) + std::abs(model.stage.radius_offset));
+    return 10 *
+           (discs[0].contacts[0].law.approach(reference_force) + model.stage.hole_clearance + model.rollers.clearance +
+            std::abs(model.stage.roller_offset) + std::abs(model.stage.radius_offset) + largest_offset);
   }
   [[nodiscard]] double allowed_unbalance(double torque) const {
     return kUnbalance * std::max(std::abs(torque), kLeastTorque) / model.stage.pin_circle_radius;
@@ -387,6 +389,10 @@ ElasticSolver::ElasticSolver(ElasticSolver&&) noexcept = default;
 ElasticSolver& ElasticSolver::operator=(ElasticSolver&&) noexcept = default;
 
 Outcome ElasticSolver::solve(double crank_angle, double torque) { return impl_->solve(crank_angle, torque); }
+void ElasticSolver::set_offsets(const PartOffsets& offsets) {
+  impl_->largest_offset = 0;
+  for (DiscState& d : impl_->discs) impl_->largest_offset = std::max(impl_->largest_offset, d.set_offsets(offsets));
+}
 void ElasticSolver::forget() { impl_->warm = false; }
 const std::vector<ElasticLoads>& ElasticSolver::discs() const { return impl_->loads; }
 double ElasticSolver::output_rotation() const { return impl_->output; }

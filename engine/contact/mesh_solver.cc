@@ -121,6 +121,32 @@ MeshSolver::MeshSolver(const MeshModel& model)
   for (int j = 0; j < model.stage.pins; ++j) pin_start_.push_back(mechanism::pin_centre(model.stage, 0, j));
 }
 
+void MeshSolver::set_offsets(const PartOffsets& offsets) {
+  const auto& stage = model_.stage;
+  warm_ = false;
+  for (RingGapFinder& finder : finders_) finder.set_offsets(offsets);
+  pin_offsets_.assign(at(stage.discs), std::vector<PinOffset>(at(stage.pins)));
+  largest_offset_ = 0;
+  const auto note = [&](Vec2 away, double radius) {
+    largest_offset_ = std::max(largest_offset_, norm(away) + std::abs(radius));
+  };
+  for (std::size_t k = 0; k < at(stage.rollers()); ++k)
+    note({PartOffsets::of(offsets.roller_radial, k), PartOffsets::of(offsets.roller_tangential, k)},
+         PartOffsets::of(offsets.roller_radius, k));
+  for (std::size_t d = 0; d < pin_offsets_.size(); ++d)
+    for (std::size_t j = 0; j < pin_.size(); ++j) {
+      PinOffset& off = pin_offsets_[d][j];
+      const Vec2 outward = (1 / norm(pin_start_[j])) * pin_start_[j];
+      off.pin = turned({PartOffsets::of(offsets.pin_radial, j), PartOffsets::of(offsets.pin_tangential, j)}, outward);
+      off.hole =
+          turned({PartOffsets::of(offsets.hole_radial, d, j), PartOffsets::of(offsets.hole_tangential, d, j)}, outward);
+      off.clearance = PartOffsets::of(offsets.hole_radius, d, j) - PartOffsets::of(offsets.pin_radius, j);
+      note(off.pin, off.clearance);
+      note(off.hole, 0);
+    }
+  if (largest_offset_ == 0) pin_offsets_.clear();
+}
+
 double MeshSolver::ring_pressure(const DiscLoads& disc, int roller) const {
   return hertz_pressure(disc.ring_force[at(roller)] / model_.stage.width, disc.ring.radius[at(roller)], modulus_);
 }
@@ -172,8 +198,8 @@ void MeshSolver::set_crank(double crank_angle) {
     disc.crank = unit(disc.crank_angle);
     finders_[at(d)].set_crank(disc.crank_angle);
   }
-  const Vec2 output = unit(mechanism::output_rotation(model_.stage, crank_angle));
-  for (std::size_t j = 0; j < pin_.size(); ++j) pin_[j] = turned(pin_start_[j], output);
+  output_ = unit(mechanism::output_rotation(model_.stage, crank_angle));
+  for (std::size_t j = 0; j < pin_.size(); ++j) pin_[j] = turned(pin_start_[j], output_);
 }
 
 /// Carries the last solution on to a new crank angle: the shift of a disc turns with its eccentric.
@@ -188,8 +214,9 @@ Outcome MeshSolver::solve(Level level, double crank_angle, double torque) {
   const double contacts = 0.3 * stage.rollers() * stage.discs;  // about a third of the lobes
   const double force = std::abs(torque) / (contacts * stage.shortening() * stage.pitch_radius);
   const double approach = ring_law_.approach(force, stage.roller_radius) + pin_law_.approach(force, pin_radius_);
-  reach_ = 4 * approach + 2 * (model_.support.clearance + stage.hole_clearance + std::abs(stage.roller_offset) +
-                               std::abs(stage.radius_offset) + stage.pitch_radius * stage.flank_relief);
+  reach_ =
+      4 * approach + 2 * (model_.support.clearance + stage.hole_clearance + std::abs(stage.roller_offset) +
+                          std::abs(stage.radius_offset) + stage.pitch_radius * stage.flank_relief + largest_offset_);
 
   const bool warm = warm_ && warm_level_ == level && warm_torque_ * torque > 0;
   warm_ = false;
@@ -260,7 +287,9 @@ void MeshSolver::load_ring(DiscLoads& disc, RingGapFinder& finder) {
 }
 
 /// Pins of one disc: forces, resultant, and their share of the block and of the output's balance.
-void MeshSolver::load_pins(DiscLoads& disc, Block& block) {
+void MeshSolver::load_pins(std::size_t index) {
+  DiscLoads& disc = discs_[index];
+  Block& block = blocks_[index];
   const auto& stage = model_.stage;
   const double e = stage.eccentricity;
   // Pin and hole turn by beta_o and beta_d from the same place; e^{ix} - 1 keeps the digits of their difference.
@@ -270,13 +299,23 @@ void MeshSolver::load_pins(DiscLoads& disc, Block& block) {
   Vec2 resultant;
   for (std::size_t j = 0; j < pin_.size(); ++j) {
     const Vec2 ideal = pin_[j];
-    const Vec2 pin = ideal + turned(ideal, pin_turn);
-    const Vec2 hole = ideal + turned(ideal, hole_turn);
+    Vec2 pin = ideal + turned(ideal, pin_turn);
+    Vec2 hole = ideal + turned(ideal, hole_turn);
     // v = s - e crank, |v| - e = (s s - 2 e s crank) / (|v| + e): no digits lost against the eccentricity.
-    const Vec2 s = turned(ideal, pin_turn - hole_turn) - disc.shift.u;
+    Vec2 s = turned(ideal, pin_turn - hole_turn) - disc.shift.u;
+    double clearance = stage.hole_clearance;
+    if (!pin_offsets_.empty()) {
+      const PinOffset& off = pin_offsets_[index][j];
+      const Vec2 of_pin = turned(off.pin, output_), of_hole = turned(off.hole, output_);
+      const Vec2 pin_moved = of_pin + turned(of_pin, pin_turn), hole_moved = of_hole + turned(of_hole, hole_turn);
+      pin += pin_moved;
+      hole += hole_moved;
+      s += pin_moved - hole_moved;
+      clearance += off.clearance;
+    }
     const Vec2 apart = s - e * disc.crank;
     const double distance = norm(apart);
-    const double gap = stage.hole_clearance - (dot(s, s) - 2 * e * dot(s, disc.crank)) / (distance + e);
+    const double gap = clearance - (dot(s, s) - 2 * e * dot(s, disc.crank)) / (distance + e);
     disc.pin_gap[j] = gap;
     disc.pin_force[j] = 0;
     if (!(gap < 0)) continue;
@@ -323,7 +362,7 @@ void MeshSolver::evaluate(Level level, double torque) {
       for (int a = 0; a < 3; ++a)
         for (int b = 0; b < 3; ++b) block.k[a][b] += stiffness * arm[a] * arm[b];
     }
-    if (through_pins(level)) load_pins(disc, block);
+    if (through_pins(level)) load_pins(d);
     if (floats(level)) {
       const double away = norm(disc.shift.u);
       const double clearance = model_.support.clearance;
@@ -537,7 +576,7 @@ MeshSolver::Probe MeshSolver::probe_output(double rotation, double torque) {
   output_rotation_ = rotation;
   output_stiffness_ = 0;
   output_load_ = 0;
-  for (std::size_t d = 0; d < discs_.size(); ++d) load_pins(discs_[d], blocks_[d]);
+  for (std::size_t d = 0; d < discs_.size(); ++d) load_pins(d);
   Probe probe;
   probe.moment = -output_load_;
   probe.stiffness = output_stiffness_;

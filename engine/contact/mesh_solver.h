@@ -5,6 +5,7 @@
 #include "engine/contact/contact_law.h"
 #include "engine/contact/equilibrium.h"
 #include "engine/contact/mesh_model.h"
+#include "engine/contact/part_offsets.h"
 #include "engine/contact/ring_gaps.h"
 
 namespace lobewise::contact {
@@ -47,6 +48,10 @@ class MeshSolver {
  public:
   /// Precondition: `check_model(model)` is empty.
   explicit MeshSolver(const MeshModel& model);
+
+  /// The parts of one unit as it was made, from here on; {} for a perfect one. Drops the last solution. Precondition:
+  /// `check_offsets` found nothing.
+  void set_offsets(const PartOffsets& offsets);
 
   /// Equilibrium at crank angle phi under the output torque T of the whole stage (all discs); T > 0 resists a drive
   /// that turns counter-clockwise. l1, l1f: every disc takes T / n_d. Any T, also 0 and negative. Starts from the last
@@ -106,7 +111,7 @@ class MeshSolver {
   [[nodiscard]] Probe probe_ring(int disc, double rotation, double torque);
   [[nodiscard]] Probe probe_output(double rotation, double torque);
   void load_ring(DiscLoads& disc, RingGapFinder& finder);
-  void load_pins(DiscLoads& disc, Block& block);
+  void load_pins(std::size_t disc);
   void evaluate(Level level, double torque);
   double find_step(Level level, double reach);
   double solve_linear(Level level, double floor);
@@ -124,6 +129,14 @@ class MeshSolver {
   std::vector<Block> blocks_;
   std::vector<mechanism::Vec2> pin_start_;  ///< pin centres at crank angle 0
   std::vector<mechanism::Vec2> pin_;        ///< pin centres in the ideal pose
+  mechanism::Vec2 output_{1, 0};            ///< e^{-i phi/N}: rotation of flange and holes in the ideal pose
+  /// Of a pin and its hole from their places at crank angle 0, and what their radii do to the gap.
+  struct PinOffset {
+    mechanism::Vec2 pin, hole;  ///< [m]
+    double clearance = 0;       ///< [m]
+  };
+  std::vector<std::vector<PinOffset>> pin_offsets_;  ///< by disc, empty for a perfect unit
+  double largest_offset_ = 0;                        ///< [m]
   double crank_angle_ = 0;
   double output_rotation_ = 0;
   double output_stiffness_ = 0, output_load_ = 0, output_step_ = 0, output_start_ = 0, output_kept_ = 0;

@@ -78,12 +78,29 @@ RingGapFinder::RingGapFinder(const mechanism::StageGeometry& stage)
       relief_(stage.flank_relief),
       pitch_offset_(stage.radius_offset),
       second_(stage.rollers()) {
-  for (auto* array : {&unit_x_, &unit_y_, &ray_x_, &ray_y_, &foot_, &step_, &q_x_, &q_y_, &off_x_, &off_y_})
+  for (auto* array : {&unit_x_, &unit_y_, &ray_x_, &ray_y_, &foot_, &step_, &q_x_, &q_y_, &off_x_, &off_y_, &radial_,
+                      &tangential_, &radius_error_, &away_x_, &away_y_})
     array->resize(size_of(rollers_));
   for (int k = 0; k < rollers_; ++k) {
     const Vec2 direction = unit(2 * kPi * k / rollers_);
     unit_x_[size_of(k)] = direction.x;
     unit_y_[size_of(k)] = direction.y;
+  }
+}
+
+void RingGapFinder::set_offsets(const PartOffsets& offsets) {
+  for (std::size_t k = 0; k < radial_.size(); ++k) {
+    radial_[k] = PartOffsets::of(offsets.roller_radial, k);
+    tangential_[k] = PartOffsets::of(offsets.roller_tangential, k);
+    radius_error_[k] = PartOffsets::of(offsets.roller_radius, k);
+  }
+  turn_offsets();
+}
+
+void RingGapFinder::turn_offsets() {
+  for (std::size_t k = 0; k < ray_x_.size(); ++k) {
+    away_x_[k] = ray_x_[k] * radial_[k] - ray_y_[k] * tangential_[k];
+    away_y_[k] = ray_y_[k] * radial_[k] + ray_x_[k] * tangential_[k];
   }
 }
 
@@ -95,6 +112,7 @@ void RingGapFinder::set_crank(double disc_crank_angle) {
     ray_x_[k] = unit_x_[k] * back.x - unit_y_[k] * back.y;
     ray_y_[k] = unit_x_[k] * back.y + unit_y_[k] * back.x;
   }
+  turn_offsets();
 }
 
 void RingGapFinder::evaluate(const DiscShift& shift, RingGaps& gaps) {
@@ -178,6 +196,8 @@ void RingGapFinder::start(Vec2 turn, Vec2 u) {
   const double lobe_y = eccentricity_ * lobe_.y;
   const double* ray_x = ray_x_.data();
   const double* ray_y = ray_y_.data();
+  const double* away_x = away_x_.data();
+  const double* away_y = away_y_.data();
   double* q_x = q_x_.data();
   double* q_y = q_y_.data();
   double* off_x = off_x_.data();
@@ -186,14 +206,14 @@ void RingGapFinder::start(Vec2 turn, Vec2 u) {
   const std::size_t n = ray_x_.size();
   LOBEWISE_INDEPENDENT
   for (std::size_t k = 0; k < n; ++k) {
-    const double x = pitch * ray_x[k] - lobe_x;
-    const double y = pitch * ray_y[k] - lobe_y;
+    const double x = pitch * ray_x[k] - lobe_x + away_x[k];
+    const double y = pitch * ray_y[k] - lobe_y + away_y[k];
     const double shift_x = x * turn.x - y * turn.y - u.x;
     const double shift_y = x * turn.y + y * turn.x - u.y;
     q_x[k] = x + shift_x;
     q_y[k] = y + shift_y;
-    const double d_x = shift_x - pitch_offset * ray_x[k];
-    const double d_y = shift_y - pitch_offset * ray_y[k];
+    const double d_x = shift_x + away_x[k] - pitch_offset * ray_x[k];
+    const double d_y = shift_y + away_y[k] - pitch_offset * ray_y[k];
     off_x[k] = d_x;
     off_y[k] = d_y;
     const double speed_x = Z * lobe_y - cut_pitch * ray_y[k];
@@ -272,6 +292,7 @@ void RingGapFinder::finish(Vec2 turn, RingGaps& gaps) {
   const double* q_x = q_x_.data();
   const double* q_y = q_y_.data();
   const double* found = foot_.data();
+  const double* radius_error = radius_error_.data();
   double* gap = gaps.gap.data();
   double* normal_x = gaps.normal_x.data();
   double* normal_y = gaps.normal_y.data();
@@ -303,7 +324,7 @@ void RingGapFinder::finish(Vec2 turn, RingGaps& gaps) {
     const double k0 =
         (straight - bend * (r_x * l_x + r_y * l_y)) * per_cut_pitch * per_length * per_length * per_length;
     const double conforming = 1 - cut_roller * k0;
-    gap[k] = roller_offset - (n_x * d_x + n_y * d_y);
+    gap[k] = roller_offset - radius_error[k] - (n_x * d_x + n_y * d_y);
     normal_x[k] = n_x * ring.x - n_y * ring.y;
     normal_y[k] = n_x * ring.y + n_y * ring.x;
     arm[k] = q_x[k] * n_y - q_y[k] * n_x;

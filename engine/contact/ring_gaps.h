@@ -3,6 +3,7 @@
 // level: structure of arrays, no trigonometric function, no cancellation. Derivation: docs/theory/mesh.md.
 #include <vector>
 
+#include "engine/contact/part_offsets.h"
 #include "engine/mechanism/stage_geometry.h"
 #include "engine/mechanism/vec2.h"
 
@@ -31,6 +32,10 @@ class RingGapFinder {
   /// Precondition: `check_model` found nothing.
   explicit RingGapFinder(const mechanism::StageGeometry& stage);
 
+  /// Rollers of one unit as it was made, from here on; kept when the crank turns. Precondition: `check_offsets` found
+  /// nothing. Curvature and law of a contact stay those of the nominal radii, which micrometres move by 1e-5 of a
+  /// force.
+  void set_offsets(const PartOffsets& offsets);
   /// Crank angle f of the disc.
   void set_crank(double disc_crank_angle);
   /// Gaps at a pose: for each roller the foot of the perpendicular on the flank by Newton; with relief the larger gap
@@ -43,6 +48,7 @@ class RingGapFinder {
   }
 
  private:
+  void turn_offsets();
   void pass(mechanism::Vec2 u, double rotation, RingGaps& gaps);
   [[nodiscard]] double nearest_foot(std::size_t k, double rotation) const;
   void start(mechanism::Vec2 turn, mechanism::Vec2 u);
@@ -60,7 +66,9 @@ class RingGapFinder {
   std::vector<double> ray_x_, ray_y_;              ///< e^{i t}, t = th + f/N
   std::vector<double> foot_, step_;                ///< deviation of the foot, last Newton step [rad]
   std::vector<double> q_x_, q_y_, off_x_, off_y_;  ///< roller centre in the disc frame; its distance from w(t) [m]
-  RingGaps second_;                                ///< of the other turned profile
+  std::vector<double> radial_, tangential_, radius_error_;  ///< of the rollers [m]
+  std::vector<double> away_x_, away_y_;  ///< centre of each roller from its nominal place, ideal disc frame [m]
+  RingGaps second_;                      ///< of the other turned profile
 };
 
 }  // namespace lobewise::contact

@@ -19,7 +19,33 @@ DiscState::DiscState(const ElasticDisc::Data& data, int number)
       number_(number),
       compliance_(1 / (data.model.material.modulus * data.model.stage.width)),
       laws_(data.model, data.depth),
-      finder_(data.model.stage) {}
+      perfect_(data.model.stage),
+      finder_(data.model.stage) {
+  set_offsets({});
+}
+
+double DiscState::set_offsets(const PartOffsets& offsets) {
+  const auto& stage = data_->model.stage;
+  const auto rollers = static_cast<std::size_t>(stage.rollers()), pins = static_cast<std::size_t>(stage.pins);
+  const auto d = static_cast<std::size_t>(number_);
+  finder_.set_offsets(offsets);
+  double most = 0;
+  const auto note = [&](Vec2 away, double radius) { most = std::max(most, norm(away) + std::abs(radius)); };
+  for (std::size_t k = 0; k < rollers; ++k)
+    note({PartOffsets::of(offsets.roller_radial, k), PartOffsets::of(offsets.roller_tangential, k)},
+         PartOffsets::of(offsets.roller_radius, k));
+  pin_away_.resize(pins);
+  hole_away_.resize(pins);
+  pin_clearance_.resize(pins);
+  for (std::size_t j = 0; j < pins; ++j) {
+    pin_away_[j] = {PartOffsets::of(offsets.pin_radial, j), PartOffsets::of(offsets.pin_tangential, j)};
+    hole_away_[j] = {PartOffsets::of(offsets.hole_radial, d, j), PartOffsets::of(offsets.hole_tangential, d, j)};
+    pin_clearance_[j] = PartOffsets::of(offsets.hole_radius, d, j) - PartOffsets::of(offsets.pin_radius, j);
+    note(pin_away_[j], pin_clearance_[j]);
+    note(hole_away_[j], 0);
+  }
+  return most;
+}
 
 Vec2 DiscState::pin_centre(int pin) const { return mechanism::pin_centre(data_->model.stage, shaft_angle_, pin); }
 
@@ -84,8 +110,9 @@ void DiscState::place(double shaft_angle) {
   shaft_angle_ = shaft_angle;
   crank_angle = mechanism::disc_crank_angle(stage, shaft_angle, number_);
   pose_ = mechanism::ideal_pose(stage, shaft_angle, number_);
+  perfect_.set_crank(crank_angle);
+  perfect_.evaluate({}, gaps);
   finder_.set_crank(crank_angle);
-  finder_.evaluate({}, gaps);
   const std::vector<Contact> old = std::move(contacts);
   contacts.clear();
   std::vector<SurfacePoint> points;
@@ -129,12 +156,14 @@ void DiscState::evaluate(double output_rotation) {
       }
       case Kind::pin: {
         const Vec2 ideal = pin_centre(c.index);
-        const Vec2 pin = turned(ideal, unit(output_rotation));
-        const Vec2 hole = turned(ideal, unit(shift.rotation));
+        const auto j = static_cast<std::size_t>(c.index);
+        const Vec2 outward = (1 / norm(ideal)) * ideal;
+        const Vec2 pin = turned(ideal + turned(pin_away_[j], outward), unit(output_rotation));
+        const Vec2 hole = turned(ideal + turned(hole_away_[j], outward), unit(shift.rotation));
         const Vec2 v = pin - (pose_.centre + shift.u + hole);
         const double length = norm(v);
         const Vec2 n = (1 / length) * v;
-        c.delta = length - (model.stage.hole_radius() - model.stage.pin_radius);
+        c.delta = length - (model.stage.hole_radius() - model.stage.pin_radius) - pin_clearance_[j];
         c.rate = {-n.x, -n.y, -cross(hole, n), cross(pin, n)};
         break;
       }

@@ -32,6 +32,8 @@ class DiscState {
   /// `data` must outlive the state.
   DiscState(const ElasticDisc::Data& data, int number);
 
+  /// See `ElasticSolver::set_offsets`. Returns the largest of them [m].
+  double set_offsets(const PartOffsets& offsets);
   /// Contact points, laws and sliding directions of the ideal pose at crank angle phi of the shaft; forces and
   /// corrections stay by number as a start.
   void place(double crank_angle);
@@ -90,7 +92,11 @@ class DiscState {
   int number_;
   double compliance_;
   LocalLaws laws_;
-  RingGapFinder finder_;
+  RingGapFinder perfect_;  ///< of the unit as drawn: where its contacts stand
+  RingGapFinder finder_;   ///< of the unit as made
+  /// By output pin: pin and hole from their places, outward and counter-clockwise; what their radii do to the gap [m].
+  std::vector<Vec2> pin_away_, hole_away_;
+  std::vector<double> pin_clearance_;
   double shaft_angle_ = 0;
   mechanism::DiscPose pose_;
   Eigen::MatrixXd C_, H_;  ///< influences of the active contacts; with their laws' slopes
