@@ -5,7 +5,7 @@ import re
 import sys
 
 LAYERS = [
-    ["base"], ["model"], ["mechanism"], ["contact"], ["strength", "losses"], ["heat", "motion"],
+    ["base"], ["model", "uncertainty"], ["mechanism"], ["contact"], ["strength", "losses"], ["heat", "motion", "tolerance"],
     ["range", "demand", "incumbent", "case"], ["enquiry"], ["drive"], ["evidence"], ["sizing"], ["api"],
 ]
 RANK = {folder: rank for rank, folders in enumerate(LAYERS) for folder in folders}

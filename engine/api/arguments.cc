@@ -138,6 +138,44 @@ std::string Arguments::text_or(std::string_view key, std::string_view fallback,
   return std::string(fallback);
 }
 
+std::string Arguments::free_text(std::string_view key, std::size_t longest) {
+  note(key, Json{{"type", "string"}, {"maxLength", longest}}, true);
+  const Json* json = find(key, true);
+  if (json == nullptr) return {};
+  if (json->is_string() && json->get_ref<const std::string&>().size() <= longest) return json->get<std::string>();
+  errors_.push_back(input_error(path_of(key), shown(*json).substr(0, 80),
+                                fmt::format("a text of at most {} characters is needed", longest)));
+  return {};
+}
+
+std::vector<std::pair<double, double>> Arguments::intervals(std::string_view key) {
+  const Json number{{"type", "number"}};
+  note(key,
+       Json{{"type", "array"}, {"items", {{"type", "array"}, {"items", number}, {"minItems", 2}, {"maxItems", 2}}}},
+       true);
+  const Json* json = find(key, true);
+  std::vector<std::pair<double, double>> list;
+  if (json == nullptr) return list;
+  const auto readable = [](const Json& item) {
+    return item.is_array() && item.size() == 2 && item[0].is_number() && item[1].is_number() &&
+           std::isfinite(item[0].get<double>()) && std::isfinite(item[1].get<double>()) &&
+           item[0].get<double>() < item[1].get<double>();
+  };
+  if (!json->is_array() || json->empty()) {
+    errors_.push_back(input_error(path_of(key), shown(*json).substr(0, 80), "a list of [low, high] is needed"));
+    return list;
+  }
+  for (std::size_t i = 0; i < json->size(); ++i) {
+    const Json& item = (*json)[i];
+    if (readable(item))
+      list.emplace_back(item[0].get<double>(), item[1].get<double>());
+    else
+      errors_.push_back(input_error(fmt::format("{}[{}]", path_of(key), i), shown(item).substr(0, 80),
+                                    "two numbers are needed, the lower first"));
+  }
+  return list;
+}
+
 Arguments Arguments::record(std::string_view key) {
   known_.emplace_back(key);
   if (describing_) return describing();

@@ -16,6 +16,7 @@ void add_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf) {
   add_rate_calls(registry, shelf);
   add_shaft_calls(registry);
   add_survey_calls(registry, shelf);
+  add_uncertainty_calls(registry);
   add_unit_calls(registry);
 }
 

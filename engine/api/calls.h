@@ -22,6 +22,7 @@ void add_main_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf
 void add_compare_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
 void add_mechanism_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
 void add_survey_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
+void add_uncertainty_calls(Registry& registry);
 void add_unit_calls(Registry& registry);
 
 }  // namespace lobewise::api

@@ -39,6 +39,10 @@ class Arguments {
   std::vector<double> numbers_if_given(std::string_view key, Quantity quantity, model::Limits limits = {});
   std::string text(std::string_view key, const std::vector<std::string_view>& allowed);
   std::string text_or(std::string_view key, std::string_view fallback, const std::vector<std::string_view>& allowed);
+  /// Any words, at most `longest` bytes.
+  std::string free_text(std::string_view key, std::size_t longest);
+  /// List of [low, high], bare numbers, low < high.
+  std::vector<std::pair<double, double>> intervals(std::string_view key);
   /// Nested record or list of records; hand each back with `absorb` when it has been read.
   Arguments record(std::string_view key);
   std::vector<Arguments> records(std::string_view key);
