@@ -198,6 +198,7 @@ std::string candidates_report(const Json& result, const Style& style, std::size_
   std::vector<std::string> head{"candidate", "ratio", "speed error"};
   std::vector<std::size_t> right{1, 2};
   std::size_t fallen = 0;
+  bool estimated = false;
   std::string reasons;
   for (const Json& candidate : result["candidates"]) {
     if (candidate.contains("fell_out")) {
@@ -223,9 +224,12 @@ std::string candidates_report(const Json& result, const Style& style, std::size_
                                  fmt::format("{:+.1f} %", 100 * candidate["ratio_error"].get<double>())};
     for (const Json& margin : candidate["margins"]) {
       const std::string verdict = margin["verdict"];
-      const std::string text = margin.contains("margin")
-                                   ? fmt::format("{} {:.0f}", mark(verdict), 100 * margin["margin"].get<double>())
-                                   : mark(verdict);
+      const bool estimate = margin["estimate"].get<bool>();
+      estimated = estimated || estimate;
+      const std::string text =
+          margin.contains("margin")
+              ? fmt::format("{} {}{:.0f}", mark(verdict), estimate ? "≈" : "", 100 * margin["margin"].get<double>())
+              : mark(verdict);
       row.push_back(style.verdict(verdict, text));
     }
     row.push_back(shown(candidate["mass"], style));
@@ -236,6 +240,11 @@ std::string candidates_report(const Json& result, const Style& style, std::size_
     out += heading("Candidates, best first (margin left of each limit, %)", style);
     out += table(rows, right, style);
     out += style.faint("  ● holds  ◐ holds under a condition  ✗ does not hold  ? cannot be judged\n");
+    if (estimated)
+      out += style.faint(paragraph(
+          "≈ quick look with rigid discs, which load fewer lobes and those more than discs that bend; `prove`, "
+          "for which they bend, gives the figures that count",
+          4, " "));
   }
   if (fallen > 0) {
     out += heading("Fell out", style) + reasons;

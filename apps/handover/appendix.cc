@@ -106,7 +106,8 @@ std::string candidates(const Source& source) {
     std::vector<std::string> row{name, fmt::format("{:+.1f} %", 100 * candidate["ratio_error"].get<double>())};
     for (const Json& margin : candidate["margins"]) {
       std::string cell = verdict_mark(margin["verdict"].get<std::string>(), false);
-      if (margin.contains("margin")) cell += fmt::format(" {}", percent_figure(margin["margin"]));
+      if (margin.contains("margin"))
+        cell += fmt::format(" {}{}", margin["estimate"].get<bool>() ? "≈ " : "", percent_figure(margin["margin"]));
       row.push_back(cell);
     }
     row.push_back(markup(source.shown(candidate["mass"])));
@@ -115,9 +116,9 @@ std::string candidates(const Source& source) {
   }
   out += fmt::format(
       "<p>{} builds of the range were looked at, {} of them closely. Margins in % of each limit, best candidate first. "
-      "To find the best one, discs are taken as rigid, which is quick and counts fewer lobes that carry; the first "
-      "line "
-      "repeats the proof, for which they bend. Sharing and efficiency are measured against rules of the "
+      "To find the best one, discs are taken as rigid, which is quick and counts fewer lobes that carry: such margins "
+      "are marked ≈. The first line repeats the proof, for which they bend. Sharing and efficiency are measured "
+      "against rules of the "
       "trade and decide nothing.</p>\n",
       all.size(), std::max<std::size_t>(1, table.rows.size()) - 1 + more);
   if (!table.rows.empty()) out += table.html();

@@ -17,7 +17,7 @@ namespace {
 
 /// A cell: text, a number, or a quantity that becomes a number and its unit in two cells.
 struct Cell {
-  enum class Kind { text, number, share } kind = Kind::text;
+  enum class Kind { text, number, share, estimate } kind = Kind::text;
   std::string text;
   double number = 0;
 };
@@ -40,6 +40,8 @@ Cell number(double value) {
   return {Cell::Kind::number, "", std::isfinite(digits) ? std::round(value * digits) / digits : value};
 }
 Cell share(double value) { return {Cell::Kind::share, "", value}; }
+/// A share that a coarser model gave.
+Cell estimate(double value) { return {Cell::Kind::estimate, "", value}; }
 
 const QuantityInfo* quantity_named(const std::string& key) {
   for (const QuantityInfo& info : all_quantities())
@@ -57,6 +59,8 @@ class Sheet {
     format_set_text_wrap(head_);
     percent_ = workbook_add_format(book);
     format_set_num_format(percent_, "0.0%");
+    estimate_ = workbook_add_format(book);
+    format_set_num_format(estimate_, "\"≈ \"0.0%");
     wrap_ = workbook_add_format(book);
     format_set_text_wrap(wrap_);
     format_set_align(wrap_, LXW_ALIGN_VERTICAL_TOP);
@@ -69,7 +73,10 @@ class Sheet {
       const auto column = static_cast<lxw_col_t>(i);
       const Cell& cell = cells[i];
       if (cell.kind != Cell::Kind::text) {
-        worksheet_write_number(sheet_, row_, column, cell.number, cell.kind == Cell::Kind::share ? percent_ : nullptr);
+        worksheet_write_number(sheet_, row_, column, cell.number,
+                               cell.kind == Cell::Kind::share      ? percent_
+                               : cell.kind == Cell::Kind::estimate ? estimate_
+                                                                   : nullptr);
       } else if (!cell.text.empty()) {
         constexpr std::size_t kMost = 32000;  // of a cell of this format: 32767
         worksheet_write_string(sheet_, row_, column, shortened(cell.text, kMost).c_str(), wrap_);
@@ -82,7 +89,7 @@ class Sheet {
   lxw_worksheet* sheet_ = nullptr;
   std::size_t columns_;
   lxw_row_t row_ = 0;
-  lxw_format *head_, *percent_, *wrap_;
+  lxw_format *head_, *percent_, *estimate_, *wrap_;
 };
 
 class Book {
@@ -243,9 +250,9 @@ class Book {
   }
 
   void candidates() {
-    std::vector<std::pair<const char*, double>> columns{{"Candidate", 26}, {"Ratio", 10},   {"Speed error", 10},
-                                                        {"Verdict", 16},   {"Mass", 12},    {"Unit", 6},
-                                                        {"Price", 12},     {"Fell out", 60}};
+    std::vector<std::pair<const char*, double>> columns{{"Candidate", 26}, {"Ratio", 10},          {"Speed error", 10},
+                                                        {"Verdict", 16},   {"Mass", 12},           {"Unit", 6},
+                                                        {"Price", 12},     {"Looked at with", 18}, {"Fell out", 60}};
     std::vector<std::string> ids;
     for (const Json& c : source_.size["candidates"])
       if (c["margins"].size() > ids.size()) {
@@ -263,9 +270,12 @@ class Book {
                             mass,
                             unit,
                             split(c["price"]).first,
+                            text(c.contains("fell_out") ? "" : c["mesh"].get<std::string>()),
                             text(c.contains("fell_out") ? shown(c["fell_out"]) : "")};
       for (const Json& m : c["margins"])
-        row.push_back(m.contains("margin") ? share(m["margin"]) : text(words(m["verdict"].get<std::string>())));
+        row.push_back(!m.contains("margin")       ? text(words(m["verdict"].get<std::string>()))
+                      : m["estimate"].get<bool>() ? estimate(m["margin"])
+                                                  : share(m["margin"]));
       sheet.row(row);
     }
     sheet.filter();

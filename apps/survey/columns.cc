@@ -46,7 +46,7 @@ std::string verdict_words(const std::string& verdict) {
   return text;
 }
 
-std::vector<ResultColumn> ranked_columns(const Report& report) {
+std::vector<ResultColumn> ranked_columns(const Report& report, bool estimated) {
   std::vector<ResultColumn> out;
   const auto text = [&](const char* heading, double width, const char* key) {
     out.push_back({heading, width, 0, [key](const Json& record) { return text_at(record, key); }});
@@ -105,7 +105,7 @@ std::vector<ResultColumn> ranked_columns(const Report& report) {
   number("Saved a year", "energy_saved", false, Quantity::energy, 3);
   number("Ratio", "ratio", true, Quantity::number);
   number("New motor", "motor_power", true, Quantity::power, 3);
-  number("Efficiency", "efficiency", true, Quantity::share, 3);
+  number(estimated ? "Efficiency ≈" : "Efficiency", "efficiency", true, Quantity::share, 3);
   number("Mass", "mass", true, Quantity::mass, 3);
   number("Price (invented range)", "price", true, Quantity::money, 4);
   points("Overload", 0);
@@ -120,6 +120,8 @@ std::vector<ResultColumn> ranked_columns(const Report& report) {
   text("Proved with", 40, "mesh");
   return out;
 }
+
+bool Ranking::estimated() const { return std::find(estimates.begin(), estimates.end(), true) != estimates.end(); }
 
 Result<Ranking> ranking_of(Outcome& outcome) {
   struct Place {
@@ -137,8 +139,12 @@ Result<Ranking> ranking_of(Outcome& outcome) {
     places.push_back({record.value("total", 0.0), i});
     for (const Json& finding : record.value("findings", Json::array())) {
       const std::string& id = finding["id"].get_ref<const std::string&>();
-      if (std::find(ranking.findings.begin(), ranking.findings.end(), id) == ranking.findings.end())
+      auto place = std::find(ranking.findings.begin(), ranking.findings.end(), id) - ranking.findings.begin();
+      if (place == static_cast<std::ptrdiff_t>(ranking.findings.size())) {
         ranking.findings.push_back(id);
+        ranking.estimates.push_back(false);
+      }
+      if (finding.value("estimate", false)) ranking.estimates[static_cast<std::size_t>(place)] = true;
     }
   }
   std::stable_sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.points > b.points; });

@@ -20,7 +20,8 @@ struct ResultColumn {
   std::function<Value(const nlohmann::json& record)> value;
 };
 
-[[nodiscard]] std::vector<ResultColumn> ranked_columns(const Report& report);
+/// @param estimated  margins and efficiency come from rigid discs: their headings say ≈
+[[nodiscard]] std::vector<ResultColumn> ranked_columns(const Report& report, bool estimated);
 
 /// Text of `{si, us}` in the units of the report.
 [[nodiscard]] std::string in_units(const nlohmann::json& both, const Report& report);
@@ -32,6 +33,8 @@ struct ResultColumn {
 struct Ranking {
   std::vector<std::size_t> order;     ///< records, most points first, then the order of the list
   std::vector<std::string> findings;  ///< ids of every finding there is, in the order they are shown
+  std::vector<bool> estimates;        ///< of each: its margins come from rigid discs
+  [[nodiscard]] bool estimated() const;
 };
 /// Errors: the temporary file cannot be read.
 [[nodiscard]] Result<Ranking> ranking_of(Outcome& outcome);

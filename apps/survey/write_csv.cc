@@ -33,11 +33,13 @@ Errors write_csv(const std::string& file, const Report& report, Outcome& outcome
   const Result<Ranking> ranking = ranking_of(outcome);
   if (!ranking) return ranking.errors();
   std::ofstream out(file, std::ios::binary | std::ios::trunc);
-  const std::vector<ResultColumn> columns = ranked_columns(report);
+  const std::vector<ResultColumn> columns = ranked_columns(report, ranking->estimated());
   out << "\xEF\xBB\xBF"
       << "Rank";  // the mark makes spreadsheets read UTF-8
   for (const ResultColumn& column : columns) out << ',' << csv_cell(column.heading);
-  for (const std::string& id : ranking->findings) out << ',' << csv_cell(id) << ',' << csv_cell(id + " margin [%]");
+  for (std::size_t i = 0; i < ranking->findings.size(); ++i)
+    out << ',' << csv_cell(ranking->findings[i]) << ','
+        << csv_cell(ranking->findings[i] + (ranking->estimates[i] ? " margin ≈ [%]" : " margin [%]"));
   out << ",Taken beside the list,Cautions\r\n";
   std::string text;
   for (std::size_t i = 0; i < ranking->order.size() && out; ++i) {

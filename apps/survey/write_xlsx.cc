@@ -72,7 +72,7 @@ double rounded(double value, int digits) {
 
 struct Formats {
   lxw_format* head;
-  lxw_format* verdicts[4];
+  lxw_format *verdicts[4], *estimates[4];
 
   explicit Formats(lxw_workbook* book) : head(workbook_add_format(book)) {
     format_set_bold(head);
@@ -81,12 +81,15 @@ struct Formats {
     format_set_bottom(head, LXW_BORDER_THIN);
     // Word and shape carry the verdict, colour only helps.
     constexpr const char* kShapes[] = {"\"● \"0%", "\"◐ \"0%", "\"✗ \"0%", "\"? \"0%"};
+    constexpr const char* kAbout[] = {"\"● ≈ \"0%", "\"◐ ≈ \"0%", "\"✗ ≈ \"0%", "\"? ≈ \"0%"};
     constexpr lxw_color_t kColours[] = {0x1F6F43, 0x8A5A00, 0xA3162A, 0x555555};
     for (std::size_t i = 0; i < 4; ++i) {
-      verdicts[i] = workbook_add_format(book);
-      format_set_num_format(verdicts[i], kShapes[i]);
-      format_set_font_color(verdicts[i], kColours[i]);
-      format_set_align(verdicts[i], LXW_ALIGN_RIGHT);
+      for (const auto& [format, shape] : {std::pair{&verdicts[i], kShapes[i]}, {&estimates[i], kAbout[i]}}) {
+        *format = workbook_add_format(book);
+        format_set_num_format(*format, shape);
+        format_set_font_color(*format, kColours[i]);
+        format_set_align(*format, LXW_ALIGN_RIGHT);
+      }
     }
   }
 };
@@ -116,12 +119,13 @@ Errors write_xlsx(const std::string& file, const Report& report, Outcome& outcom
   const Formats formats(book);
   const std::uint8_t paper = report.units == UnitSystem::us ? 1 : 9;  // Letter, A4
 
-  const std::vector<ResultColumn> columns = ranked_columns(report);
+  const std::vector<ResultColumn> columns = ranked_columns(report, ranking->estimated());
   std::vector<std::pair<std::string, double>> heads{{"Rank", 6}};
   for (const ResultColumn& column : columns) heads.emplace_back(column.heading, column.width);
   Sheet ranked(book, "Ranked", formats.head, heads, 4, paper);
   heads = {{"Rank", 6}, {"Row", 6}, {"Tag", 12}, {"Drive", 28}, {"Reducer", 18}};
-  for (const std::string& id : ranking->findings) heads.emplace_back(id + " (margin left)", 12);
+  for (std::size_t i = 0; i < ranking->findings.size(); ++i)
+    heads.emplace_back(ranking->findings[i] + (ranking->estimates[i] ? " (margin left, ≈)" : " (margin left)"), 12);
   heads.emplace_back("What decides, in words", 100);
   Sheet findings(book, "Findings", formats.head, heads, 4, paper);
   Sheet problems(book, "Problems", formats.head,
@@ -181,7 +185,8 @@ Errors write_xlsx(const std::string& file, const Report& report, Outcome& outcom
           ranking->findings.begin());
       const std::size_t verdict = verdict_of(finding);
       if (finding.contains("margin"))
-        findings.number(5 + at, rounded(finding["margin"], 3), formats.verdicts[verdict]);
+        findings.number(5 + at, rounded(finding["margin"], 3),
+                        (finding.value("estimate", false) ? formats.estimates : formats.verdicts)[verdict]);
       else
         findings.text(5 + at, verdict_words(kVerdicts[verdict]), formats.verdicts[verdict]);
     }
@@ -194,7 +199,8 @@ Errors write_xlsx(const std::string& file, const Report& report, Outcome& outcom
     else if (record.contains("why_none"))
       findings.text(5 + ranking->findings.size(), in_units(record["why_none"], report));
     else if (decides != nullptr)
-      findings.text(5 + ranking->findings.size(), in_units((*decides)["answer"], report));
+      findings.text(5 + ranking->findings.size(), (decides->value("estimate", false) ? "with rigid discs ≈ " : "") +
+                                                      in_units((*decides)["answer"], report));
     findings.end_row();
 
     const auto problem_row = [&](const Json& problem) {

@@ -15,7 +15,7 @@ using Needed = std::map<std::string, double>;
 bool worth_trying(const sizing::Candidate& candidate, const Needed& needed) {
   return std::all_of(candidate.margins.begin(), candidate.margins.end(), [&](const sizing::Margin& margin) {
     const auto found = needed.find(margin.id);
-    return found == needed.end() || !margin.margin || *margin.margin > found->second;
+    return found == needed.end() || !margin.of_build || margin.of_build->margin > found->second;
   });
 }
 
@@ -23,8 +23,8 @@ void learn(const sizing::Candidate& rigid, const sizing::Candidate& bent, Needed
   if (!bent.failure) return;
   const char* id = bent.failure->question->id;
   for (const sizing::Margin& margin : rigid.margins)
-    if (margin.id == id && margin.margin)
-      needed[id] = std::max(needed.emplace(id, *margin.margin).first->second, *margin.margin);
+    if (margin.id == id && margin.of_build)
+      needed[id] = std::max(needed.emplace(id, margin.of_build->margin).first->second, margin.of_build->margin);
 }
 
 }  // namespace

@@ -144,8 +144,11 @@ Result<Json> size(const Json& input, TableShelf& shelf) {
     if (!candidate.why.empty()) json["why"] = sentence_json(candidate.why);
     Json margins = Json::array();
     for (const sizing::Margin& margin : candidate.margins) {
-      Json m{{"id", margin.id}, {"verdict", word(margin.verdict)}, {"basis", evidence::words(margin.basis)}};
-      if (margin.margin) m["margin"] = *margin.margin;
+      Json m{{"id", margin.id}, {"verdict", word(margin.verdict)}, {"estimate", margin.estimate}};
+      if (margin.deciding) {
+        m["margin"] = margin.deciding->margin;
+        m["basis"] = evidence::words(margin.deciding->basis);
+      }
       margins.push_back(std::move(m));
     }
     json["margins"] = std::move(margins);

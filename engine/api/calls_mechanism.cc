@@ -9,6 +9,7 @@
 #include "engine/api/table_shelf.h"
 #include "engine/base/constants.h"
 #include "engine/drive/build.h"
+#include "engine/drive/drive.h"
 #include "engine/mechanism/kinematics.h"
 #include "engine/mechanism/profile.h"
 
@@ -61,6 +62,14 @@ Result<Json> forces_json(const contact::ElasticDisc& disc, const range::Stage& s
   return Json{{"crank_angles", std::move(crank_angles)}, {"discs", std::move(discs)}};
 }
 
+/// The largest of a whole turn, as a proof at this torque has them. The drawing holds one ring pitch, in which the
+/// output pins do not meet the worst lobe.
+Json largest_json(const drive::StageTable& table, double torque) {
+  const double hard = torque * table.hardest_disc();
+  return Json{{"force", table.at(hard, &drive::MeshLevel::lobe_force)},
+              {"pressure", table.pressure_at(hard, &drive::MeshLevel::lobe_pressure)}};
+}
+
 /// Torque at the output of each stage; losses left out, a drawing does not show them.
 double stage_torque(const drive::Build& build, std::size_t stage, double torque) {
   return torque / build.ratio_behind(stage);
@@ -83,18 +92,20 @@ Result<Json> mechanism_call(const Json& input, TableShelf& shelf) {
   if (!torque) return torque.errors();
   constexpr int kAngles = 12;
   constexpr int kPointsPerLobe = 24;
+  const std::vector<double> table_torques = drive::table_torques(*build, *torque);
   Json stages = Json::array();
   for (std::size_t i = 0; i < build->stages.size(); ++i) {
     const range::Stage& stage = *build->stages[i].stage;
     const Result<contact::ElasticDisc> disc = shelf.disc(stage);
     if (!disc) return disc.errors();
-    const auto table = shelf.elastic(stage, stage_torque(*build, i, *torque));
+    const auto table = shelf.elastic(stage, table_torques[i]);
     if (!table) return table.errors();
     Result<Json> forces = forces_json(*disc, stage, stage_torque(*build, i, *torque), (*table)->disc_loads, kAngles);
     if (!forces) return forces.errors();
     Json json{{"geometry", geometry_json(stage)},
               {"outline", points_json(mechanism::outline(stage.geometry, kPointsPerLobe))},
-              {"torque", stage_torque(*build, i, *torque)}};
+              {"torque", stage_torque(*build, i, *torque)},
+              {"largest", largest_json(**table, stage_torque(*build, i, *torque))}};
     json.update(*forces);
     stages.push_back(std::move(json));
   }
@@ -114,7 +125,7 @@ Result<Json> stress_call(const Json& input, TableShelf& shelf) {
   const range::Stage& stage = build->last();
   const Result<contact::ElasticDisc> disc = shelf.disc(stage);
   if (!disc) return disc.errors();
-  const auto table = shelf.elastic(stage, *torque);
+  const auto table = shelf.elastic(stage, drive::table_torques(*build, *torque).back());
   if (!table) return table.errors();
   const double load = *torque * ((*table)->disc_loads.empty() ? 1 : (*table)->disc_loads.front());
   contact::ElasticSolver solver(*disc);

@@ -26,7 +26,8 @@ const char* word(evidence::Verdict verdict) {
   return kVerdicts[static_cast<std::size_t>(verdict)];
 }
 
-Json short_finding(const Finding& finding) {
+/// @param estimate  rigid discs were taken, and the mesh enters the finding
+Json short_finding(const Finding& finding, bool estimate) {
   Json json{{"id", finding.id}, {"verdict", word(finding.verdict)}, {"answer", sentence_json(finding.answer)}};
   if (const evidence::Check* check = evidence::worst(finding)) {
     json["margin"] = check->margin();
@@ -35,6 +36,7 @@ Json short_finding(const Finding& finding) {
     json["limit"] = quantity_json(check->limit, check->quantity);
     json["at_most"] = check->at_most;
     json["basis"] = evidence::words(check->basis);
+    json["estimate"] = estimate;
   }
   if (!finding.condition.empty()) json["condition"] = sentence_json(finding.condition);
   return json;
@@ -129,7 +131,8 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
   for (std::size_t i = 0; i < evidence.findings.size(); ++i) {
     const Finding& finding = evidence.findings[i];
     fails = fails || (evidence::questions()[i].about_build && finding.verdict == evidence::Verdict::does_not_hold);
-    out["findings"].push_back(short_finding(finding));
+    out["findings"].push_back(
+        short_finding(finding, evidence::questions()[i].reads_mesh && !drive->tables.back()->elastic));
     if (finding.id == "efficiency" && !finding.checks.empty())
       out["figures"]["efficiency"] = finding.checks.front().figure;
   }

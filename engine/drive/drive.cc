@@ -70,6 +70,15 @@ Running Drive::running(const enquiry::Block& block, const Coefficients& c) const
   return now;
 }
 
+std::vector<double> table_torques(const Build& build, double torque) {
+  std::vector<double> torques(build.stages.size());
+  for (std::size_t i = torques.size(); i-- > 0;) {
+    torques[i] = table_torque(torque);
+    torque /= build.stages[i].stage->geometry.lobes * guessed_efficiency(build);
+  }
+  return torques;
+}
+
 Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& build, const TableSource& tables) {
   Drive drive;
   drive.requirement = requirement;
@@ -85,7 +94,7 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
   const range::OutputShaft& shaft = build.frame().output;
   take(shaft.bearing_inside, "output.bearing_inside", drive.output_inside);
   take(shaft.bearing_outside, "output.bearing_outside", drive.output_outside);
-  double torque = requirement.torque;
+  const std::vector<double> torques = table_torques(build, requirement.torque);
   drive.tables.resize(build.stages.size());
   for (std::size_t i = build.stages.size(); i-- > 0;) {
     const range::Stage& stage = *build.stages[i].stage;
@@ -93,12 +102,11 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
     take(stage.eccentric_bearing, "stage.eccentric_bearing", bearings.eccentric);
     take(stage.input_bearing, "stage.input_bearing", bearings.input);
     drive.bearings.insert(drive.bearings.begin(), bearings);
-    Result<std::shared_ptr<const StageTable>> table = tables(stage, table_torque(torque));
+    Result<std::shared_ptr<const StageTable>> table = tables(stage, torques[i]);
     if (table)
       drive.tables[i] = std::move(*table);
     else
       errors.insert(errors.end(), table.errors().begin(), table.errors().end());
-    torque /= stage.geometry.lobes * guessed_efficiency(build);
   }
   const Result<Oil> oil = oil_of(lubricant_of(build.frame(), requirement.food_area));
   if (!oil) errors.insert(errors.end(), oil.errors().begin(), oil.errors().end());

@@ -60,6 +60,9 @@ struct Speeds {
 /// Poles of motors, the usual ones first.
 inline constexpr std::array<int, 4> kUsualPoles{4, 6, 2, 8};
 
+/// Torque that the mesh table of every stage is built around when a build delivers `torque` [N m].
+[[nodiscard]] std::vector<double> table_torques(const Build& build, double torque);
+
 /// The usual fill of the frame, a motor that carries the load and starts it in a hall at kNormalTemperature; a drive
 /// that stands there bounds the torques that were assumed. Cold mornings choose nothing: findings judge them.
 /// Errors: bearings without capacities, geometry that cannot be solved, oil without a curve.

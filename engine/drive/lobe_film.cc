@@ -40,7 +40,8 @@ double pin_film_ratio(const range::Stage& stage, const StageTable& table, double
 
 double lobe_film_ratio(const Drive& drive, double oil_temperature, const Coefficients& c) {
   const range::Stage& stage = drive.build.last();
-  return lobe_film_ratio(stage, *drive.tables.back(), drive.requirement.torque,
+  const StageTable& table = *drive.tables.back();
+  return lobe_film_ratio(stage, table, drive.requirement.torque * table.hardest_disc(),
                          drive.output_speed * stage.geometry.lobes,
                          {drive.oil.eta(oil_temperature, c.viscosity_factor), drive.oil.pressure_viscosity});
 }

@@ -170,7 +170,7 @@ void film_working(const Drive& drive, const Evaluation& e, const Term& nu, Worki
   const range::Stage& stage = drive.build.last();
   const drive::StageTable& table = *drive.tables.back();
   const double torque = drive.requirement.torque;
-  const drive::StageTable::Between around = table.between(torque);
+  const drive::StageTable::Between around = table.between(torque * table.hardest_disc());
   const contact::HardContact& hardest = (around.share < 0.5 ? *around.below : *around.above).hardest;
   const contact::Elastic steel;
   const Term density =
@@ -181,11 +181,13 @@ void film_working(const Drive& drive, const Evaluation& e, const Term& nu, Worki
   const Term eta = named("eta", "dynamic viscosity of the oil", Quantity::dynamic_viscosity,
                          nu * density * input("f_nu", "factor on the grade", e.coefficients.viscosity_factor),
                          "derived, definition");
-  const SolvedMesh mesh(table, torque);
-  const Term force = named("F", "largest force on a lobe, the discs loaded alike", Quantity::force,
-                           mesh.member(input("T_2", "torque", torque, Quantity::torque), "F", "largest force on a lobe",
-                                       Quantity::force, &drive::MeshLevel::lobe_force),
-                           "derived, docs/theory/mesh.md");
+  const SolvedMesh mesh(table, torque * table.hardest_disc());
+  const Term T = input("T_2", "torque at the output of the stage", torque, Quantity::torque) *
+                 input("t", "torque of the disc that carries most over the mean of the discs", table.hardest_disc());
+  const Term force =
+      named("F_max", "largest force on a lobe", Quantity::force,
+            mesh.member(T, "F", "largest force on a lobe", Quantity::force, &drive::MeshLevel::lobe_force),
+            "derived, docs/theory/mesh.md");
   const Term film = named(
       "h", "film at the lobe that is pressed hardest", Quantity::length,
       contact::line_film_of(

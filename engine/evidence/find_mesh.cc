@@ -28,24 +28,33 @@ using formula::Term;
 
 constexpr const char* kHertz = "[johnson1985] ch. 4.2, from memory; docs/theory/mesh.md";
 
-/// Force over the place of the lobe, a point for every ring pitch: what the crank angles of a whole turn give there on
-/// average, at most and at least. They differ because the output pins stand elsewhere at each.
+/// What the crank angles of a whole turn give at one place of the lobe.
+struct AtPlace {
+  double mean = 0, most = 0, least = 0;
+};
 /// @param flank  as in contact::CycleForces; every ring pitch holds each crank angle once
-std::vector<Series> lobe_force(const std::vector<double>& flank, std::size_t rollers) {
+AtPlace at_place(const std::vector<double>& flank, std::size_t rollers, std::size_t pitch) {
+  const std::size_t angles = flank.size() / rollers;
+  const auto begin = flank.begin() + static_cast<std::ptrdiff_t>(pitch * angles);
+  const auto end = begin + static_cast<std::ptrdiff_t>(angles);
+  const auto [low, high] = std::minmax_element(begin, end);
+  return {std::accumulate(begin, end, 0.0) / static_cast<double>(angles), *high, *low};
+}
+
+/// Force over the place of the lobe, a point for every ring pitch: mean, largest and least over the crank angles of a
+/// whole turn, which differ because the output pins stand elsewhere at each. Between the solved torques as every other
+/// figure of the mesh.
+std::vector<Series> lobe_force(const SolvedMesh& mesh, std::size_t rollers) {
   Series mean{"mean over a turn", {}, {}, false};
   Series most{"largest", {}, {}, true}, least{"least", {}, {}, true};
-  const std::size_t angles = flank.size() / rollers;
   for (std::size_t pitch = 0; pitch < rollers; ++pitch) {
-    const auto begin = flank.begin() + static_cast<std::ptrdiff_t>(pitch * angles);
-    const auto end = begin + static_cast<std::ptrdiff_t>(angles);
-    const auto [low, high] = std::minmax_element(begin, end);
+    const AtPlace below = at_place(mesh.below().forces.flank, rollers, pitch);
+    const AtPlace above = at_place(mesh.above().forces.flank, rollers, pitch);
     const double psi = 2 * kPi * (static_cast<double>(pitch) + 0.5) / static_cast<double>(rollers);
-    for (const auto& [series, force] :
-         {std::pair{&mean, std::accumulate(begin, end, 0.0) / static_cast<double>(angles)},
-          {&most, *high},
-          {&least, *low}}) {
+    for (const auto& [series, member] :
+         {std::pair{&mean, &AtPlace::mean}, {&most, &AtPlace::most}, {&least, &AtPlace::least}}) {
       series->x.push_back(psi);
-      series->y.push_back(force);
+      series->y.push_back(mesh.at(below.*member, above.*member));
     }
   }
   return {std::move(mean), std::move(most), std::move(least)};
@@ -68,9 +77,8 @@ Chart over_torque(const Drive& drive, const char* id, const char* title, const c
 }
 
 /// The largest force on a lobe of the last stage, out of the solved torques around it.
-void write_largest_force(const drive::StageTable& table, double torque, Working& working) {
-  const double hard = torque * table.hardest_disc();
-  const SolvedMesh mesh(table, hard);
+/// @param mesh  at the torque of the disc that carries most
+void write_largest_force(const drive::StageTable& table, const SolvedMesh& mesh, double torque, Working& working) {
   const Term below = record_solved_level(mesh.below(), "a", mesh.torque_below(), working);
   const Term above =
       mesh.in_proportion() ? below : record_solved_level(mesh.above(), "b", mesh.torque_above(), working);
@@ -78,6 +86,22 @@ void write_largest_force(const drive::StageTable& table, double torque, Working&
                  input("t", "torque of the disc that carries most over the mean of the discs", table.hardest_disc());
   formula::record(working, "F_max", "largest force on a lobe, from the equilibrium of the loaded mesh", Quantity::force,
                   mesh.at(T, below, above), "derived, docs/theory/mesh.md");
+}
+
+/// How many ring rollers carry, out of the solved torques around it.
+void write_loaded(const SolvedMesh& mesh, double torque, Working& working) {
+  const auto counted = [](const char* level, const MeshLevel& at) {
+    return mean(formula::inputs(fmt::format("c_{}", level),
+                                fmt::format("ring rollers with more than a thousandth of the largest force at each "
+                                            "crank angle that was solved, at T_{}",
+                                            level),
+                                at.loaded));
+  };
+  const Term below = counted("a", mesh.below());
+  formula::record(working, "n_loaded", "ring rollers that carry, mean over a turn", Quantity::number,
+                  mesh.at(input("T", "torque at the output of the stage", torque, Quantity::torque), below,
+                          mesh.in_proportion() ? below : counted("b", mesh.above())),
+                  "derived, docs/theory/mesh.md");
 }
 
 /// Pressures and pin bending of a stage. @returns the pressure of its lobes
@@ -226,13 +250,18 @@ void write_sharing(const Context& context, Finding& out) {
   const drive::StageTable& table = *drive.tables.back();
   const auto& g = drive.build.last().geometry;
   const double torque = drive.requirement.torque;
-  const drive::StageTable::Between around = table.between(torque);
-  const MeshLevel& level = around.share < 0.5 ? *around.below : *around.above;
-  out.answer = {"Of {} ring rollers {} to {} carry at once at full load; the most loaded lobe takes {} of the sum.",
-                {{static_cast<double>(g.rollers()), Quantity::number},
-                 {level.loaded_min, Quantity::number},
-                 {level.loaded_max, Quantity::number},
-                 {level.share_largest, Quantity::share}}};
+  const double hard = torque * table.hardest_disc();
+  const SolvedMesh even(table, torque), hardest(table, hard);
+  const double largest = table.at(hard, &MeshLevel::lobe_force);
+  out.answer = {
+      "Of {} ring rollers {} to {} carry at once at full load; the most loaded lobe takes {} at most, {} of the sum.",
+      {{static_cast<double>(g.rollers()), Quantity::number},
+       {std::min(even.below().loaded_min, even.above().loaded_min), Quantity::number},
+       {std::max(even.below().loaded_max, even.above().loaded_max), Quantity::number},
+       {largest, Quantity::force},
+       {hardest.in_proportion() ? hardest.below().share_largest
+                                : hardest.at(hardest.below().share_largest, hardest.above().share_largest),
+        Quantity::share}}};
   out.notes.push_back(
       {"Clearance decides: without any, half of the lobes carry; with the few micrometres a real disc has, fewer. More "
        "load brings more lobes in.",
@@ -241,15 +270,8 @@ void write_sharing(const Context& context, Finding& out) {
       {"Rule of the trade: about a third of the lobes carry (common practice, no source). It is the yardstick here, "
        "not a limit of strength.",
        {}});
-  write_largest_force(table, torque, out.working);
-  formula::record(out.working, "n_loaded",
-                  "ring rollers with more than a thousandth of the largest force, mean over a ring pitch",
-                  Quantity::number,
-                  mean(formula::inputs("c_i",
-                                       fmt::format("such rollers at each crank angle that was solved, at {}",
-                                                   &level == around.below ? "T_a" : "T_b"),
-                                       level.loaded)),
-                  "derived, docs/theory/mesh.md");
+  write_largest_force(table, hardest, torque, out.working);
+  write_loaded(even, torque, out.working);
   Chart forces{"lobe_force",
                "Force on a lobe while the crank turns",
                "Crank angle less roller angle",
@@ -260,7 +282,10 @@ void write_sharing(const Context& context, Finding& out) {
                false,
                false,
                false};
-  forces.series = lobe_force(level.forces.flank, static_cast<std::size_t>(g.rollers()));
+  forces.series = lobe_force(hardest, static_cast<std::size_t>(g.rollers()));
+  // Out of the largest of both solved torques, which need not stand at one place of the lobe: no curve exceeds it.
+  forces.series.push_back(
+      {"largest of a turn, as proved: {}", {0, 2 * kPi}, {largest, largest}, true, {{largest, Quantity::force}}});
   out.charts.push_back(std::move(forces));
   out.charts.push_back(over_torque(drive, "loaded_lobes", "Lobes that carry as the load grows", "Lobes that carry",
                                    Quantity::number, &MeshLevel::loaded_mean, false, 0, ""));

@@ -32,7 +32,7 @@ Term gives_way(const contact::PressedContacts& list, const std::string& force, c
 }  // namespace
 
 SolvedMesh::SolvedMesh(const drive::StageTable& table, double torque)
-    : in_proportion_(torque <= table.levels.front().torque) {
+    : torque_(torque), in_proportion_(torque <= table.levels.front().torque) {
   const drive::StageTable::Between around = table.between(torque);
   below_ = around.below;
   above_ = in_proportion_ ? around.below : around.above;
@@ -51,6 +51,11 @@ Term SolvedMesh::torque_above() const {
 Term SolvedMesh::at(const Term& torque, const Term& below, const Term& above) const {
   if (in_proportion_) return below * torque / torque_below();
   return lerp(below, above, (torque - torque_below()) / (torque_above() - torque_below()));
+}
+
+double SolvedMesh::at(double below, double above) const {
+  if (in_proportion_) return below * torque_ / below_->torque;
+  return formula::lerp(below, above, (torque_ - below_->torque) / (above_->torque - below_->torque));
 }
 
 Term SolvedMesh::member(const Term& torque, const std::string& symbol, const std::string& meaning, Quantity quantity,

@@ -19,6 +19,8 @@ class SolvedMesh {
   /// @param torque  the same under its symbol
   [[nodiscard]] formula::Term at(const formula::Term& torque, const formula::Term& below,
                                  const formula::Term& above) const;
+  /// The same for a figure that is drawn.
+  [[nodiscard]] double at(double below, double above) const;
   [[nodiscard]] bool in_proportion() const { return in_proportion_; }
   /// The solved torques around it; in proportion both are the lowest.
   [[nodiscard]] const drive::MeshLevel& below() const { return *below_; }
@@ -31,6 +33,7 @@ class SolvedMesh {
                                      Quantity quantity, double drive::MeshLevel::*figure) const;
 
  private:
+  double torque_;
   bool in_proportion_;
   const drive::MeshLevel *below_, *above_;
 };

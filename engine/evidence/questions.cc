@@ -7,8 +7,8 @@ std::vector<Check> no_checks(const drive::Drive&, const Evaluation&) { return {}
 
 const std::vector<Question>& questions() {
   static const std::vector<Question> list{
-      {"place", "May it stand there, and can it be put there?", no_checks, write_place, false},
-      {"ratio", "Does the driven shaft turn at the speed asked for?", ratio_checks, write_ratio},
+      {"place", "May it stand there, and can it be put there?", no_checks, write_place, false, false},
+      {"ratio", "Does the driven shaft turn at the speed asked for?", ratio_checks, write_ratio, true, false},
       {"sharing", "How many lobes carry the load, and how evenly?", sharing_checks, write_sharing},
       {"clearance", "Does it keep play between lobes and rollers, cold and warm?", clearance_checks, write_clearance},
       {"contact", "Are the lobes and rollers safe in contact at the working load?", contact_checks, write_contact},
@@ -23,7 +23,7 @@ const std::vector<Question>& questions() {
       {"motion", "How stiff is it, how much does it lose on reversal, what does it shake at?", motion_checks,
        write_motion},
       {"motor", "Does the motor start it and run it inside its own limits?", motor_checks, write_motor},
-      {"fit", "Does it fit where the old one stood?", no_checks, write_fit, false},
+      {"fit", "Does it fit where the old one stood?", no_checks, write_fit, false, false},
       {"cost", "When does it pay back, and how sure is that?", no_checks, write_cost, false},
   };
   return list;

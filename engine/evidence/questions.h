@@ -32,6 +32,8 @@ struct Question {
   /// About the build on this machine: sampled, and a reason to rule a build out. A question that is not (fit, cost)
   /// sets its own checks with their ranges and its own verdict when it is written.
   bool about_build = true;
+  /// Figures of the loaded mesh enter its checks: with rigid discs they are a quick look, see StageTable::elastic.
+  bool reads_mesh = true;
 };
 
 /// In the order in which they are shown.

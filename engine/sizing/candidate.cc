@@ -62,6 +62,12 @@ Text obvious_reason(const enquiry::Requirement& requirement, const drive::Build&
   return {};
 }
 
+std::optional<Deciding> deciding(const std::vector<evidence::Check>& checks) {
+  const evidence::Check* check = evidence::worst(checks);
+  if (check == nullptr) return std::nullopt;
+  return Deciding{check->margin(), check->basis};
+}
+
 int rank(const Candidate& candidate) {
   switch (candidate.verdict) {
     case Verdict::holds:
@@ -115,14 +121,12 @@ void look(const enquiry::Requirement& requirement, const drive::TableSource& tab
   }
   const std::vector<evidence::QuickFinding> findings = evidence::quick_look(*drive);
   for (const evidence::QuickFinding& quick : findings) {
-    Margin margin{quick.question->id, quick.verdict, std::nullopt};
+    Margin margin{quick.question->id, quick.verdict, deciding(quick.checks), std::nullopt};
+    margin.estimate = quick.question->reads_mesh && !drive->tables.back()->elastic;
     std::vector<evidence::Check> of_build;
     for (const evidence::Check& check : quick.checks)
       if (!check.of_order) of_build.push_back(check);
-    if (const evidence::Check* deciding = evidence::worst(of_build)) {
-      margin.margin = deciding->margin();
-      margin.basis = deciding->basis;
-    }
+    margin.of_build = deciding(of_build);
     for (const evidence::Check& check : of_build)
       if (check.basis == Basis::promise && check.margin() < 0 &&
           (!candidate.failure || check.margin() < candidate.failure->check.margin()))
@@ -152,14 +156,15 @@ bool preferred(const Candidate& a, const Candidate& b) {
 double worst_promise(const Candidate& candidate) {
   double worst = 1e9;
   for (const Margin& margin : candidate.margins)
-    if (margin.margin && margin.basis == Basis::promise) worst = std::min(worst, *margin.margin);
+    if (margin.of_build && margin.of_build->basis == Basis::promise) worst = std::min(worst, margin.of_build->margin);
   return worst;
 }
 
 double shortfall(const Candidate& candidate) {
   double sum = 0;
   for (const Margin& margin : candidate.margins)
-    if (margin.margin && margin.basis == Basis::promise) sum += std::clamp(-*margin.margin, 0.0, 1.0);
+    if (margin.of_build && margin.of_build->basis == Basis::promise)
+      sum += std::clamp(-margin.of_build->margin, 0.0, 1.0);
   return sum;
 }
 

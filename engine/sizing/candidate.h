@@ -9,11 +9,18 @@
 
 namespace lobewise::sizing {
 
+/// The check that decides (evidence::worst).
+struct Deciding {
+  double margin = 0;
+  evidence::Basis basis = evidence::Basis::promise;
+};
+
 struct Margin {
   std::string id;  ///< of the finding
   evidence::Verdict verdict = evidence::Verdict::cannot_be_judged;
-  std::optional<double> margin;                      ///< of the check that decides (evidence::worst)
-  evidence::Basis basis = evidence::Basis::promise;  ///< of that check
+  std::optional<Deciding> deciding;  ///< of all checks, as the finding shows it
+  std::optional<Deciding> of_build;  ///< of those that another build could mend (Check::of_order): what it is chosen by
+  bool estimate = false;             ///< the mesh enters it, and the discs were taken as rigid
 };
 
 /// A promise that a build breaks.

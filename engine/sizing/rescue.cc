@@ -118,7 +118,7 @@ Text failing_text(const enquiry::Requirement& requirement, const std::vector<Can
 bool mendable(const Candidate& candidate) {
   if (!candidate.fell_out.empty() || candidate.serves() || worst_promise(candidate) < kMendable) return false;
   return std::none_of(candidate.margins.begin(), candidate.margins.end(), [](const Margin& margin) {
-    return margin.id == "contact" && margin.margin && *margin.margin < kMendableContact;
+    return margin.id == "contact" && margin.of_build && margin.of_build->margin < kMendableContact;
   });
 }
 

@@ -12,6 +12,3 @@ export function chooseBuild(enquiry: EnquiryStore, candidate: Candidate | undefi
   const what = t('edit.change', { label: t('candidates.build'), value: candidate?.build_name ?? t('candidates.auto') });
   enquiry.set('build', candidate && ({ ...candidate.build } as Doc), what);
 }
-
-/** Questions that the matrix, looked at with rigid discs, can only estimate: no verdict rests on them. */
-export const rigidEstimates = new Set(['sharing']);

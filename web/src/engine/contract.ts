@@ -148,7 +148,7 @@ export const candidate = v.object({
   build_name: v.string(),
   ratio: v.number(),
   verdict,
-  margins: v.array(v.object({ id: v.string(), margin: v.optional(v.number()), verdict })),
+  margins: v.array(v.object({ id: v.string(), margin: v.optional(v.number()), verdict, estimate: v.boolean() })),
   fell_out: v.optional(sentence),
   why: v.optional(sentence),
   price: quantity,
@@ -187,6 +187,7 @@ export const stage = v.object({
   geometry,
   outline: table,
   crank_angles: v.array(v.number()),
+  largest: v.object({ force: v.number(), pressure: v.number() }),
   discs: v.array(
     v.object({
       forces: table,

@@ -22,9 +22,10 @@ export class Scene {
   readonly stage: Stage;
   readonly rollers: number;
   readonly pitch: number;
-  /** Largest force of one lobe and largest pressure over a ring pitch and all discs. */
+  /** Largest force and pressure of a lobe of a whole turn, as proved; and the force of the ring pitch that is drawn. */
   readonly mostForce: number;
   readonly mostPressure: number;
+  readonly drawnForce: number;
   readonly mostPin: number;
   /** Force on an output pin by its angle from the crank, per disc, in equal steps of a turn. */
   #pinByAngle: Float64Array[];
@@ -38,8 +39,9 @@ export class Scene {
     this.pitch = kTurn / this.rollers;
     const most = (pick: (disc: Stage['discs'][number]) => number[][]) =>
       stage.discs.reduce((all, disc) => pick(disc).reduce((m, row) => row.reduce((a, b) => Math.max(a, b), m), all), 0);
-    this.mostForce = most((disc) => disc.forces);
-    this.mostPressure = most((disc) => disc.pressures);
+    this.mostForce = stage.largest.force;
+    this.mostPressure = stage.largest.pressure;
+    this.drawnForce = most((disc) => disc.forces);
     this.mostPin = most((disc) => disc.pin_forces);
     this.#pinByAngle = stage.discs.map((_, disc) => this.#spreadPins(disc));
     this.#rolled = stage.discs.map((_, disc) => this.#spreadRolling(disc));

@@ -168,6 +168,8 @@ export const en = {
   'mechanism.explode': 'How far apart',
   'mechanism.scale': 'contact force',
   'mechanism.stress': 'contact stress',
+  'mechanism.largest':
+    'Largest of a whole turn, as proved: {force} and {pressure} at a lobe. The ring pitch drawn reaches {drawn}; the output pins stand elsewhere at every pitch.',
   'mechanism.loaded': '{loaded} of {rollers} lobes of this disc carry load',
   'mechanism.parts': 'Parts',
   'mechanism.point': 'Point at a part, or choose one:',
@@ -280,7 +282,7 @@ export const en = {
   'candidates.auto': 'Let the best one be chosen',
   'candidates.current': 'under proof',
   'candidates.rigid':
-    '≈ is a quick look with rigid discs, which share the load among fewer lobes than the bending discs of the proof: no verdict rests on it. The build under proof shows the proof’s own margins.',
+    '≈ is a quick look with rigid discs, which share the load among fewer lobes than the bending discs of the proof: no proof rests on it. The build under proof shows the proof’s own margins.',
   'candidates.compare': 'Set beside',
   'candidates.compare.heading': '{a} beside {b}',
   'candidates.compare.hint': 'Mark two builds to see their margins on one scale.',
