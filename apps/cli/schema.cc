@@ -20,8 +20,11 @@ int schema(const SchemaOptions& options) {
       session().registry().run("schema", options.name.empty() ? Json::object() : Json{{"of", options.name}});
   if (!result) return refuse(result.errors(), options);
   if (options.name.empty() && !options.json) {
-    for (const Json& call : (*result)["calls"])
-      std::cout << pad(call["name"].get<std::string>(), 30) << ' ' << call["help"].get<std::string>() << '\n';
+    for (const char* list : {"calls", "results"}) {
+      std::cout << (list == std::string_view("calls") ? "Calls, with the schema of their input\n" : "\nResults\n");
+      for (const Json& one : (*result)[list])
+        std::cout << "  " << pad(one["name"].get<std::string>(), 30) << ' ' << one["help"].get<std::string>() << '\n';
+    }
     return kAnswered;
   }
   print(*result);
@@ -31,9 +34,10 @@ int schema(const SchemaOptions& options) {
 }  // namespace
 
 void add_schema(CLI::App& app, int& code) {
-  CLI::App* command = app.add_subcommand("schema", "List the calls, or print the schema of enquiry, range or a call");
+  CLI::App* command =
+      app.add_subcommand("schema", "List calls and results, or print the schema of one, of enquiry or range");
   const auto options = std::make_shared<SchemaOptions>();
-  command->add_option("of", options->name, "enquiry, range, or a call's name");
+  command->add_option("of", options->name, "enquiry, range, a result's or a call's name");
   command->add_flag("--json", options->json, "list as JSON");
   command->callback([options, &code] { code = schema(*options); });
 }

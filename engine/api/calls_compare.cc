@@ -3,14 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <functional>
 
 #include "engine/api/calls.h"
-#include "engine/api/compare_json.h"
-#include "engine/api/evidence_json.h"
 #include "engine/api/main_job.h"
 #include "engine/base/constants.h"
 #include "engine/incumbent/tooth_load.h"
+#include "engine/result/beside.h"
+#include "engine/result/job.h"
 
 namespace lobewise::api {
 namespace {
@@ -20,62 +19,56 @@ constexpr int kLossSamples = 60;
 constexpr int kCaseSamples = 2000;
 
 void add_cases(const evidence::Evaluation& nominal, const drive::Drive& drive, const incumbent::GearUnit& unit,
-               Json& out, Json& missing) {
-  Json cases = Json::array();
+               result::Comparison& out) {
   const std::vector<std::string> gaps = evidence::missing_for_case(drive);
-  for (const std::string& gap : gaps) missing.push_back(gap);
-  if (gaps.empty()) {
-    const cost::DriveLosses losses = evidence::candidate_losses(drive, nominal, kLossSamples);
-    const evidence::Against first = evidence::deciding(drive.requirement);
-    const evidence::Against second =
-        first == evidence::Against::present ? evidence::Against::replacement : evidence::Against::present;
-    for (evidence::Against against : {first, second}) {
-      // A unit that cannot stay is no option to set anything against.
-      if (against == evidence::Against::present && first == evidence::Against::replacement) continue;
-      const std::optional<evidence::CaseOf> setup = evidence::case_of(drive, unit, losses, against);
-      if (!setup) {
-        missing.push_back("a quote for a new unit of the present kind");
-        continue;
-      }
-      Result<evidence::CaseStudy> study = evidence::study(*setup, against, kCaseSamples);
-      if (!study) {
-        missing.push_back(study.errors().front().message);
-        continue;
-      }
-      study->spare = evidence::spare_answer(drive, unit, losses, against);
-      if (study->hangs_on_spare())
-        missing.push_back("whether a spare of the present unit lies on the shelf (economics.spare_on_shelf)");
-      cases.push_back(case_json(*study));
+  out.missing.insert(out.missing.end(), gaps.begin(), gaps.end());
+  if (!gaps.empty()) return;
+  const cost::DriveLosses losses = evidence::candidate_losses(drive, nominal, kLossSamples);
+  const evidence::Against first = evidence::deciding(drive.requirement);
+  const evidence::Against second =
+      first == evidence::Against::present ? evidence::Against::replacement : evidence::Against::present;
+  for (evidence::Against against : {first, second}) {
+    // A unit that cannot stay is no option to set anything against.
+    if (against == evidence::Against::present && first == evidence::Against::replacement) continue;
+    const std::optional<evidence::CaseOf> setup = evidence::case_of(drive, unit, losses, against);
+    if (!setup) {
+      out.missing.emplace_back("a quote for a new unit of the present kind");
+      continue;
     }
+    Result<evidence::CaseStudy> study = evidence::study(*setup, against, kCaseSamples);
+    if (!study) {
+      out.missing.push_back(study.errors().front().message);
+      continue;
+    }
+    study->spare = evidence::spare_answer(drive, unit, losses, against);
+    if (study->hangs_on_spare())
+      out.missing.emplace_back("whether a spare of the present unit lies on the shelf (economics.spare_on_shelf)");
+    out.cases.push_back(result::of(*study));
   }
-  out["cases"] = std::move(cases);
 }
 
 /// Everything that sets the unit in service beside the candidate.
 void set_beside(const Job& job, const drive::Drive& drive, const evidence::Evaluation& nominal,
-                const incumbent::GearUnit& unit, Json& out, Json& missing,
-                const std::function<void(const std::string&, const std::string&)>& caution) {
+                const incumbent::GearUnit& unit, result::Comparison& out, evidence::Finding& cautions) {
   const enquiry::Incumbent& seen = *job.requirement.incumbent;
   const incumbent::UnitDuty duty = evidence::duty_of(drive, nominal);
   const std::vector<incumbent::Axis> axes = incumbent::compare(
       unit, evidence::offer_of(job.requirement), evidence::candidate_figures(drive, nominal, kFigureSamples));
-  out["incumbent"] = gear_unit_json(unit);
-  if (!seen.trouble.empty()) out["incumbent"]["trouble"] = seen.trouble;
-  out["axes"] = axes_json(axes);
-  out["troubles"] = troubles_json(seen, unit, duty);
+  out.incumbent = result::of(unit);
+  if (!seen.trouble.empty()) out.incumbent->trouble = seen.trouble;
+  out.axes = result::of(axes);
+  out.troubles = result::troubles_of(seen, unit, duty);
   if (job.requirement.not_offered.empty())
-    add_cases(nominal, drive, unit, out, missing);
+    add_cases(nominal, drive, unit, out);
   else
-    missing.push_back(job.requirement.not_offered);
-  Json verdict = Json::array();
-  for (const Text& words : evidence::fair_words(axes, unit, duty, seen)) verdict.push_back(sentence_json(words));
-  for (const Json& one : out["cases"]) verdict.push_back(one["answer"]);
-  out["verdict"] = std::move(verdict);
-  out["charts"].push_back(chart_json(evidence::efficiency_beside(drive, nominal, unit)));
-  out["working"] = working_json(incumbent::unit_working(unit, duty));
+    out.missing.push_back(job.requirement.not_offered);
+  out.verdict = result::sentences(evidence::fair_words(axes, unit, duty, seen));
+  for (const result::Case& one : out.cases) out.verdict.push_back(one.answer);
+  out.charts.push_back(result::of(evidence::efficiency_beside(drive, nominal, unit)));
+  out.working = result::steps_of(incumbent::unit_working(unit, duty));
   std::size_t number = 0;
   for (const std::string& text : incumbent::replacement_cautions(unit))
-    caution(fmt::format("instead_{}", number++), text);
+    cautions.cautions.push_back({fmt::format("instead_{}", number++), text});
 }
 
 Result<Json> compare(const Json& input, TableShelf& shelf) {
@@ -86,40 +79,24 @@ Result<Json> compare(const Json& input, TableShelf& shelf) {
   const Result<drive::Drive> drive = chosen_drive(input, job, shelf, choice);
   if (!drive) return drive.errors();
   const evidence::Evaluation nominal = evidence::evaluate(*drive, {});
-  const evidence::FitBeside fit = evidence::fit_beside(*drive);
-  Json out{{"title", title_of(job.enquiry)},
-           {"units", units_of(job.enquiry)},
-           {"build", build_json(drive->build)},
-           {"build_name", drive->build.name()},
-           {"incumbent", nullptr},
-           {"axes", Json::array()},
-           {"fit", fit_json(fit)},
-           {"cases", Json::array()},
-           {"troubles", Json::array()},
-           {"verdict", Json::array()},
-           {"charts", Json::array()},
-           {"working", Json::array()}};
-  if (!choice.none.empty()) out["why_none"] = sentence_json(choice.none);
-  Json missing = Json::array();
+  result::Comparison out;
+  out.build = result::of(drive->build);
+  out.build_name = drive->build.name();
+  out.fit = result::of(evidence::fit_beside(*drive));
+  out.why_none = result::if_any(choice.none);
   std::vector<evidence::Finding> cautions(1);
-  const auto caution = [&](const std::string& key, const std::string& text) {
-    cautions[0].cautions.push_back({key, text});
-  };
-  const std::vector<std::string> gaps = evidence::missing_of_incumbent(job.requirement);
-  for (const std::string& gap : gaps) missing.push_back(gap);
-  if (gaps.empty()) {
+  out.missing = evidence::missing_of_incumbent(job.requirement);
+  if (out.missing.empty()) {
     const Result<incumbent::GearUnit> unit = evidence::unit_beside(*drive, nominal);
     if (!unit) return unit.errors();
-    set_beside(job, *drive, nominal, *unit, out, missing, caution);
+    set_beside(job, *drive, nominal, *unit, out, cautions[0]);
   }
-  caution(
-      "case_estimate",
-      "The comparison is an estimate over ranges, no promise. Nobody measured the unit that stands there: where its "
-      "teeth are unknown, a set is designed to the same duty by a textbook method.");
-  out["missing"] = std::move(missing);
-  out["requirement"] = requirement_json(job.requirement);
-  add_gaps(job.requirement, cautions, out);
-  return out;
+  cautions[0].cautions.push_back(
+      {"case_estimate",
+       "The comparison is an estimate over ranges, no promise. Nobody measured the unit that stands there: where its "
+       "teeth are unknown, a set is designed to the same duty by a textbook method."});
+  result::fill(job.enquiry, job.requirement, cautions, out);
+  return write(out);
 }
 
 // ---- The geared pair ----
@@ -242,7 +219,7 @@ Result<Json> gear_pair(const Json& input) {
   for (const incumbent::UnitStage& stage : unit->stages)
     stages.push_back(
         {{"kind", incumbent::name(stage.kind)}, {"ratio", stage.ratio}, {"drawn", stage.pair.has_value()}});
-  return Json{{"unit", gear_unit_json(*unit)},
+  return Json{{"unit", write(result::of(*unit))},
               {"kind_assumed", assumed},
               {"stage", *index},
               {"stages", std::move(stages)},
@@ -255,14 +232,14 @@ Result<Json> gear_pair(const Json& input) {
               {"pinion_tooth_angles", std::move(pinion)},
               {"wheel_tooth_angles", std::move(wheel)},
               {"contacts", std::move(contacts)},
-              {"pinion_torque", quantity_json(drawing->load.torque, Quantity::torque)},
-              {"pinion_speed", quantity_json(drawing->load.pinion_speed, Quantity::angular_speed)},
+              {"pinion_torque", write(result::amount(drawing->load.torque, Quantity::torque))},
+              {"pinion_speed", write(result::amount(drawing->load.pinion_speed, Quantity::angular_speed))},
               {"mean_pairs", cycle.mean_pairs},
               {"fewest_pairs", cycle.fewest_pairs},
               {"most_pairs", cycle.most_pairs},
               {"largest_share", cycle.largest_share},
-              {"largest_pressure", quantity_json(cycle.largest_pressure, Quantity::pressure)},
-              {"working", working_json(incumbent::rating_working(g, unit->material, drawing->duty))}};
+              {"largest_pressure", write(result::amount(cycle.largest_pressure, Quantity::pressure))},
+              {"working", write_list(result::steps_of(incumbent::rating_working(g, unit->material, drawing->duty)))}};
 }
 
 Json schema_of_job(Json more) {

@@ -8,7 +8,6 @@
 #include "data/motor_frames_nema.h"
 #include "engine/api/build_input.h"
 #include "engine/api/calls.h"
-#include "engine/api/evidence_json.h"
 #include "engine/api/main_job.h"
 #include "engine/base/constants.h"
 #include "engine/drive/motor_choice.h"
@@ -16,6 +15,7 @@
 #include "engine/mechanism/profile.h"
 #include "engine/motion/excitation.h"
 #include "engine/range/bearing.h"
+#include "engine/result/job.h"
 
 namespace lobewise::api {
 namespace {
@@ -139,7 +139,7 @@ Result<Json> dimensions(const Json& input) {
                       {"to", build->length()},
                       {"diameter", build->stages.front().frame->housing.diameter},
                       {"frame", build->stages.front().frame->name}});
-  Json out{{"build", build_json(*build)},
+  Json out{{"build", write(result::of(*build))},
            {"build_name", build->name()},
            {"mounting", choice.mounting},
            {"length", build->length()},
@@ -186,8 +186,10 @@ Result<Json> mechanism_outline(const Json& input) {
 /// Adds one line of the table of orders; `turns` are revolutions of the part's own reference per motor revolution.
 void add_order(Json& rows, const std::string& what, double order, double motor_speed, const char* sum) {
   const double frequency = order * motor_speed / (2 * kPi);
-  rows.push_back(
-      {{"name", what}, {"order", order}, {"frequency", quantity_json(frequency, Quantity::frequency)}, {"sum", sum}});
+  rows.push_back({{"name", what},
+                  {"order", order},
+                  {"frequency", write(result::amount(frequency, Quantity::frequency))},
+                  {"sum", sum}});
 }
 
 void add_bearing_orders(Json& rows, const std::string& name, const range::Bearing& bearing, double turns,

@@ -5,11 +5,11 @@
 #include <vector>
 
 #include "engine/api/calls.h"
-#include "engine/api/evidence_json.h"
 #include "engine/api/table_shelf.h"
 #include "engine/enquiry/enquiry.h"
 #include "engine/range/demo_range.h"
 #include "engine/range/describe_range.h"
+#include "engine/result/job.h"
 #include "engine/sizing/rating.h"
 
 namespace lobewise::api {
@@ -59,8 +59,8 @@ Json row_json(const drive::Build& build, double speed, const sizing::Rating& rat
     row["first_lobes"] = *name.first_lobes;
   }
   row["ratio"] = build.ratio();
-  row["speed"] = quantity_json(speed, Quantity::angular_speed);
-  row["torque"] = quantity_json(rating.torque, Quantity::torque);
+  row["speed"] = write(result::amount(speed, Quantity::angular_speed));
+  row["torque"] = write(result::amount(rating.torque, Quantity::torque));
   const auto criterion_name = [&](const sizing::CriterionTorque& criterion) {
     const std::string words = sizing::words(criterion.criterion);
     return build.stages.size() > 1 && criterion.stage == 0 ? words + " (first stage)" : words;
@@ -69,7 +69,7 @@ Json row_json(const drive::Build& build, double speed, const sizing::Rating& rat
   Json criteria = Json::array();
   for (const sizing::CriterionTorque& criterion : rating.criteria)
     criteria.push_back(
-        {{"name", criterion_name(criterion)}, {"torque", quantity_json(criterion.torque, Quantity::torque)}});
+        {{"name", criterion_name(criterion)}, {"torque", write(result::amount(criterion.torque, Quantity::torque))}});
   row["criteria"] = std::move(criteria);
   return row;
 }
@@ -117,7 +117,7 @@ Result<Json> rate(const Json& input, TableShelf& shelf) {
       if (request.build) {
         const Result<Working> working = sizing::rating_working(build, *tables, conditions);
         if (!working) return working.errors();
-        row["working"] = working_json(*working);
+        row["working"] = write_list(result::steps_of(*working));
       }
       rows.push_back(std::move(row));
     }
@@ -125,8 +125,8 @@ Result<Json> rate(const Json& input, TableShelf& shelf) {
   return Json{{"range", range.name},
               {"note", range.note},
               {"model", model},
-              {"hours", quantity_json(request.hours, Quantity::duration)},
-              {"ambient", quantity_json(request.ambient, Quantity::temperature)},
+              {"hours", write(result::amount(request.hours, Quantity::duration))},
+              {"ambient", write(result::amount(request.ambient, Quantity::temperature))},
               {"rows", std::move(rows)}};
 }
 

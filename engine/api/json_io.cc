@@ -337,57 +337,6 @@ void read_record(const Json& json, const RecordType& type, void* object, const s
   }
 }
 
-Json write_record(const RecordType& type, const void* object) {
-  Json json = Json::object();
-  for (const Field& field : type.fields) {
-    if (!field.present(object)) continue;
-    Json& out = json[std::string(field.key)];
-    switch (field.kind) {
-      case FieldKind::quantity:
-        out = field.number(object);
-        break;
-      case FieldKind::span: {
-        const Span& span = field.span(object);
-        if (span.exact())
-          out = span.likely;
-        else
-          out = Json::array({span.low, span.likely, span.high});
-        break;
-      }
-      case FieldKind::count:
-        out = static_cast<long long>(field.number(object));
-        break;
-      case FieldKind::text:
-        out = field.text(object);
-        break;
-      case FieldKind::choice:
-        out = std::string((*field.choices)[static_cast<std::size_t>(field.number(object))].key);
-        break;
-      case FieldKind::flag:
-        out = field.number(object) != 0;
-        break;
-      case FieldKind::record:
-        out = write_record(field.record(), field.child(object));
-        break;
-      case FieldKind::quantity_list:
-      case FieldKind::text_list:
-      case FieldKind::record_list:
-        out = Json::array();
-        for (std::size_t i = 0; i < field.size(object); ++i) {
-          const void* item = field.item(object, i);
-          if (field.kind == FieldKind::quantity_list)
-            out.push_back(*static_cast<const double*>(item));
-          else if (field.kind == FieldKind::text_list)
-            out.push_back(*static_cast<const std::string*>(item));
-          else
-            out.push_back(write_record(field.record(), item));
-        }
-        break;
-    }
-  }
-  return json;
-}
-
 Json schema_of(const RecordType& type) {
   Json properties = Json::object();
   Json required = Json::array();

@@ -7,6 +7,7 @@
 #include "engine/api/json_instances.h"
 #include "engine/base/result.h"
 #include "engine/model/describe.h"
+#include "engine/result/json.h"
 
 namespace lobewise::api {
 
@@ -34,11 +35,15 @@ Result<T> read(const Json& json, Numbers numbers) {
 }
 
 /// Record -> JSON, quantities as SI numbers, absent fields left out.
-[[nodiscard]] Json write_record(const model::RecordType& type, const void* object);
-
 template <class T>
 Json write(const T& value) {
-  return write_record(model::describe<T>(), &value);
+  return result::write_record(model::describe<T>(), &value);
+}
+template <class T>
+Json write_list(const std::vector<T>& values) {
+  Json list = Json::array();
+  for (const T& value : values) list.push_back(write(value));
+  return list;
 }
 
 /// JSON Schema (draft 2020-12) of a record, with units, limits, labels and help as `x-…` hints for forms.

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/api/evidence_json.h"
 #include "engine/enquiry/present.h"
 #include "engine/enquiry/requirement.h"
+#include "engine/result/job.h"
 
 namespace lobewise::api {
 namespace {
@@ -181,7 +181,7 @@ Result<Json> LogExamination::result() const {
                     "column or its unit is misread",
                     job_.plate));
   const demand::LogCounts& counts = log_.counts();
-  const auto torque = [](double si) { return quantity_json(si, Quantity::torque); };
+  const auto torque = [](double si) { return write(result::amount(si, Quantity::torque)); };
   Json bins = Json::array(), cycles = Json::array(), shocks = Json::array(), assumptions = Json::array(),
        questions = Json::array();
   for (const demand::SpectrumBin& bin : spectrum->bins)
@@ -193,7 +193,7 @@ Result<Json> LogExamination::result() const {
                       {"torque", torque(shock.torque)},
                       {"of_running", shock.torque / job_.torque},
                       {"per_year", shock.per_year}});
-  for (const Assumption& assumption : spectrum->assumptions) assumptions.push_back(assumption_json(assumption));
+  for (const Assumption& assumption : spectrum->assumptions) assumptions.push_back(write(result::of(assumption)));
   for (const demand::Question& question : spectrum->questions) questions.push_back(question.text);
   return Json{{"counts",
                {{"rows", counts.rows},
@@ -202,8 +202,8 @@ Result<Json> LogExamination::result() const {
                 {"gaps", counts.gaps},
                 {"starts", counts.starts},
                 {"reversals", counts.reversals},
-                {"running", quantity_json(counts.running, Quantity::duration)},
-                {"resting", quantity_json(counts.resting, Quantity::duration)},
+                {"running", write(result::amount(counts.running, Quantity::duration))},
+                {"resting", write(result::amount(counts.resting, Quantity::duration))},
                 {"highest", torque(counts.highest)},
                 {"lowest", torque(counts.lowest)}}},
               {"running_torque", torque(job_.torque)},

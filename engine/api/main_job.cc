@@ -7,7 +7,6 @@
 #include <set>
 
 #include "engine/api/currency.h"
-#include "engine/api/evidence_json.h"
 #include "engine/range/describe_range.h"
 
 namespace lobewise::api {
@@ -81,76 +80,5 @@ Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf&
   if (!named) return named.errors();
   return drive::assemble(job.requirement, *named, tables.proof);
 }
-
-Json build_json(const drive::Build& build) {
-  const drive::BuildName name = drive::name_of(build);
-  Json json{{"frame", name.frame}, {"lobes", *name.lobes}};
-  if (name.first_lobes) {
-    json["first_frame"] = name.first_frame;
-    json["first_lobes"] = *name.first_lobes;
-  }
-  return json;
-}
-
-Json requirement_json(const enquiry::Requirement& requirement) {
-  Json list = Json::array();
-  for (const enquiry::RequirementLine& line : requirement.lines) {
-    Json json{{"path", line.path},
-              {"label", line.label},
-              {"value", quantity_json(line.value, line.quantity)},
-              {"assumed", line.assumed}};
-    if (line.assumed) {
-      json["low"] = quantity_json(line.low, line.quantity);
-      json["high"] = quantity_json(line.high, line.quantity);
-      json["source"] = line.source;
-    }
-    list.push_back(std::move(json));
-  }
-  return list;
-}
-
-namespace {
-
-Json conditions_json(const enquiry::Requirement& requirement) {
-  Json list = Json::array();
-  for (const enquiry::Condition& condition : requirement.conditions)
-    list.push_back(
-        {{"path", condition.path}, {"label", condition.label}, {"text", condition.text}, {"said", condition.said}});
-  return list;
-}
-
-}  // namespace
-
-void add_gaps(const enquiry::Requirement& requirement, const std::vector<evidence::Finding>& findings, Json& out) {
-  Json assumptions = Json::array(), questions = Json::array(), cautions = Json::array();
-  for (const Assumption& assumption : requirement.assumptions) assumptions.push_back(assumption_json(assumption));
-  constexpr std::size_t kMostQuestions = 6;
-  for (const demand::Question& question : requirement.questions)
-    if (questions.size() < kMostQuestions && !question.text.empty())
-      questions.push_back({{"path", question.path}, {"text", question.text}});
-  std::set<std::string> shown;
-  std::vector<Json> found;
-  const auto add = [&](const std::string& key, const std::string& text) {
-    if (shown.insert(key).second) found.push_back(caution_json(key, text));
-  };
-  for (const demand::Caution& caution : requirement.cautions) add(caution.key, caution.text);
-  for (const evidence::Finding& finding : findings)
-    for (const evidence::Caution& caution : finding.cautions) add(caution.key, caution.text);
-  add("estimate",
-      "These are engineering estimates. Local codes and a licensed engineer decide; guards, lock-out and the risk "
-      "assessment of the machine are the plant's own.");
-  // The gravest first: a document prints the first three at its top.
-  std::stable_sort(found.begin(), found.end(), [](const Json& a, const Json& b) { return a["rank"] < b["rank"]; });
-  for (Json& caution : found) cautions.push_back(std::move(caution));
-  out["conditions"] = conditions_json(requirement);
-  out["assumptions"] = std::move(assumptions);
-  out["questions"] = std::move(questions);
-  out["cautions"] = std::move(cautions);
-}
-
-std::string title_of(const enquiry::Enquiry& enquiry) {
-  return enquiry.title.empty() ? "Enquiry without a title" : enquiry.title;
-}
-std::string units_of(const enquiry::Enquiry& enquiry) { return enquiry.units == enquiry::Units::us ? "us" : "si"; }
 
 }  // namespace lobewise::api

@@ -31,12 +31,4 @@ struct Job {
 /// The drive of the build that `build` of the request or the enquiry names, else the best one.
 [[nodiscard]] Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf& shelf, Choice& choice);
 
-/// {frame, lobes, first_frame?, first_lobes?}
-[[nodiscard]] Json build_json(const drive::Build& build);
-[[nodiscard]] Json requirement_json(const enquiry::Requirement& requirement);
-/// Adds `assumptions`, `questions` and `cautions` to an answer.
-void add_gaps(const enquiry::Requirement& requirement, const std::vector<evidence::Finding>& findings, Json& out);
-[[nodiscard]] std::string title_of(const enquiry::Enquiry& enquiry);
-[[nodiscard]] std::string units_of(const enquiry::Enquiry& enquiry);
-
 }  // namespace lobewise::api

@@ -10,64 +10,41 @@
 #include "engine/api/best_drive.h"
 #include "engine/api/calls.h"
 #include "engine/api/currency.h"
-#include "engine/api/evidence_json.h"
 #include "engine/api/loss_tables.h"
 #include "engine/api/main_job.h"
 #include "engine/api/worth_asking.h"
 #include "engine/evidence/case_of.h"
+#include "engine/result/job.h"
 
 namespace lobewise::api {
 namespace {
 
 using evidence::Finding;
 
-const char* word(evidence::Verdict verdict) {
-  constexpr const char* kVerdicts[] = {"holds", "holds_if", "does_not_hold", "cannot_be_judged"};
-  return kVerdicts[static_cast<std::size_t>(verdict)];
-}
-
-/// @param estimate  rigid discs were taken, and the mesh enters the finding
-Json short_finding(const Finding& finding, bool estimate) {
-  Json json{{"id", finding.id}, {"verdict", word(finding.verdict)}, {"answer", sentence_json(finding.answer)}};
-  if (const evidence::Check* check = evidence::worst(finding)) {
-    json["margin"] = check->margin();
-    json["check"] = check->name;
-    json["figure"] = quantity_json(check->figure, check->quantity);
-    json["limit"] = quantity_json(check->limit, check->quantity);
-    json["at_most"] = check->at_most;
-    json["basis"] = evidence::words(check->basis);
-    json["estimate"] = estimate;
-  }
-  if (!finding.condition.empty()) json["condition"] = sentence_json(finding.condition);
-  return json;
-}
-
-/// What the list is ranked and added up by, SI numbers.
-Json figures_of(const enquiry::Requirement& requirement) {
-  double mean_power = 0;
-  for (const enquiry::Block& block : requirement.duty) mean_power += block.time_share * block.torque * block.speed;
-  Json json{{"torque", requirement.torque},
-            {"torque_low", requirement.demand.torque.low},
-            {"torque_high", requirement.demand.torque.high},
-            {"speed", requirement.speed},
-            {"mean_power", mean_power},
-            {"running_per_year", requirement.running_per_year}};
+result::LineFigures figures_of(const enquiry::Requirement& requirement) {
+  result::LineFigures out;
+  out.torque = requirement.torque;
+  out.torque_low = requirement.demand.torque.low;
+  out.torque_high = requirement.demand.torque.high;
+  out.speed = requirement.speed;
+  for (const enquiry::Block& block : requirement.duty) out.mean_power += block.time_share * block.torque * block.speed;
+  out.running_per_year = requirement.running_per_year;
   if (requirement.service_factor)
-    json["service_factor"] = *requirement.service_factor;
+    out.service_factor = *requirement.service_factor;
   else if (requirement.practice)
-    json["service_factor"] = 0.5 * (requirement.practice->practice.low + requirement.practice->practice.high);
-  return json;
+    out.service_factor = 0.5 * (requirement.practice->practice.low + requirement.practice->practice.high);
+  return out;
 }
 
 /// What the present unit and the candidate take a year, as `compare` counts it.
 /// @param proved  on the mesh of the line
-void add_energy(const drive::Drive& proved, LossTables& losses, Json& out) {
+void add_energy(const drive::Drive& proved, LossTables& losses, result::SurveyLine& out) {
   if (!evidence::missing_of_incumbent(proved.requirement).empty() || !proved.motor) return;
   std::optional<drive::Drive> bent;
   if (!proved.tables.back()->elastic) {
     Result<drive::Drive> made = losses.bent(proved);
     if (!made) {
-      out["not_compared"] = fmt::format("the discs cannot be solved: {}", made.errors().front().message);
+      out.not_compared = fmt::format("the discs cannot be solved: {}", made.errors().front().message);
       return;
     }
     bent = std::move(*made);
@@ -77,14 +54,14 @@ void add_energy(const drive::Drive& proved, LossTables& losses, Json& out) {
   const Result<incumbent::GearUnit> unit = evidence::unit_beside(drive, nominal);
   if (!unit) {
     const Error& error = unit.errors().front();
-    out["not_compared"] = fmt::format("{}: {}", error.path, error.message);
+    out.not_compared = fmt::format("{}: {}", error.path, error.message);
     return;
   }
   const evidence::YearlyEnergy energy =
       evidence::energy_of(drive, *unit, evidence::candidate_losses(drive, nominal, 0));
-  out["figures"]["present_efficiency"] = unit->efficiency.nominal;
-  out["figures"]["energy_present"] = energy.keep;
-  out["figures"]["energy_candidate"] = energy.candidate;
+  out.figures.present_efficiency = unit->efficiency.nominal;
+  out.figures.energy_present = energy.keep;
+  out.figures.energy_candidate = energy.candidate;
 }
 
 Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const enquiry::Requirement& requirement,
@@ -95,7 +72,8 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
   if (mesh == LineMesh::elastic)
     tables.proof =
         tables.bending = [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); };
-  Json out{{"figures", figures_of(requirement)}, {"findings", Json::array()}, {"serves", false}};
+  result::SurveyLine out;
+  out.figures = figures_of(requirement);
   Choice choice;
   Result<drive::Drive> drive = model_error("build", "", "no build");
   if (enquiry.build) {
@@ -114,38 +92,37 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
   const bool offered = requirement.not_offered.empty();
   if (!offered) {
     choice = {{}, {requirement.not_offered, {}}, false};
-    out["not_offered"] = requirement.not_offered;
+    out.not_offered = requirement.not_offered;
   }
-  if (!choice.none.empty()) out["why_none"] = sentence_json(choice.none);
+  out.why_none = result::if_any(choice.none);
   if (!drive && choice.none.empty()) return drive.errors();
   if (!drive) {
-    add_gaps(requirement, {}, out);
-    return out;
+    result::fill(requirement, {}, out);
+    return write(out);
   }
   const drive::Build& build = drive->build;
   const evidence::Evidence evidence = evidence::prove(*drive, {.in_time = false});
-  add_gaps(requirement, evidence.findings, out);
+  result::fill(requirement, evidence.findings, out);
   constexpr std::size_t kLookedAt = 5;  // a list shows three of them
-  out["questions"] = worth_asking(read, *drive, kLookedAt);
+  out.questions = ranked_questions(read, *drive, kLookedAt);
   bool fails = false;
   for (std::size_t i = 0; i < evidence.findings.size(); ++i) {
     const Finding& finding = evidence.findings[i];
     fails = fails || (evidence::questions()[i].about_build && finding.verdict == evidence::Verdict::does_not_hold);
-    out["findings"].push_back(
-        short_finding(finding, evidence::questions()[i].reads_mesh && !drive->tables.back()->elastic));
-    if (finding.id == "efficiency" && !finding.checks.empty())
-      out["figures"]["efficiency"] = finding.checks.front().figure;
+    out.findings.push_back(
+        result::short_of(finding, evidence::questions()[i].reads_mesh && !drive->tables.back()->elastic));
+    if (finding.id == "efficiency" && !finding.checks.empty()) out.figures.efficiency = finding.checks.front().figure;
   }
-  out["serves"] = !fails && choice.none.empty();
+  out.serves = !fails && choice.none.empty();
   if (offered) add_energy(*drive, losses, out);
-  out["mesh"] = drive->tables.back()->model;
-  out["build_name"] = build.name();
-  out["build"] = build_json(build);
-  out["figures"]["ratio"] = build.ratio();
-  out["figures"]["mass"] = build.mass();
-  if (offered) out["figures"]["price"] = build.price();
-  if (drive->motor) out["figures"]["motor_power"] = drive->motor->rated_power;
-  return out;
+  out.mesh = drive->tables.back()->model;
+  out.build_name = build.name();
+  out.build = result::of(build);
+  out.figures.ratio = build.ratio();
+  out.figures.mass = build.mass();
+  if (offered) out.figures.price = build.price();
+  if (drive->motor) out.figures.motor_power = drive->motor->rated_power;
+  return write(out);
 }
 
 Result<Json> line_call(const Json& input, TableShelf& shelf, LossTables& losses) {

@@ -213,4 +213,11 @@ Json worth_asking(const Json& enquiry, const drive::Drive& drive, std::size_t lo
   return out;
 }
 
+std::vector<result::Question> ranked_questions(const Json& enquiry, const drive::Drive& drive, std::size_t looked_at) {
+  std::vector<result::Question> out;
+  for (const Json& question : worth_asking(enquiry, drive, looked_at))
+    out.push_back(*result::read<result::Question>(question));
+  return out;
+}
+
 }  // namespace lobewise::api

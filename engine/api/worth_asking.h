@@ -3,6 +3,7 @@
 
 #include "engine/api/json_io.h"
 #include "engine/drive/drive.h"
+#include "engine/result/proof.h"
 
 namespace lobewise::api {
 
@@ -16,5 +17,7 @@ namespace lobewise::api {
 /// @param enquiry    as it was read
 /// @param looked_at  so many questions are answered, those first that move the torques of the machine most
 [[nodiscard]] Json worth_asking(const Json& enquiry, const drive::Drive& drive, std::size_t looked_at = 100);
+[[nodiscard]] std::vector<result::Question> ranked_questions(const Json& enquiry, const drive::Drive& drive,
+                                                             std::size_t looked_at = 100);
 
 }  // namespace lobewise::api

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "engine/model/describe.h"
+
 namespace lobewise::evidence {
 
 const Check* worst(const Finding& finding) { return worst(finding.checks); }
@@ -32,30 +34,24 @@ Verdict judge(const std::vector<Check>& checks) {
   return doubtful ? Verdict::holds_if : Verdict::holds;
 }
 
-const char* words(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::holds:
-      return "holds";
-    case Verdict::holds_if:
-      return "holds if";
-    case Verdict::does_not_hold:
-      return "does not hold";
-    case Verdict::cannot_be_judged:
-      break;
-  }
-  return "cannot be judged";
-}
-
-const char* words(Basis basis) {
-  switch (basis) {
-    case Basis::assumed:
-      return "assumed";
-    case Basis::yardstick:
-      return "yardstick";
-    case Basis::promise:
-      break;
-  }
-  return "promise";
-}
-
 }  // namespace lobewise::evidence
+
+namespace lobewise::model {
+
+template <>
+const std::vector<Choice>& choices_of<evidence::Verdict>() {
+  static const std::vector<Choice> choices{{"holds", "holds"},
+                                           {"holds_if", "holds if"},
+                                           {"does_not_hold", "does not hold"},
+                                           {"cannot_be_judged", "cannot be judged"}};
+  return choices;
+}
+
+template <>
+const std::vector<Choice>& choices_of<evidence::Basis>() {
+  static const std::vector<Choice> choices{
+      {"promise", "promise"}, {"assumed", "assumed"}, {"yardstick", "rule of the trade"}};
+  return choices;
+}
+
+}  // namespace lobewise::model

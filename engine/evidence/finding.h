@@ -100,7 +100,4 @@ struct Finding {
 /// yardstick check fails; holds otherwise.
 [[nodiscard]] Verdict judge(const std::vector<Check>& checks);
 
-[[nodiscard]] const char* words(Verdict verdict);
-[[nodiscard]] const char* words(Basis basis);
-
 }  // namespace lobewise::evidence

@@ -67,7 +67,7 @@ struct Field {
   const std::string& (*text)(const void* object) = nullptr;
   void (*set_text)(void* object, std::string value) = nullptr;
   const void* (*child)(const void* object) = nullptr;  ///< record
-  void* (*make_child)(void* object) = nullptr;         ///< record; creates an absent one
+  void* (*make_child)(void* object) = nullptr;         ///< record, lists; creates an absent one
   std::size_t (*size)(const void* object) = nullptr;   ///< lists
   const void* (*item)(const void* object, std::size_t index) = nullptr;
   void* (*append)(void* object) = nullptr;  ///< lists: address of the new last element (double, string or record)
@@ -122,7 +122,7 @@ struct MemberOf<T R::*> {
 }  // namespace detail
 
 /// Describes a member; the kind follows from its type: double, Span, int, bool, std::string, enum or record, plain, in
-/// a std::optional, or (double, std::string, record) in a std::vector.
+/// a std::optional, or (double, std::string, record) in a std::vector, which may be optional too.
 template <auto Member>
 Field field(std::string_view key, std::string_view label, std::string_view help, Quantity quantity = Quantity::number,
             Limits limits = {}) {
@@ -139,6 +139,15 @@ Field field(std::string_view key, std::string_view label, std::string_view help,
         return *get(object);
       else
         return get(object);
+    }
+    /// Made when it is absent.
+    static T& made(void* object) {
+      if constexpr (kOptional) {
+        if (!get(object)) get(object) = T{};
+        return *get(object);
+      } else {
+        return get(object);
+      }
     }
   };
 
@@ -170,13 +179,14 @@ Field field(std::string_view key, std::string_view label, std::string_view help,
     f.set_span = [](void* object, const Span& value) { At::get(object) = value; };
   } else if constexpr (!std::is_void_v<Item>) {
     f.required = false;
-    f.size = [](const void* object) { return At::get(object).size(); };
-    f.item = [](const void* object, std::size_t index) -> const void* { return &At::get(object)[index]; };
+    f.size = [](const void* object) { return At::value(object).size(); };
+    f.item = [](const void* object, std::size_t index) -> const void* { return &At::value(object)[index]; };
     f.append = [](void* object) -> void* {
-      At::get(object).push_back(Item{});
-      return &At::get(object).back();
+      At::made(object).push_back(Item{});
+      return &At::made(object).back();
     };
-    f.clear = [](void* object) { At::get(object).clear(); };
+    if constexpr (!kOptional) f.clear = [](void* object) { At::get(object).clear(); };
+    f.make_child = [](void* object) -> void* { return &At::made(object); };
     if constexpr (std::is_same_v<Item, double>) {
       f.kind = FieldKind::quantity_list;
     } else if constexpr (std::is_same_v<Item, std::string>) {
@@ -212,14 +222,7 @@ Field field(std::string_view key, std::string_view label, std::string_view help,
       else
         return &At::get(object);
     };
-    f.make_child = [](void* object) -> void* {
-      if constexpr (kOptional) {
-        if (!At::get(object)) At::get(object) = T{};
-        return &*At::get(object);
-      } else {
-        return &At::get(object);
-      }
-    };
+    f.make_child = [](void* object) -> void* { return &At::made(object); };
   }
   return f;
 }

@@ -14,14 +14,11 @@
 #include <sstream>
 #include <tuple>
 
-#include "engine/api/compare_json.h"
-#include "engine/api/evidence_json.h"
 #include "engine/api/json_io.h"
-#include "engine/api/machine_json.h"
-#include "engine/api/offer_json.h"
 #include "engine/api/registry.h"
 #include "engine/enquiry/requirement.h"
 #include "engine/range/demo_range.h"
+#include "engine/result/job.h"
 #include "engine/sizing/size.h"
 #include "tests/support/kept_tables.h"
 #include "tests/support/machines.h"
@@ -169,10 +166,11 @@ Result<Seen> look(const Json& json, const std::optional<Held>& held, drive::Kept
     for (const evidence::Check& check : finding.checks) seen.margins[finding.id][check.name] = check.margin();
   }
   Json findings = Json::array();
-  for (const evidence::Finding& finding : evidence.findings) findings.push_back(without_echo(finding_json(finding)));
+  for (const evidence::Finding& finding : evidence.findings)
+    findings.push_back(without_echo(write(result::of(finding))));
   seen.shown = {{"findings", std::move(findings)},
-                {"offer", offer_json(*drive, range::demo_range())},
-                {"machine", machine_json(*requirement)},
+                {"offer", write(result::offer_of(*drive, range::demo_range()))},
+                {"machine", write(result::machine_of(*requirement))},
                 {"not_offered", requirement->not_offered},
                 {"figures", seen.figures}};
   for (const WorkingStep& step : demand.working) seen.shown["demand"][step.symbol] = step.value;

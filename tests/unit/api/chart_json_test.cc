@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
-#include "engine/api/evidence_json.h"
+#include "engine/api/json_io.h"
+#include "engine/result/finding.h"
 
 namespace lobewise::api {
 namespace {
@@ -10,9 +11,9 @@ using evidence::Chart;
 TEST(ChartJson, AnAxisHasTheUnitThatFitsItsLargestFigure) {
   Chart chart{"c", "t", "x", "y", Quantity::angular_speed, Quantity::power, {}, false, false, false};
   chart.series = {{"a", {0, 100}, {3, 195}, false}, {"b", {0, 100}, {1, 2}, true}};
-  EXPECT_EQ(chart_json(chart)["y_unit"]["si"]["unit"], "W");
+  EXPECT_EQ(write(result::of(chart))["y_unit"]["si"]["unit"], "W");
   chart.series[1].y[1] = 1950;
-  const Json kilo = chart_json(chart);
+  const Json kilo = write(result::of(chart));
   EXPECT_EQ(kilo["y_unit"]["si"]["unit"], "kW");
   EXPECT_EQ(kilo["y_unit"]["si"]["factor"], 1000.0);
   EXPECT_EQ(kilo["y_unit"]["us"]["unit"], "hp");
@@ -23,7 +24,7 @@ TEST(ChartJson, NamesAreSentencesAndAPairIsNamed) {
   Chart chart{"c", "t", "x", "y", Quantity::number, Quantity::length, {}, true, false, false, {"before", "after"}};
   chart.series = {{"oil at {}", {0, 0.35}, {1, 2}, false, {{313.15, Quantity::temperature}}}};
   chart.series.push_back({"range", {0, 1}, {1, 2}, false, {}, true});
-  const Json json = chart_json(chart);
+  const Json json = write(result::of(chart));
   EXPECT_EQ(json["series"][0]["name"]["si"], "oil at 40 °C");
   EXPECT_EQ(json["series"][0]["name"]["us"], "oil at 104 °F");
   EXPECT_EQ(json["series"][0]["band"], false);
