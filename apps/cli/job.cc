@@ -94,6 +94,7 @@ int main_job(const char* call, const JobOptions& options,
   }
   if (const Json build = build_of(options); !build.is_null()) input["build"] = build;
   if (options.samples) input["samples"] = *options.samples;
+  if (options.made) input["made"] = *options.made;
   const Result<Json> result = session().registry().run(call, input);
   if (!result) return refuse(result.errors(), options, document->lines);
   if (options.json) {

@@ -24,6 +24,7 @@ struct JobOptions {
   std::string frame, first_frame;
   int lobes = 0, first_lobes = 0;
   std::optional<int> samples;  ///< of what is uncertain
+  std::optional<int> made;     ///< units as made, under load
 };
 
 /// One session for the one job of this process.

@@ -51,6 +51,10 @@ void add_prove(CLI::App& app, int& code) {
   command->add_option("--why", options->why, "open one finding, or demand: its working, sources and gaps");
   command->add_option("--samples", options->samples, "samples of everything uncertain, 200 when left out; 0: none")
       ->check(CLI::Range(0, 5000));
+  command
+      ->add_option("--made", options->made,
+                   "units as made to solve under load (16 to 4096): what one out of a hundred does; 0: none")
+      ->check(CLI::Range(0, 4096));
   add_build(*command, *options);
   command->callback([options, &code] { code = prove(*options); });
 }

@@ -226,7 +226,7 @@ Result<std::string> page(const SheetOptions& options) {
   sheet.pairs("economics", {"stops_per_year", "repair_time", "stop_cost", "energy_price"});
   sheet.close();
   sheet.open("What is asked for");
-  sheet.pairs("wishes", {"life", "reliability", "speed_tolerance", "service_factor"});
+  sheet.pairs("wishes", {"life", "reliability", "speed_tolerance", "service_factor", "unit_share"});
   sheet.close();
   sheet.raw(
       "<section><div class=\"sketch\">Sketch: shafts, distances, direction of rotation, which way the load pulls; "

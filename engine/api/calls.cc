@@ -5,6 +5,7 @@ namespace lobewise::api {
 void add_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf) {
   add_main_calls(registry, shelf);
   add_compare_calls(registry, shelf);
+  add_made_calls(registry, shelf);
   add_mechanism_calls(registry, shelf);
   add_case_calls(registry);
   add_drawing_calls(registry);

@@ -20,6 +20,7 @@ void add_shaft_calls(Registry& registry);
 void add_case_calls(Registry& registry);
 void add_main_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
 void add_compare_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
+void add_made_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
 void add_mechanism_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
 void add_survey_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf);
 void add_uncertainty_calls(Registry& registry);

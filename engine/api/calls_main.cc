@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/api/calls.h"
+#include "engine/api/made_call.h"
 #include "engine/api/main_job.h"
 #include "engine/api/worth_asking.h"
 #include "engine/range/describe_range.h"
@@ -14,8 +15,8 @@ namespace {
 
 Result<Json> prove(const Json& input, TableShelf& shelf) {
   Job job;
-  const Errors errors =
-      read_job(input, {"enquiry", "range", "build", "samples", "in_time", "questions", "working", "cells"}, job);
+  const Errors errors = read_job(
+      input, {"enquiry", "range", "build", "samples", "in_time", "questions", "working", "cells", "made"}, job);
   if (!errors.empty()) return errors;
   Choice choice;
   const Result<drive::Drive> drive = chosen_drive(input, job, shelf, choice);
@@ -42,7 +43,14 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
     if (!input[name].is_boolean()) return input_error(name, input[name].dump().substr(0, 40), "true or false");
     *option = input[name].get<bool>();
   }
-  const evidence::Evidence evidence = evidence::prove(*drive, options);
+  const Result<int> units = units_wanted(input, "made", job.requirement.unit_share ? kUnitsOfAProof : 0);
+  if (!units) return units.errors();
+  evidence::Evidence evidence = evidence::prove(*drive, options);
+  if (*units > 0) {
+    Result<evidence::MadeFinding> made = made_of(*drive, shelf, *units);
+    if (!made) return made.errors();
+    evidence.findings.push_back(std::move(made->finding));
+  }
   result::Proof out;
   result::fill(job.enquiry, job.requirement, evidence.findings, out);
   out.build = result::of(drive->build);
@@ -129,6 +137,13 @@ Json prove_schema() {
       {"description",
        "follow start, jam, events and temperature in time, for charts and notes; true when left out. No check and no "
        "verdict depends on it"}};
+  schema["properties"]["made"] = {
+      {"type", "integer"},
+      {"minimum", 0},
+      {"maximum", 4096},
+      {"description",
+       "units as made to solve under load for the finding `made`; 0 when left out, 64 where the enquiry wishes for a "
+       "share of units"}};
   schema["properties"]["working"] = {{"type", "array"},
                                      {"items", {{"type", "string"}}},
                                      {"description",

@@ -124,7 +124,7 @@ MeshSolver::MeshSolver(const MeshModel& model)
 void MeshSolver::set_offsets(const PartOffsets& offsets) {
   const auto& stage = model_.stage;
   warm_ = false;
-  for (RingGapFinder& finder : finders_) finder.set_offsets(offsets);
+  for (std::size_t d = 0; d < finders_.size(); ++d) finders_[d].set_offsets(offsets, d);
   pin_offsets_.assign(at(stage.discs), std::vector<PinOffset>(at(stage.pins)));
   largest_offset_ = 0;
   const auto note = [&](Vec2 away, double radius) {

@@ -33,15 +33,15 @@ class Checker {
   }
 
   void lists(const std::string& name, const std::vector<std::vector<double>>& values, int discs, int count,
-             double radius) {
+             const char* parts, double radius) {
     if (values.empty()) return;
     if (values.size() != static_cast<std::size_t>(discs)) {
       errors_.push_back(input_error(name, fmt::format("{} lists", values.size()),
-                                    fmt::format("must hold one list of holes for each of the {} discs.", discs)));
+                                    fmt::format("must hold one list of {} for each of the {} discs.", parts, discs)));
       return;
     }
     for (std::size_t d = 0; d < values.size(); ++d)
-      list(fmt::format("{}[{}]", name, d), values[d], count, "holes", radius);
+      list(fmt::format("{}[{}]", name, d), values[d], count, parts, radius);
   }
 
  private:
@@ -56,9 +56,10 @@ Errors check_offsets(const PartOffsets& offsets, const mechanism::StageGeometry&
   check.list("roller_radial", offsets.roller_radial, stage.rollers(), "ring rollers", stage.roller_radius);
   check.list("roller_tangential", offsets.roller_tangential, stage.rollers(), "ring rollers", stage.roller_radius);
   check.list("roller_radius", offsets.roller_radius, stage.rollers(), "ring rollers", stage.roller_radius);
-  check.lists("hole_radial", offsets.hole_radial, stage.discs, stage.pins, stage.pin_radius);
-  check.lists("hole_tangential", offsets.hole_tangential, stage.discs, stage.pins, stage.pin_radius);
-  check.lists("hole_radius", offsets.hole_radius, stage.discs, stage.pins, stage.pin_radius);
+  check.lists("hole_radial", offsets.hole_radial, stage.discs, stage.pins, "holes", stage.pin_radius);
+  check.lists("hole_tangential", offsets.hole_tangential, stage.discs, stage.pins, "holes", stage.pin_radius);
+  check.lists("hole_radius", offsets.hole_radius, stage.discs, stage.pins, "holes", stage.pin_radius);
+  check.lists("flank", offsets.flank, stage.discs, stage.rollers(), "flanks", stage.roller_radius);
   check.list("pin_radial", offsets.pin_radial, stage.pins, "output pins", stage.pin_radius);
   check.list("pin_tangential", offsets.pin_tangential, stage.pins, "output pins", stage.pin_radius);
   check.list("pin_radius", offsets.pin_radius, stage.pins, "output pins", stage.pin_radius);

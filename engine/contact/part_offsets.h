@@ -14,6 +14,9 @@ struct PartOffsets {
   std::vector<double> roller_radial, roller_tangential, roller_radius;         ///< by roller, ring frame
   std::vector<std::vector<double>> hole_radial, hole_tangential, hole_radius;  ///< by disc and hole, disc frame
   std::vector<double> pin_radial, pin_tangential, pin_radius;                  ///< by output pin, flange frame
+  /// By disc and ring roller: how far the flank that stands before it lies outward. It follows the discs: another crank
+  /// angle brings other flanks before the rollers.
+  std::vector<std::vector<double>> flank;
 
   /// Entry of a list, 0 when the list is empty.
   [[nodiscard]] static double of(const std::vector<double>& list, std::size_t index) {

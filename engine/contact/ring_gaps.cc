@@ -88,11 +88,11 @@ RingGapFinder::RingGapFinder(const mechanism::StageGeometry& stage)
   }
 }
 
-void RingGapFinder::set_offsets(const PartOffsets& offsets) {
+void RingGapFinder::set_offsets(const PartOffsets& offsets, std::size_t disc) {
   for (std::size_t k = 0; k < radial_.size(); ++k) {
     radial_[k] = PartOffsets::of(offsets.roller_radial, k);
     tangential_[k] = PartOffsets::of(offsets.roller_tangential, k);
-    radius_error_[k] = PartOffsets::of(offsets.roller_radius, k);
+    radius_error_[k] = PartOffsets::of(offsets.roller_radius, k) + PartOffsets::of(offsets.flank, disc, k);
   }
   turn_offsets();
 }

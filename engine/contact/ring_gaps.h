@@ -35,7 +35,8 @@ class RingGapFinder {
   /// Rollers of one unit as it was made, from here on; kept when the crank turns. Precondition: `check_offsets` found
   /// nothing. Curvature and law of a contact stay those of the nominal radii, which micrometres move by 1e-5 of a
   /// force.
-  void set_offsets(const PartOffsets& offsets);
+  /// @param disc  whose flanks count
+  void set_offsets(const PartOffsets& offsets, std::size_t disc);
   /// Crank angle f of the disc.
   void set_crank(double disc_crank_angle);
   /// Gaps at a pose: for each roller the foot of the perpendicular on the flank by Newton; with relief the larger gap
@@ -66,7 +67,7 @@ class RingGapFinder {
   std::vector<double> ray_x_, ray_y_;              ///< e^{i t}, t = th + f/N
   std::vector<double> foot_, step_;                ///< deviation of the foot, last Newton step [rad]
   std::vector<double> q_x_, q_y_, off_x_, off_y_;  ///< roller centre in the disc frame; its distance from w(t) [m]
-  std::vector<double> radial_, tangential_, radius_error_;  ///< of the rollers [m]
+  std::vector<double> radial_, tangential_, radius_error_;  ///< of the rollers; radius with the flank's error [m]
   std::vector<double> away_x_, away_y_;  ///< centre of each roller from its nominal place, ideal disc frame [m]
   RingGaps second_;                      ///< of the other turned profile
 };

@@ -218,6 +218,10 @@ const RecordType& describe<enquiry::Wishes>() {
                                                    {0.0001, 1}),
           field<&enquiry::Wishes::service_factor>("service_factor", "Service factor", "As the customer asks for it",
                                                   Quantity::number, {0.8, 5}),
+          field<&enquiry::Wishes::unit_share>("unit_share", "Share of units",
+                                              "Of all units made, those that must hold; each is made a little "
+                                              "differently",
+                                              Quantity::share, {0.5, 0.999}),
       }};
   return type;
 }

@@ -93,6 +93,7 @@ struct Wishes {
   std::optional<double> reliability;      ///< share that must reach it
   std::optional<double> speed_tolerance;  ///< of the driven speed, share
   std::optional<double> service_factor;   ///< asked for by the customer
+  std::optional<double> unit_share;       ///< share of the units made that must hold every promise
 };
 
 /// The build to prove; the best candidate when absent.

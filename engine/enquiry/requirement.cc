@@ -155,6 +155,8 @@ void fill_wishes(const Wishes& wishes, Filler& fill, Requirement& out) {
                                   Quantity::share, {0.05, 0.02, 0.1, kPractice}, "How far may the speed be off?", 0.05);
   out.service_factor = wishes.service_factor;
   say(wishes.service_factor, "wishes.service_factor", "Service factor asked for", Quantity::number, out);
+  out.unit_share = wishes.unit_share;
+  say(wishes.unit_share, "wishes.unit_share", "Share of the units made that must hold", Quantity::share, out);
 }
 
 /// Demand at the driven shaft -> at the output shaft, and the forces there.

@@ -40,9 +40,10 @@ struct Requirement {
   double reliability = 0.9;
   double speed_tolerance = 0;  ///< share
   std::optional<double> service_factor;
-  double running_per_year = 0;  ///< [s]
-  double hours_per_day = 0;     ///< [s]
-  double starts_per_hour = 0;   ///< [1/h]
+  std::optional<double> unit_share;  ///< of the units made, those that must hold
+  double running_per_year = 0;       ///< [s]
+  double hours_per_day = 0;          ///< [s]
+  double starts_per_hour = 0;        ///< [1/h]
   bool reversing = false;
   std::optional<std::pair<double, double>> intermittent;  ///< run and rest time of a cycle [s]
 

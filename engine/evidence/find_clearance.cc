@@ -12,6 +12,7 @@
 #include "engine/drive/cold.h"
 #include "engine/drive/running_play.h"
 #include "engine/drive/thermal.h"
+#include "engine/evidence/body_temperatures.h"
 #include "engine/evidence/questions.h"
 
 namespace lobewise::evidence {
@@ -23,19 +24,6 @@ using drive::Drive;
 constexpr const char* kSource = "derived, docs/theory/mesh.md";
 /// Margins are shares of the play as drawn, or of this where there is none [m].
 constexpr double kLeastScale = 1e-6;
-
-/// Settled at the warmest surroundings. Where heat finds no balance, at the lubricant's limit with the losses there.
-BodyTemperatures warm_bodies(const Drive& drive, const Evaluation& e) {
-  if (e.warm && !e.cycle) return drive::bodies(e.warm->oil_temperature, e.warm->housing_temperature, e.coefficients);
-  const double G = drive.build.frame().housing.oil_conductance * e.coefficients.oil_factor;
-  const double housing = e.oil_temperature - drive::running_loss(drive, e.oil_temperature, e.coefficients) / G;
-  return drive::bodies(e.oil_temperature, std::max(housing, drive.requirement.ambient_high), e.coefficients);
-}
-
-BodyTemperatures cold_bodies(const Drive& drive, const drive::Coefficients& c) {
-  const double coldest = drive::coldest(drive, c);
-  return {coldest, coldest};
-}
 
 /// The moment of least play on the way from cold to settled.
 struct Tightest {
@@ -168,6 +156,18 @@ void write_charts(const Drive& drive, const BodyTemperatures& warm, const Tighte
 }
 
 }  // namespace
+
+BodyTemperatures warm_bodies(const Drive& drive, const Evaluation& e) {
+  if (e.warm && !e.cycle) return drive::bodies(e.warm->oil_temperature, e.warm->housing_temperature, e.coefficients);
+  const double G = drive.build.frame().housing.oil_conductance * e.coefficients.oil_factor;
+  const double housing = e.oil_temperature - drive::running_loss(drive, e.oil_temperature, e.coefficients) / G;
+  return drive::bodies(e.oil_temperature, std::max(housing, drive.requirement.ambient_high), e.coefficients);
+}
+
+BodyTemperatures cold_bodies(const Drive& drive, const drive::Coefficients& c) {
+  const double coldest = drive::coldest(drive, c);
+  return {coldest, coldest};
+}
 
 std::vector<Check> clearance_checks(const Drive& drive, const Evaluation& e) {
   const drive::Coefficients& c = e.coefficients;

@@ -76,6 +76,12 @@ inline constexpr ClearanceRule kFlankGap{1e-6, 1 / 160e3}, kTipGap{4e-6, 1 / 40e
 /// what the disc then has grown more. A warm-up with full load from -10 degC reaches about 19 K.
 inline constexpr double kCutForWarmerDisc = 23;
 
+/// How exactly the parts are made: zones of each part's own and of all of a unit together, the larger ones growing with
+/// the ring. Rollers are sorted, profiles ground.
+inline constexpr ClearanceRule kPitchRadius{3e-6, 1 / 40e3}, kRollerPlace{4e-6, 1 / 20e3}, kPinPlace{6e-6, 1 / 20e3};
+inline constexpr double kRollerRadius = 2e-6, kRollerRadiusBatch = 2e-6, kProfileForm = 4e-6, kProfileBatch = 3e-6,
+                        kHoleRadius = 6e-6, kHoleRadiusBatch = 4e-6, kPinRadius = 3e-6, kPinRadiusBatch = 2e-6;
+
 /// Disc width, bearing roller length over disc width, web of the ring between the discs over disc width.
 inline constexpr double kDiscWidth = 0.17, kBearingRollerLength = 0.9, kWeb = 0.25;
 /// Shaft through the eccentric; it must stay inside the eccentric of the lowest ratio.

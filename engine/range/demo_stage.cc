@@ -110,6 +110,18 @@ Stage make_stage(int ring_diameter, const Flange& flange, int lobes) {
   g.roller_offset = rounded(clearance(kFlankGap) + g.radius_offset * narrowest, 1);
   g.radius_offset -= rounded(expansion(Material::steel).nominal * kCutForWarmerDisc * R, 1);
   stage.ring_material = Material::ductile_iron;
+  tolerance::Manufacture& made = stage.manufacture.emplace();
+  made.pitch_radius = rounded(clearance(kPitchRadius), 1);
+  made.roller_position = rounded(clearance(kRollerPlace), 1);
+  made.hole_position = made.pin_position = rounded(clearance(kPinPlace), 1);
+  made.roller_radius = kRollerRadius;
+  made.roller_radius_batch = kRollerRadiusBatch;
+  made.profile_form = kProfileForm;
+  made.profile_batch = kProfileBatch;
+  made.hole_radius = kHoleRadius;
+  made.hole_radius_batch = kHoleRadiusBatch;
+  made.pin_radius = kPinRadius;
+  made.pin_radius_batch = kPinRadiusBatch;
 
   stage.ring_rollers = carried_by(g.roller_radius);
   if (stage.ring_rollers != Carried::fixed)

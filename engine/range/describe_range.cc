@@ -137,6 +137,48 @@ const RecordType& describe<range::Bearing>() {
 }
 
 template <>
+const RecordType& describe<tolerance::Manufacture>() {
+  static const RecordType type{
+      "manufacture",
+      "Manufacture",
+      "Whole widths of tolerance zones about the nominal; what is left out follows from the grade",
+      {
+          field<&tolerance::Manufacture::grade>("grade", "Grade", "Of ISO 286-1", Quantity::number, {5, 8}),
+          field<&tolerance::Manufacture::capability>("capability", "Process capability",
+                                                     "C_p, zone over six standard deviations; 1 when left out",
+                                                     Quantity::number, {0.3, 5}),
+          field<&tolerance::Manufacture::pitch_radius>(
+              "pitch_radius", "Pitch radius", "Circle of the ring rollers of one unit", Quantity::length, {0, 1e-3}),
+          field<&tolerance::Manufacture::roller_position>("roller_position", "Place of a ring roller",
+                                                          "Of each centre, radial and tangential", Quantity::length,
+                                                          {0, 1e-3}),
+          field<&tolerance::Manufacture::roller_radius_batch>("roller_radius_batch", "Roller radius, all",
+                                                              "Of the ring rollers of one unit together",
+                                                              Quantity::length, {0, 1e-3}),
+          field<&tolerance::Manufacture::roller_radius>("roller_radius", "Roller radius, each", "Within one unit",
+                                                        Quantity::length, {0, 1e-3}),
+          field<&tolerance::Manufacture::profile_batch>("profile_batch", "Profile size",
+                                                        "Of the discs of one unit together, outward", Quantity::length,
+                                                        {0, 1e-3}),
+          field<&tolerance::Manufacture::profile_form>("profile_form", "Profile form", "Of each flank, outward",
+                                                       Quantity::length, {0, 1e-3}),
+          field<&tolerance::Manufacture::hole_position>("hole_position", "Place of an output hole",
+                                                        "Of each, radial and tangential", Quantity::length, {0, 1e-3}),
+          field<&tolerance::Manufacture::hole_radius_batch>("hole_radius_batch", "Hole radius, all", "",
+                                                            Quantity::length, {0, 1e-3}),
+          field<&tolerance::Manufacture::hole_radius>("hole_radius", "Hole radius, each", "", Quantity::length,
+                                                      {0, 1e-3}),
+          field<&tolerance::Manufacture::pin_position>("pin_position", "Place of an output pin",
+                                                       "Of each, radial and tangential", Quantity::length, {0, 1e-3}),
+          field<&tolerance::Manufacture::pin_radius_batch>("pin_radius_batch", "Output roller radius, all", "",
+                                                           Quantity::length, {0, 1e-3}),
+          field<&tolerance::Manufacture::pin_radius>("pin_radius", "Output roller radius, each", "", Quantity::length,
+                                                     {0, 1e-3}),
+      }};
+  return type;
+}
+
+template <>
 const RecordType& describe<range::Stage>() {
   static const RecordType type{
       "stage",
@@ -178,6 +220,7 @@ const RecordType& describe<range::Stage>() {
                                                   "Composite rms roughness of lobe and roller", Quantity::length,
                                                   {1e-8, 1e-5})
               .with_default(),
+          field<&range::Stage::manufacture>("manufacture", "Manufacture", "How exactly its parts are made"),
           field<&range::Stage::mass>("mass", "Mass of the stage", "", Quantity::mass, {0, 1e5}).with_default(),
           field<&range::Stage::price>("price", "Price", "Of the unit with this stage, without motor", Quantity::money,
                                       {0, 1e9}),

@@ -12,6 +12,7 @@
 #include "engine/range/material.h"
 #include "engine/strength/axial_pair.h"
 #include "engine/strength/bolts.h"
+#include "engine/tolerance/manufacture.h"
 
 namespace lobewise::range {
 
@@ -60,6 +61,7 @@ struct Stage {
   double input_inertia = 0;         ///< of input shaft, eccentrics and the discs going round on them [kg m2]
   double max_input_speed = 0;       ///< [rad/s]
   double profile_roughness = contact::kGroundRoughness.nominal;  ///< composite rms roughness of lobe and roller [m]
+  std::optional<tolerance::Manufacture> manufacture;             ///< how exactly it is made; assumed when not said
   double mass = 0;                                               ///< of discs, rollers, pins and eccentric [kg]
   double price = 0;                                              ///< of the unit with this stage, without motor [money]
 

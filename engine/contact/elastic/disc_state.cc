@@ -28,7 +28,7 @@ double DiscState::set_offsets(const PartOffsets& offsets) {
   const auto& stage = data_->model.stage;
   const auto rollers = static_cast<std::size_t>(stage.rollers()), pins = static_cast<std::size_t>(stage.pins);
   const auto d = static_cast<std::size_t>(number_);
-  finder_.set_offsets(offsets);
+  finder_.set_offsets(offsets, d);
   double most = 0;
   const auto note = [&](Vec2 away, double radius) { most = std::max(most, norm(away) + std::abs(radius)); };
   for (std::size_t k = 0; k < rollers; ++k)

@@ -17,6 +17,7 @@
 #include "engine/api/json_io.h"
 #include "engine/api/registry.h"
 #include "engine/enquiry/requirement.h"
+#include "engine/evidence/find_made.h"
 #include "engine/range/demo_range.h"
 #include "engine/result/job.h"
 #include "engine/sizing/size.h"
@@ -154,7 +155,14 @@ Result<Seen> look(const Json& json, const std::optional<Held>& held, drive::Kept
   }
   const Result<drive::Drive> drive = drive::assemble(*requirement, *build, tables);
   if (!drive) return drive.errors();
-  const evidence::Evidence evidence = evidence::prove(*drive, {.samples = 0, .in_time = false});
+  evidence::Evidence evidence = evidence::prove(*drive, {.samples = 0, .in_time = false});
+  if (requirement->unit_share) {
+    const Result<contact::ElasticDisc> disc = drive::elastic_disc_of(drive->build.last());
+    if (!disc) return disc.errors();
+    Result<evidence::MadeFinding> made = evidence::made(*drive, *disc, 16);
+    if (!made) return made.errors();
+    evidence.findings.push_back(std::move(made->finding));
+  }
   Seen seen;
   const demand::Demand& demand = requirement->demand;
   seen.figures = {{"torque", demand.torque.value},

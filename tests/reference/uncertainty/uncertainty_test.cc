@@ -180,7 +180,13 @@ TEST(Iso286, FormulaRoundsToTheTable) {
     }
   EXPECT_EQ(*tolerance::grade_tolerance(0.03, 6), *tolerance::grade_tolerance(0.019, 6));  // up to and including
   EXPECT_NE(*tolerance::grade_tolerance(0.03, 6), *tolerance::grade_tolerance(0.0301, 6));
-  EXPECT_FALSE(tolerance::grade_tolerance(0.51, 6).ok());
+  EXPECT_FALSE(tolerance::grade_tolerance(3.2, 6).ok());
+  // Above 500 mm: 44, 70, 110 of 500–630 mm, 56, 90, 140 of 800–1000 mm (from memory), rounded by the standard to 5 %.
+  EXPECT_NEAR(*tolerance::grade_tolerance(0.53, 6) * 1e6, 44, 1);
+  EXPECT_NEAR(*tolerance::grade_tolerance(0.53, 7) * 1e6, 70, 1);
+  EXPECT_NEAR(*tolerance::grade_tolerance(0.53, 8) * 1e6, 110, 2);
+  EXPECT_NEAR(*tolerance::grade_tolerance(0.9, 6) * 1e6, 56, 1);
+  EXPECT_NEAR(*tolerance::grade_tolerance(0.9, 7) * 1e6, 90, 2);
   EXPECT_FALSE(tolerance::grade_tolerance(0.1, 9).ok());
   EXPECT_TRUE(tolerance::grade_tolerance(0.001, 5).ok());
 }

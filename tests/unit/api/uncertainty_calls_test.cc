@@ -68,7 +68,7 @@ TEST(UncertaintyCalls, NameWhatIsWrong) {
       path_of("sensitivity.sobol",
               {{"ranges", std::vector<std::vector<int>>(40, {0, 1})}, {"expression", "x_1"}, {"samples", 999999}}),
       "samples");
-  EXPECT_EQ(path_of("tolerance.fit", {{"diameter", 0.7}, {"grade", 7}}), "diameter");
+  EXPECT_EQ(path_of("tolerance.fit", {{"diameter", 3.7}, {"grade", 7}}), "diameter");
   EXPECT_EQ(path_of("tolerance.fit", {{"diameter", 0.1}, {"grade", 4}}), "grade");
   EXPECT_EQ(path_of("uncertainty.share", {{"failures", 5}, {"trials", 4}}), "failures");
 }
