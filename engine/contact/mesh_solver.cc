@@ -25,6 +25,8 @@ constexpr double kTolerance = 1e-12;
 constexpr double kStagnation = 1e-8;
 /// Tolerance of the levels that only start another one.
 constexpr double kStartTolerance = 1e-3;
+/// Share of the longest lever from which on a turn can free a roller that presses.
+constexpr double kLeastLever = 0.2;
 /// Share of the largest stiffness that stands in for directions nothing resists yet.
 constexpr double kFloor = 1e-12;
 
@@ -250,11 +252,19 @@ double MeshSolver::touch_rotation(double crank_angle, int disc, int direction) {
   set_crank(crank_angle);
   DiscLoads& loads = discs_[at(disc)];
   loads.shift = {};
+  finders_[at(disc)].evaluate(loads.shift, loads.ring);
+  // What presses in the ideal pose where it has hardly a lever no turn frees: there the others count.
+  const bool pressed = *std::min_element(loads.ring.gap.begin(), loads.ring.gap.end()) < 0;
+  const double least_lever =
+      pressed ? kLeastLever * model_.stage.eccentricity * model_.stage.lobes : std::numeric_limits<double>::min();
+  std::vector<std::size_t> rollers;
+  for (std::size_t k = 0; k < loads.ring.gap.size(); ++k)
+    if (-direction * loads.ring.arm[k] >= least_lever) rollers.push_back(k);
   // Newton on the smallest gap; a gap opens with d gap / d beta = arm.
   for (int step = 0; step < 50; ++step) {
-    finders_[at(disc)].evaluate(loads.shift, loads.ring);
+    if (step > 0) finders_[at(disc)].evaluate(loads.shift, loads.ring);
     double least = std::numeric_limits<double>::infinity();
-    for (std::size_t k = 0; k < loads.ring.gap.size(); ++k) {
+    for (const std::size_t k : rollers) {
       const double closing = -direction * loads.ring.arm[k];
       if (closing > 0) least = std::min(least, loads.ring.gap[k] / closing);
     }

@@ -60,7 +60,9 @@ class MeshSolver {
   /// Gaps of all discs in the ideal pose, no load.
   void unload(double crank_angle);
   /// Rotation at which the first roller touches when disc `disc` is turned counter-clockwise (direction +1) or
-  /// clockwise (-1) at its ideal centre; 0 in the ideal pose without clearance [rad]. Source: derived.
+  /// clockwise (-1) at its ideal centre; 0 in the ideal pose without clearance [rad]. Where rollers press in the ideal
+  /// pose, the turn at which those that have a lever (a fifth of the longest at least) would just touch: it has the
+  /// other sign when one of them presses. Source: derived.
   [[nodiscard]] double touch_rotation(double crank_angle, int disc, int direction);
   /// Drops the last solution.
   void forget() { warm_ = false; }

@@ -142,6 +142,44 @@ TEST(PartOffsets, PlayOfOneMovedRoller) {
   }
 }
 
+/// Where rollers press in the ideal pose the play turns its sign and stays small: between the overlap over the longest
+/// lever and over a fifth of it.
+TEST(PartOffsets, PressedUnitsHaveNegativePlay) {
+  MeshModel model;
+  auto& stage = model.stage;
+  stage.lobes = 17;
+  stage.pitch_radius = 0.08;
+  stage.roller_radius = 0.007;
+  stage.eccentricity = 0.003;
+  stage.width = 0.014;
+  stage.discs = 2;
+  stage.pins = 10;
+  stage.pin_circle_radius = 0.05;
+  stage.pin_radius = 0.008;
+  stage.roller_offset = 1e-6;
+  MeshSolver solver(model);
+  PartOffsets thick;
+  thick.roller_radius.assign(18, 2e-6);
+  for (const double phi : {0.05, 0.9, 2.3}) {
+    const double longest = stage.eccentricity * stage.lobes;
+    solver.set_offsets(thick);
+    for (const int direction : {-1, 1})
+      for (const int disc : {0, 1}) {
+        const double play = direction * solver.touch_rotation(phi, disc, direction);
+        EXPECT_LE(play, -0.99 * 1e-6 / longest) << phi;
+        EXPECT_GE(play, -1.1 * 1e-6 / (0.2 * longest)) << phi;
+      }
+  }
+  PartOffsets scattered;  // one roller far out, wherever it stands
+  for (std::size_t k = 0; k < 18; ++k) {
+    scattered.roller_radius.assign(18, 0);
+    scattered.roller_radius[k] = 20e-6;
+    solver.set_offsets(scattered);
+    for (const int direction : {-1, 1})
+      EXPECT_LT(std::abs(solver.touch_rotation(0.4, 0, direction)), 20e-6 / (0.2 * 0.051) * 1.5) << k;
+  }
+}
+
 /// Whatever the scatter, forces balance the torque, and a perfect unit comes back when the offsets are taken away.
 RC_GTEST_PROP(PartOffsets, ForcesBalanceTheTorque, ()) {
   const Task task = random_task(true);

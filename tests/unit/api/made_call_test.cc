@@ -50,6 +50,13 @@ TEST(UnitsMade, ExactPartsMakeOneUnit) {
   EXPECT_EQ(answer["shares"]["keep_play"]["share"], 1);
   for (const Json& unit : answer["units"])
     EXPECT_DOUBLE_EQ(unit["lost_motion"].get<double>(), answer["units"][0]["lost_motion"].get<double>());
+  // The warmest disc has the least play, and most lobes carry it.
+  const auto by_play = [](const Json& a, const Json& b) {
+    return a["running_lost_motion"].get<double>() < b["running_lost_motion"].get<double>();
+  };
+  const auto [tight, loose] = std::minmax_element(answer["units"].begin(), answer["units"].end(), by_play);
+  EXPECT_LT((*tight)["force_ratio"].get<double>(), (*loose)["force_ratio"].get<double>());
+  EXPECT_GE((*tight)["loaded"].get<double>(), (*loose)["loaded"].get<double>());
   // All that scatters is the temperature.
   for (const Json& source : answer["sources"])
     EXPECT_NEAR(source["total"].get<double>(), source["source"] == "temperature of disc and ring" ? 1 : 0, 0.02);
