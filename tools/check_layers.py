@@ -6,7 +6,8 @@ import sys
 
 LAYERS = [
     ["base"], ["model", "uncertainty"], ["mechanism"], ["contact"], ["strength", "losses"], ["heat", "motion", "tolerance"],
-    ["range", "demand", "incumbent", "case"], ["enquiry"], ["drive"], ["evidence"], ["sizing"], ["result"], ["api"],
+    ["range", "demand", "incumbent", "case"], ["enquiry"], ["drive"], ["evidence"], ["sizing"], ["judge"], ["result"],
+    ["api"],
 ]
 RANK = {folder: rank for rank, folders in enumerate(LAYERS) for folder in folders}
 INCLUDE = re.compile(r'^\s*#\s*include\s*[<"]engine/([a-z_]+)/')
@@ -33,7 +34,7 @@ for path in sorted((root / "apps").rglob("*")):
     if path.suffix not in {".h", ".cc"}:
         continue
     for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
-        if (match := INCLUDE.match(line)) and match.group(1) not in {"api", "base", "result"}:
-            problems.append(f"{path.relative_to(root)}:{number}: apps include engine/api, engine/result and engine/base only")
+        if (match := INCLUDE.match(line)) and match.group(1) not in {"api", "base", "judge", "result"}:
+            problems.append(f"{path.relative_to(root)}:{number}: apps include engine/api, engine/judge, engine/result and engine/base only")
 print("\n".join(problems) or "layers: every include points downwards")
 sys.exit(1 if problems else 0)

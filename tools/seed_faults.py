@@ -44,6 +44,7 @@ kTests = {
     "engine/incumbent": ["unit_incumbent", "reference_incumbent", "property_incumbent", "unit_evidence"],
     "engine/api": ["unit_api", "unit_load_log", "unit_survey", "unit_evidence"],
     "engine/sizing": ["unit_sizing", "property_sizing", "unit_evidence"],
+    "engine/judge": ["unit_judge", "unit_survey", "unit_api"],
     "apps/survey": ["unit_survey", "e2e/survey"],
 }
 

@@ -148,14 +148,13 @@ Result<std::string> summary(survey::Outcome& outcome, const survey::Report& repo
     rows.push_back({fmt::format("{}.", i + 1), fmt::format("{}", record.value("row", 0L)), name,
                     format_number(record.value("total", 0.0), 3), record.value("status", ""),
                     record.value("build_name", "")});
-    reasons += paragraph(record.value("why", ""), 6, fmt::format("  {:>2}.", i + 1));
+    reasons += paragraph(survey::in_units(record.value("why", Json("")), report), 6, fmt::format("  {:>2}.", i + 1));
   }
   std::string out = '\n' + style.bold("Worth looking at first") + '\n' + table(rows, {1, 3}, style) + reasons + '\n';
   std::string totals;
   for (const auto& [status, n] : count) totals += fmt::format("{}{} {}", totals.empty() ? "" : ", ", n, status);
   out += fmt::format("  {} lines: {}. {} cell{} in question.\n", ranking->order.size(), totals, problems,
                      problems == 1 ? "" : "s");
-  (void)report;
   return out;
 }
 

@@ -84,7 +84,10 @@ std::vector<ResultColumn> ranked_columns(const Report& report, bool estimated) {
                    return kind.empty() ? Value{} : Value{kind};
                  }});
   number("Points", "total", false, Quantity::number, 3);
-  text("Worth looking at because (points)", 70, "why");
+  out.push_back({"Worth looking at because (points)", 70, 0, [report](const Json& record) -> Value {
+                   std::string why = in_units(record.value("why", Json("")), report);
+                   return why.empty() ? Value{} : Value{std::move(why)};
+                 }});
   text("Result", 18, "status");
   text("Reducer", 18, "build_name");
   text("Not proved because", 40, "reason");

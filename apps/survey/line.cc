@@ -474,8 +474,8 @@ bool leave_out(Line& line, const Errors& errors) {
 }
 
 /// Loads and energies of the present drive.
-LineFacts facts_of(const Line& line, const Json& figures) {
-  LineFacts facts;
+judge::LineFacts facts_of(const Line& line, const Json& figures) {
+  judge::LineFacts facts;
   facts.stoppage = line.stoppage;
   facts.stoppages = line.stoppages;
   facts.stoppage_cost = line.stoppage_cost;
@@ -483,14 +483,16 @@ LineFacts facts_of(const Line& line, const Json& figures) {
   facts.obstacle = line.obstacle;
   facts.refused = line.refused;
   if (!line.obstacle.empty()) return facts;
-  const double torque = figures["torque"], speed = figures["speed"];
-  constexpr double kUsualTrain = 0.9;  // of which nothing is known, as machine.measured takes it
-  const double at_motor =
-      torque * speed / line.train_efficiency.value_or(figures.value("present_efficiency", kUsualTrain));
-  if (line.rated_power && line.basis != "motor's rating") facts.motor_load = at_motor / *line.rated_power;
-  if (line.gear_torque) facts.gear_load = torque * figures.value("service_factor", 1.0) / *line.gear_torque;
+  judge::PresentLoad load{figures["torque"], figures["speed"], line.train_efficiency, line.rated_power,
+                          line.gear_torque};
+  if (!load.train_efficiency && figures.contains("present_efficiency"))
+    load.train_efficiency = figures["present_efficiency"].get<double>();
+  if (line.basis == "motor's rating") load.rated_power.reset();
+  load.service_factor = figures.value("service_factor", 1.0);
+  facts.motor_load = judge::motor_load(load);
+  facts.gear_load = judge::gear_load(load);
   if (figures.contains("energy_present"))
-    facts.energy_saved = figures["energy_present"].get<double>() - figures["energy_candidate"].get<double>();
+    facts.energy_saved = judge::energy_saved(figures["energy_present"], figures["energy_candidate"]);
   return facts;
 }
 
@@ -529,20 +531,13 @@ Json answer_line(Line line, const Mapping& mapping, const Prover& prove) {
                                  "the present unit is not compared"});
     line.notes.push_back("the present unit is not compared: " + why);
   }
-  LineFacts facts = facts_of(line, answer["figures"]);
+  judge::LineFacts facts = facts_of(line, answer["figures"]);
   facts.serves = answer.value("serves", false);
   facts.offered = !answer.contains("not_offered");
   facts.proved = !answer["findings"].empty();
-  std::vector<std::string> failing;
-  for (const Json& finding : answer["findings"]) {
-    const std::string& verdict = finding["verdict"].get_ref<const std::string&>();
-    const std::string& id = finding["id"].get_ref<const std::string&>();
-    if (verdict == "does_not_hold") failing.push_back(id);
-    // What misses a yardstick of the trade is no condition of the customer's.
-    if (verdict == "holds_if" && finding.value("basis", "") != "yardstick") ++facts.conditions;
-  }
-  facts.failing = joined(failing);
-  const Ranked ranked = rank(facts, mapping.ranking);
+  facts.conditions = answer.value("under_condition", 0);
+  facts.failing = answer.value("failing", std::string());
+  const judge::Ranked ranked = judge::rank(facts, mapping.ranking);
 
   Json problems = Json::array();
   for (const Problem& problem : line.problems) problems.push_back(problem_json(problem));
@@ -553,16 +548,11 @@ Json answer_line(Line line, const Mapping& mapping, const Prover& prove) {
               {"note", line.note},
               {"kind", line.kind},
               {"basis", line.kind == "measured" ? line.basis : "computed from the machine"},
-              {"status", line.refused             ? "refused"
-                         : !line.obstacle.empty() ? "not proved"
-                         : !facts.offered         ? "not offered"
-                         : !facts.serves          ? "no build serves"
-                         : facts.conditions > 0   ? "serves under conditions"
-                                                  : "serves"},
+              {"status", judge::result_of(facts)},
               {"reason", line.obstacle},
               {"points", {ranked.overload, ranked.stoppages, ranked.energy, ranked.proof}},
               {"total", ranked.total()},
-              {"why", ranked.why},
+              {"why", {{"si", judge::why(ranked, UnitSystem::si)}, {"us", judge::why(ranked, UnitSystem::us)}}},
               {"problems", std::move(problems)},
               {"notes", line.notes}};
   if (!line.gear.empty()) record["gear"] = line.gear;

@@ -372,7 +372,7 @@ Result<Mapping> read_mapping(const Json& json, const Fields& fields) {
       if (check_field("defaults." + id, id) != nullptr)
         mapping.defaults[id] = value.is_string() ? value.get<std::string>() : "";
   if (json.contains("ranking")) {
-    Result<RankingScale> scale = read_ranking(json["ranking"]);
+    Result<judge::RankingScale> scale = read_ranking(json["ranking"]);
     if (scale)
       mapping.ranking = *scale;
     else

@@ -4,7 +4,7 @@
 #include <map>
 
 #include "apps/survey/fields.h"
-#include "apps/survey/rank.h"
+#include "apps/survey/ranking_scale.h"
 #include "apps/survey/table.h"
 
 namespace lobewise::survey {
@@ -25,7 +25,7 @@ struct Mapping {
   bool decimal_point = false;  ///< known to be a point: `1,450` is a thousand and more; neither: such a cell is refused
   std::vector<Column> columns;
   std::map<std::string, std::string> defaults;  ///< field -> value where the list says nothing
-  RankingScale ranking;
+  judge::RankingScale ranking;
 };
 
 /// Rows a proposal looks at.

@@ -75,7 +75,7 @@ Result<Json> compare(const Json& input, TableShelf& shelf) {
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range", "build"}, job);
   if (!errors.empty()) return errors;
-  Choice choice;
+  judge::Choice choice;
   const Result<drive::Drive> drive = chosen_drive(input, job, shelf, choice);
   if (!drive) return drive.errors();
   const evidence::Evaluation nominal = evidence::evaluate(*drive, {});

@@ -76,7 +76,7 @@ Result<Json> units_made(const Json& input, TableShelf& shelf) {
   const Result<int> units = units_wanted(input, "units", kUnits);
   if (!units) return units.errors();
   if (*units == 0) return input_error("units", "0", "a whole number from 16 to 4096");
-  Choice choice;
+  judge::Choice choice;
   const Result<drive::Drive> drive = chosen_drive(input, job, shelf, choice);
   if (!drive) return drive.errors();
   const Result<evidence::MadeFinding> made = made_of(*drive, shelf, *units);

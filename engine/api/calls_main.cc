@@ -18,7 +18,7 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
   const Errors errors = read_job(
       input, {"enquiry", "range", "build", "samples", "in_time", "questions", "working", "cells", "made"}, job);
   if (!errors.empty()) return errors;
-  Choice choice;
+  judge::Choice choice;
   const Result<drive::Drive> drive = chosen_drive(input, job, shelf, choice);
   if (!drive) return drive.errors();
   evidence::ProveOptions options;
@@ -67,7 +67,7 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
   out.why_none = result::if_any(choice.none);
   out.machine = result::machine_of(job.requirement);
   out.questions.reset();  // unranked as yet
-  if (questions) out.questions = ranked_questions(input["enquiry"], *drive);
+  if (questions) out.questions = worth_asking(input["enquiry"], *drive);
   return write(out);
 }
 

@@ -55,7 +55,7 @@ Errors read_job(const Json& input, std::initializer_list<std::string_view> known
   return {};
 }
 
-Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf& shelf, Choice& why) {
+Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf& shelf, judge::Choice& why) {
   std::optional<enquiry::BuildChoice> choice = job.enquiry.build;
   if (input.contains("build") && !input["build"].is_null()) {
     const Result<enquiry::BuildChoice> given = read<enquiry::BuildChoice>(input["build"], Numbers::si);
@@ -65,12 +65,12 @@ Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf&
   const drive::TableSource bending = [&](const range::Stage& stage, double torque) {
     return shelf.elastic(stage, torque);
   };
-  const ProofTables tables{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
-                           bending, nullptr, bending};
+  const judge::ProofTables tables{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
+                                  bending, nullptr, bending};
   // Where it may stand decides before what it carries: the drive that would serve is shown, with what is missing.
   const Text not_offered{job.requirement.not_offered, {}};
   if (!choice) {
-    Result<drive::Drive> best = best_drive(job.requirement, job.range(), tables, why);
+    Result<drive::Drive> best = judge::best_drive(job.requirement, job.range(), tables, why);
     if (!not_offered.empty()) why = {{}, not_offered};
     return best;
   }

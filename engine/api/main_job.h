@@ -4,11 +4,11 @@
 #include <optional>
 #include <string>
 
-#include "engine/api/best_drive.h"
 #include "engine/api/json_io.h"
 #include "engine/api/table_shelf.h"
 #include "engine/enquiry/requirement.h"
 #include "engine/evidence/finding.h"
+#include "engine/judge/best_drive.h"
 #include "engine/range/demo_range.h"
 
 namespace lobewise::api {
@@ -29,6 +29,7 @@ struct Job {
 [[nodiscard]] Errors read_job(const Json& input, std::initializer_list<std::string_view> known, Job& job);
 
 /// The drive of the build that `build` of the request or the enquiry names, else the best one.
-[[nodiscard]] Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf& shelf, Choice& choice);
+[[nodiscard]] Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf& shelf,
+                                                judge::Choice& choice);
 
 }  // namespace lobewise::api

@@ -7,13 +7,14 @@
 #include <optional>
 #include <vector>
 
-#include "engine/api/best_drive.h"
 #include "engine/api/calls.h"
 #include "engine/api/currency.h"
 #include "engine/api/loss_tables.h"
 #include "engine/api/main_job.h"
 #include "engine/api/worth_asking.h"
 #include "engine/evidence/case_of.h"
+#include "engine/judge/best_drive.h"
+#include "engine/judge/line.h"
 #include "engine/result/job.h"
 
 namespace lobewise::api {
@@ -29,10 +30,7 @@ result::LineFigures figures_of(const enquiry::Requirement& requirement) {
   out.speed = requirement.speed;
   for (const enquiry::Block& block : requirement.duty) out.mean_power += block.time_share * block.torque * block.speed;
   out.running_per_year = requirement.running_per_year;
-  if (requirement.service_factor)
-    out.service_factor = *requirement.service_factor;
-  else if (requirement.practice)
-    out.service_factor = 0.5 * (requirement.practice->practice.low + requirement.practice->practice.high);
+  out.service_factor = judge::service_factor(requirement);
   return out;
 }
 
@@ -67,14 +65,14 @@ void add_energy(const drive::Drive& proved, LossTables& losses, result::SurveyLi
 Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const enquiry::Requirement& requirement,
                         const range::Range& range, TableShelf& shelf, LossTables& losses, LineMesh mesh) {
   const drive::TableSource rigid = [&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); };
-  ProofTables tables{rigid, rigid, [&](const range::Stage& stage, double torque) { return shelf.rough(stage, torque); },
-                     nullptr};
+  judge::ProofTables tables{
+      rigid, rigid, [&](const range::Stage& stage, double torque) { return shelf.rough(stage, torque); }, nullptr};
   if (mesh == LineMesh::elastic)
     tables.proof =
         tables.bending = [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); };
   result::SurveyLine out;
   out.figures = figures_of(requirement);
-  Choice choice;
+  judge::Choice choice;
   Result<drive::Drive> drive = model_error("build", "", "no build");
   if (enquiry.build) {
     const enquiry::BuildChoice& named = *enquiry.build;
@@ -83,7 +81,7 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
     if (!found) return found.errors();
     drive = drive::assemble(requirement, *found, tables.proof);
   } else {
-    drive = best_drive(requirement, range, tables, choice);
+    drive = judge::best_drive(requirement, range, tables, choice);
     if (choice.may_bend)
       choice.none.pattern +=
           " A list is judged with rigid discs, which load single lobes more than discs that bend: a proof of this line "
@@ -104,16 +102,17 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
   const evidence::Evidence evidence = evidence::prove(*drive, {.in_time = false});
   result::fill(requirement, evidence.findings, out);
   constexpr std::size_t kLookedAt = 5;  // a list shows three of them
-  out.questions = ranked_questions(read, *drive, kLookedAt);
-  bool fails = false;
+  out.questions = worth_asking(read, *drive, kLookedAt);
+  const judge::Standing standing = judge::standing_of(evidence.findings);
   for (std::size_t i = 0; i < evidence.findings.size(); ++i) {
     const Finding& finding = evidence.findings[i];
-    fails = fails || (evidence::questions()[i].about_build && finding.verdict == evidence::Verdict::does_not_hold);
     out.findings.push_back(
         result::short_of(finding, evidence::questions()[i].reads_mesh && !drive->tables.back()->elastic));
     if (finding.id == "efficiency" && !finding.checks.empty()) out.figures.efficiency = finding.checks.front().figure;
   }
-  out.serves = !fails && choice.none.empty();
+  out.serves = standing.serves && choice.none.empty();
+  out.under_condition = standing.conditions;
+  out.failing = standing.failing;
   if (offered) add_energy(*drive, losses, out);
   out.mesh = drive->tables.back()->model;
   out.build_name = build.name();

@@ -75,6 +75,8 @@ const RecordType& describe<SurveyLine>() {
   static const RecordType type{
       "survey_line", "", "One line of a plant's list",
       gaps_and({out<&SurveyLine::serves>("serves", "no finding about the build says that it does not hold"),
+                out<&SurveyLine::under_condition>("under_condition", "findings that hold under a condition"),
+                out<&SurveyLine::failing>("failing", "findings that fail, `life, heat`; empty: none"),
                 out<&SurveyLine::build>("build", "the best, or the closest"),
                 out<&SurveyLine::build_name>("build_name", "in words"),
                 out<&SurveyLine::mesh>("mesh", "what it was proved with, in words"),

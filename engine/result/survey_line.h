@@ -25,6 +25,8 @@ struct LineFigures {
 
 struct SurveyLine : Gaps {
   bool serves = false;
+  int under_condition = 0;
+  std::string failing;
   std::optional<Build> build;
   std::optional<std::string> build_name, mesh;
   LineFigures figures;

@@ -237,7 +237,7 @@ TEST(Answer, ALineIsProvedAndRanked) {
   EXPECT_DOUBLE_EQ(record["points"][0].get<double>(), 40);
   EXPECT_DOUBLE_EQ(record["points"][1].get<double>(), 15);
   EXPECT_GT(record["energy_saved"].get<double>(), 0);
-  EXPECT_NE(record["why"].get<std::string>().find("gear unit carries"), std::string::npos);
+  EXPECT_NE(record["why"]["si"].get<std::string>().find("gear unit carries"), std::string::npos);
   // The enquiry of a line is one that every other command takes.
   EXPECT_TRUE(api::Session().registry().run("check", Json{{"enquiry", line.enquiry}}).ok());
 }

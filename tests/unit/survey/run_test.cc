@@ -240,37 +240,5 @@ TEST(ExampleList, SaysTheSameAsWorkbook) {
   }
 }
 
-TEST(Rank, PointsAddUpAndAreExplained) {
-  const RankingScale scale;
-  LineFacts facts;
-  facts.proved = facts.serves = true;
-  EXPECT_EQ(rank(facts, scale).why, "nothing stands out");
-  EXPECT_DOUBLE_EQ(rank(facts, scale).total(), 0);
-  facts.motor_load = 1.25;
-  facts.gear_load = 0.9;
-  facts.stoppage = 20 * 3600;
-  facts.stoppages = 4;
-  facts.stoppage_cost = 500;
-  facts.energy_saved = 5e6 * 3600;
-  facts.present_gear = "worm gear unit";
-  facts.conditions = 2;
-  const Ranked ranked = rank(facts, scale);
-  EXPECT_DOUBLE_EQ(ranked.overload, 20);
-  EXPECT_DOUBLE_EQ(ranked.stoppages, 15);
-  EXPECT_DOUBLE_EQ(ranked.energy, 5);
-  EXPECT_DOUBLE_EQ(ranked.proof, 4);
-  EXPECT_DOUBLE_EQ(ranked.total(), 44);
-  EXPECT_EQ(ranked.why,
-            "the motor carries 125 % of its rating (20.0); it stopped for 20 h a year in 4 events, worth 10000 (15.0); "
-            "5000 kWh a year less than with the present worm gear unit (5.0); 2 findings hold under a condition only "
-            "(4.0)");
-  facts.energy_saved = -1e9;
-  facts.serves = false;
-  facts.failing = "life, heat";
-  EXPECT_DOUBLE_EQ(rank(facts, scale).energy, 0);
-  EXPECT_DOUBLE_EQ(rank(facts, scale).proof, 20);
-  EXPECT_NE(rank(facts, scale).why.find("fails at life, heat (20.0)"), std::string::npos);
-}
-
 }  // namespace
 }  // namespace lobewise::survey

@@ -3,7 +3,7 @@
 
 #include "engine/sizing/size.h"
 
-namespace lobewise::api {
+namespace lobewise::judge {
 
 /// Where the tables of a proof come from.
 struct ProofTables {
@@ -28,4 +28,4 @@ struct Choice {
 [[nodiscard]] Result<drive::Drive> best_drive(const enquiry::Requirement& requirement, const range::Range& range,
                                               const ProofTables& tables, Choice& choice);
 
-}  // namespace lobewise::api
+}  // namespace lobewise::judge

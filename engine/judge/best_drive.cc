@@ -1,11 +1,11 @@
-#include "engine/api/best_drive.h"
+#include "engine/judge/best_drive.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <map>
 
-namespace lobewise::api {
+namespace lobewise::judge {
 namespace {
 
 /// Margins that rigid discs gave and that were not enough with discs that bend, by finding: a build that has no more
@@ -68,4 +68,4 @@ Result<drive::Drive> best_drive(const enquiry::Requirement& requirement, const r
   return drive::assemble(requirement, first->build, tables.proof);
 }
 
-}  // namespace lobewise::api
+}  // namespace lobewise::judge
