@@ -53,8 +53,8 @@ void add_prove(CLI::App& app, int& code) {
       ->check(CLI::Range(0, 5000));
   command
       ->add_option("--made", options->made,
-                   "units as made to solve under load (16 to 4096): what one out of a hundred does; 0: none")
-      ->check(CLI::Range(0, 4096));
+                   "units as made to solve under load (16 to 2048): what one out of a hundred does; 0: none")
+      ->check(CLI::Range(0, 2048));
   add_build(*command, *options);
   command->callback([options, &code] { code = prove(*options); });
 }

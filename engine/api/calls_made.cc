@@ -6,11 +6,12 @@
 #include "engine/api/main_job.h"
 #include "engine/range/describe_range.h"
 #include "engine/result/job.h"
+#include "engine/uncertainty/coverage.h"
 
 namespace lobewise::api {
 namespace {
 
-constexpr int kUnits = 128, kFewest = 16, kMost = 4096;
+constexpr int kUnits = 128, kFewest = 16, kMost = 2048;
 
 Json shares_json(const std::vector<bool>& list) {
   const evidence::ShareOfUnits share = evidence::share_of_units(list);
@@ -75,7 +76,7 @@ Result<Json> units_made(const Json& input, TableShelf& shelf) {
   if (!errors.empty()) return errors;
   const Result<int> units = units_wanted(input, "units", kUnits);
   if (!units) return units.errors();
-  if (*units == 0) return input_error("units", "0", "a whole number from 16 to 4096");
+  if (*units == 0) return input_error("units", "0", "a whole number from 16 to 2048");
   judge::Choice choice;
   const Result<drive::Drive> drive = chosen_drive(input, job, shelf, choice);
   if (!drive) return drive.errors();
@@ -114,6 +115,11 @@ Json units_schema() {
 
 }  // namespace
 
+int units_to_show(double share) {
+  constexpr int kLeast = 64, kEnough = 512;
+  return std::clamp(uncertainty::wilks_trials(share, 0.95, false), kLeast, kEnough);
+}
+
 Result<int> units_wanted(const Json& input, const char* key, int otherwise) {
   if (!input.contains(key)) return otherwise;
   const Json& found = input[key];
@@ -121,7 +127,7 @@ Result<int> units_wanted(const Json& input, const char* key, int otherwise) {
     const auto count = found.get<long long>();
     if (count == 0 || (count >= kFewest && count <= kMost)) return static_cast<int>(count);
   }
-  return input_error(key, found.dump().substr(0, 40), "0, or a whole number from 16 to 4096");
+  return input_error(key, found.dump().substr(0, 40), "0, or a whole number from 16 to 2048");
 }
 
 Result<evidence::MadeFinding> made_of(const drive::Drive& drive, TableShelf& shelf, int units) {

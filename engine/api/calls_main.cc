@@ -43,7 +43,8 @@ Result<Json> prove(const Json& input, TableShelf& shelf) {
     if (!input[name].is_boolean()) return input_error(name, input[name].dump().substr(0, 40), "true or false");
     *option = input[name].get<bool>();
   }
-  const Result<int> units = units_wanted(input, "made", job.requirement.unit_share ? kUnitsOfAProof : 0);
+  const Result<int> units =
+      units_wanted(input, "made", job.requirement.unit_share ? units_to_show(*job.requirement.unit_share) : 0);
   if (!units) return units.errors();
   evidence::Evidence evidence = evidence::prove(*drive, options);
   if (*units > 0) {
@@ -140,10 +141,10 @@ Json prove_schema() {
   schema["properties"]["made"] = {
       {"type", "integer"},
       {"minimum", 0},
-      {"maximum", 4096},
+      {"maximum", 2048},
       {"description",
-       "units as made to solve under load for the finding `made`; 0 when left out, 64 where the enquiry wishes for a "
-       "share of units"}};
+       "units as made to solve under load for the finding `made`; 0 when left out, as many as can show it where the "
+       "enquiry wishes for a share of units"}};
   schema["properties"]["working"] = {{"type", "array"},
                                      {"items", {{"type", "string"}}},
                                      {"description",

@@ -73,6 +73,8 @@ void propagate(Arguments& in, Json& out) {
   const std::string text = in.free_text("expression", kLongestFormula);
   const int samples = in.count("samples", {20, 1e6});
   const std::uint64_t seed = seed_of(in);
+  if (in.ok() && static_cast<double>(samples) * static_cast<double>(distributions.size()) > kMostEvaluations)
+    in.refuse("samples", fmt::format("samples times distributions may be at most {:.0f}", kMostEvaluations));
   if (in.ok() && distributions.size() > uncertainty::SobolSequence::kMostDimensions)
     in.refuse("distributions", fmt::format("at most {} are allowed", uncertainty::SobolSequence::kMostDimensions));
   if (!in.ok()) return;

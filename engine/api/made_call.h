@@ -7,10 +7,11 @@
 
 namespace lobewise::api {
 
-/// Units under load that a proof solves where the enquiry wishes for a share of units and nothing else is asked.
-inline constexpr int kUnitsOfAProof = 64;
+/// Units under load that a proof solves where the enquiry wishes for a share of units and nothing else is asked: as
+/// many as show that share with 95 % confidence when none of them fails, 64 … 512.
+[[nodiscard]] int units_to_show(double share);
 
-/// Number of units in a member of a request: 0, or 16 … 4096. Errors: anything else.
+/// Number of units in a member of a request: 0, or 16 … 2048. Errors: anything else.
 [[nodiscard]] Result<int> units_wanted(const Json& input, const char* key, int otherwise);
 
 /// Precondition: units > 0.

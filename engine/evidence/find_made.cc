@@ -370,15 +370,19 @@ Result<MadeFinding> made(const Drive& drive, const contact::ElasticDisc& disc, i
       "Surroundings and load: one of the temperatures between cold and settled for each unit, full load for all."};
   finding.verdict = judge(finding.checks);
   if (finding.verdict == Verdict::holds_if) {
-    const Check* worst_check = worst(finding);
-    finding.condition =
-        basis == Basis::assumed
-            ? Text{fmt::format(
-                       "{}{}",
-                       stated ? "parts are made as the range states them" : "the maker keeps the tolerances taken here",
-                       wished ? "" : " and this share of units is enough"),
-                   {}}
-            : Text{fmt::format("the {} is not at the unfavourable end of its interval", worst_check->name), {}};
+    const auto scarce = std::find_if(finding.checks.begin(), finding.checks.end(), [](const Check& check) {
+      return check.margin() >= 0 && check.low && !check.at_most && *check.low < check.limit;
+    });
+    if (basis == Basis::assumed)
+      finding.condition = {
+          fmt::format("{}{}",
+                      stated ? "parts are made as the range states them" : "the maker keeps the tolerances taken here",
+                      wished ? "" : " and this share of units is enough"),
+          {}};
+    else if (scarce != finding.checks.end())
+      finding.condition = {fmt::format("the {} is more than {{}}: the {} units looked at show no more than {{}}",
+                                       scarce->name, units.loads.size()),
+                           {{scarce->limit, Quantity::share}, {*scarce->low, Quantity::share}}};
   }
   out.units = std::move(*solved);
   return out;

@@ -25,7 +25,7 @@ struct MadeFinding {
   drive::MadeUnits units;
   std::vector<bool> holds;  ///< of the loaded units
 };
-/// @param loaded  units to solve under load, 16 … 4096; rounded up to full blocks
+/// @param loaded  units to solve under load, 16 … 2048; rounded up to full blocks
 /// Errors: those of `drive::made_units`.
 [[nodiscard]] Result<MadeFinding> made(const drive::Drive& drive, const contact::ElasticDisc& disc, int loaded);
 

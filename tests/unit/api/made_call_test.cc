@@ -1,3 +1,5 @@
+#include "engine/api/made_call.h"
+
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -16,7 +18,7 @@ const Session& session() {
 
 Json enquiry() {
   Json e = conveyor();
-  e["build"] = {{"frame", "ring-224"}, {"lobes", 31}};
+  e["build"] = {{"frame", "ring-265"}, {"lobes", 31}};
   return e;
 }
 
@@ -107,6 +109,20 @@ TEST(UnitsMade, ReproducesAndStandsInAProof) {
   request.erase("made");
   request["enquiry"]["wishes"]["unit_share"] = 0.9;
   EXPECT_TRUE(has_made(*session().registry().run("prove", request)));
+}
+
+/// As many units as a share needs to be shown by none failing; where they run out the condition says so.
+TEST(UnitsMade, AProofLooksAtAsManyUnitsAsTheWishNeeds) {
+  EXPECT_EQ(units_to_show(0.9), 64);
+  EXPECT_EQ(units_to_show(0.99), 299);
+  EXPECT_EQ(units_to_show(0.999), 512);
+  Json wish = enquiry();
+  wish["wishes"]["unit_share"] = 0.99;
+  const Json fine = {{"grade", 5}, {"capability", 4}, {"pitch_radius", "1 um"}, {"roller_position", "2 um"}};
+  EXPECT_EQ(made(wish, fine, 304)["finding"]["verdict"], "holds");
+  const Json few = made(wish, fine, 16)["finding"];
+  EXPECT_EQ(few["verdict"], "holds_if");
+  EXPECT_NE(few["condition"]["si"].get<std::string>().find("16 units looked at"), std::string::npos);
 }
 
 TEST(UnitsMade, NamesWhatIsWrong) {
