@@ -7,6 +7,7 @@
 #include <pwd.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
@@ -243,12 +244,55 @@ void document(const Ask& ask) {
   std::cout << file << '\n';
 }
 
+/// The kept proof beside the one of now: verdicts that turned first, then figures.
+void show_moved(const Json& moved, const std::string& units, std::ostream& out) {
+  const char* system = units == "us" ? "us" : "si";
+  const auto words = [](const Json& side, const char* key) {
+    std::string text = side.value(key, std::string("–"));
+    std::replace(text.begin(), text.end(), '_', ' ');
+    return text;
+  };
+  const Json &before = moved["before"], &after = moved["after"];
+  for (const char* key : {"build", "error"})
+    if (before.value(key, "") != after.value(key, ""))
+      out << fmt::format("  {}: {} -> {}\n", std::string(key) == "build" ? "Build" : "Refused", before.value(key, "–"),
+                         after.value(key, "–"));
+  if (!moved["turned"].empty()) {
+    std::vector<std::vector<std::string>> rows{{"verdict that turned", "as saved", "now"}};
+    for (const Json& turned : moved["turned"])
+      rows.push_back({turned["finding"], words(turned, "before"), words(turned, "after")});
+    out << table(rows, {}, style());
+  }
+  if (moved["checks"].empty()) return;
+  const auto shown = [&](const Json& check, const char* side, const char* key) {
+    return check.contains(side) ? check[side][key].value(system, std::string()) : std::string("–");
+  };
+  const auto margin = [](const Json& check, const char* side) {
+    return check.contains(side) ? fmt::format("{:.1f} %", 100 * check[side]["margin"].get<double>()) : std::string("–");
+  };
+  std::vector<std::vector<std::string>> rows{
+      {"finding", "figure that moved", "as saved", "now", "limit as saved", "now", "margin as saved", "now"}};
+  for (const Json& check : moved["checks"])
+    rows.push_back({check["finding"], check["check"], shown(check, "before", "figure"), shown(check, "after", "figure"),
+                    shown(check, "before", "limit"), shown(check, "after", "limit"), margin(check, "before"),
+                    margin(check, "after")});
+  out << table(rows, {2, 3, 4, 5, 6, 7}, style());
+}
+
 int remake(const Ask& ask) {
   Store store = open(ask);
   const store::Revision revision = take(store.revision(ask.number, ask.revision));
   const api::Session session;
   const store::Remade remade = store::remake(session, revision);
-  if (ask.json) print(remade.result);
+  if (ask.json) {
+    Json out = remade.moved;
+    out["saved"] = revision.info.saved;
+    out["saved_engine"] = revision.draft.engine;
+    out["engine"] = remade.engine;
+    out["identical"] = remade.identical;
+    out["result"] = remade.result;
+    print(out);
+  }
   std::ostream& out = ask.json ? std::cerr : std::cout;
   const std::string name = fmt::format("Revision {} of enquiry {}", revision.info.revision, ask.number);
   if (remade.identical) {
@@ -258,7 +302,11 @@ int remake(const Ask& ask) {
   out << fmt::format("{} was saved with engine {} and comes out differently with engine {}{}.\n", name,
                      revision.draft.engine, remade.engine,
                      remade.same_engine ? ", though the version is the same" : "");
-  for (const std::string& line : remade.differences) out << paragraph(line, 4, "  ");
+  show_moved(remade.moved, ask.units.empty() ? remade.result.value("units", "si") : ask.units, out);
+  if (remade.moved["turned"].empty() && remade.moved["checks"].empty()) {
+    out << "No verdict turned and no figure of a check moved. What differs besides:\n";
+    for (const std::string& line : remade.differences) out << paragraph(line, 4, "  ");
+  }
   out << "The saved result and the documents of the revision stay as they are.\n";
   return 4;
 }
@@ -459,11 +507,13 @@ void add_store(CLI::App& app, int& code) {
   document_command->add_option("name", ask->name)->required();
   document_command->add_option("--out", ask->file, "file to write; its own name when left out");
   revision(document_command);
-  CLI::App* remake_command =
-      add("remake", "Prove a saved revision again and say whether it comes out the same", remake);
+  CLI::App* remake_command = add(
+      "remake", "Prove a saved revision again and say what moved: verdicts that turned first, then figures", remake);
   number(remake_command);
   revision(remake_command);
   json(remake_command);
+  remake_command->add_option("--units", ask->units, "si or us; the enquiry's own when left out")
+      ->check(CLI::IsMember({"si", "us"}));
   CLI::App* handover_command =
       add("handover", "Make the documents of a saved revision from what was kept with it, and keep them with it",
           hand_over);

@@ -194,6 +194,7 @@ Json remake(const Work& work, Input& in) {
   return {{"identical", remade.identical},
           {"saved_engine", revision.draft.engine},
           {"engine", remade.engine},
+          {"moved", remade.moved},
           {"differences", remade.differences}};
 }
 

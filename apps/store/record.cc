@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "engine/api/moved.h"
+
 namespace lobewise::store {
 namespace {
 
@@ -71,7 +73,9 @@ Remade remake(const api::Session& session, const Revision& revision) {
   const std::string result = prove(session, Json::parse(revision.draft.input), revision.draft.range);
   out.identical = result == revision.draft.result;
   out.result = Json::parse(result);
-  if (!out.identical) compare(Json::parse(revision.draft.result), out.result, "", out.differences);
+  const Json saved = Json::parse(revision.draft.result);
+  out.moved = api::moved(saved, out.result);
+  if (!out.identical) compare(saved, out.result, "", out.differences);
   return out;
 }
 

@@ -22,6 +22,7 @@ struct Remade {
   bool identical = false;                ///< the result, byte for byte
   std::string engine;                    ///< of now
   nlohmann::json result;                 ///< of now
+  nlohmann::json moved;                  ///< api::moved of the saved result and of this one
   std::vector<std::string> differences;  ///< `path: was … is …`, at most 20
 };
 /// Proves a saved revision again from what was kept and compares.

@@ -31,6 +31,35 @@ expect 0 'lift measured' store show 1
 expect 2 'no revision 9' store show 1 --revision 9
 expect 2 'no enquiry 7' store show 7
 for revision in 1 2; do expect 0 'byte for byte' store remake 1 --revision "$revision"; done
+# As another engine would have saved it: its figures stand beside those of now, verdicts that turned first.
+expect 0 '' store backup older.lobewise
+python3 - older.lobewise <<'PYTHON'
+import hashlib, json, sqlite3, sys, zlib
+store = sqlite3.connect(sys.argv[1])
+(size, packed, data), = store.execute(
+    "SELECT size, packed, bytes FROM content JOIN revision ON sha256 = result_hash WHERE enquiry = (SELECT id FROM enquiry "
+    "WHERE number = 1) AND revision = 1")
+proof = json.loads(zlib.decompress(data) if packed else data)
+life = next(f for f in proof["findings"] if f["id"] == "life")
+life["verdict"] = "does_not_hold"
+life["checks"][0]["figure"]["value"] = 0.5
+life["checks"][0]["margin"] = -0.25
+new = json.dumps(proof).encode()
+name = hashlib.sha256(new).hexdigest()
+store.execute("INSERT INTO content (sha256, size, packed, bytes) VALUES (?, ?, 0, ?)", (name, len(new), new))
+store.execute("UPDATE revision SET result_hash = ?, engine = '0.0.9' WHERE revision = 1 AND enquiry = "
+              "(SELECT id FROM enquiry WHERE number = 1)", (name,))
+store.commit()
+PYTHON
+expect 4 'saved with engine 0.0.9' store --store older.lobewise remake 1 --revision 1
+expect 4 'verdict that turned' store --store older.lobewise remake 1 --revision 1
+expect 4 'life +does not hold +holds if' store --store older.lobewise remake 1 --revision 1
+expect 4 'share of units that reach the life asked for +50 %' store --store older.lobewise remake 1 --revision 1
+expect 4 '"saved_engine": "0.0.9"' store --store older.lobewise remake 1 --revision 1 --json
+expect 0 '' store --store older.lobewise export older.zip
+expect 0 '' store --store moved.lobewise init
+expect 0 '' store --store moved.lobewise import older.zip
+expect 4 'life +does not hold +holds if' store --store moved.lobewise remake 1 --revision 1
 # Documents of a stored revision: made again, the same bytes; another range or a later revision is another document.
 only=proposal,drawing,order,commissioning,findings
 expect 0 'Kept with revision 1 of enquiry 1' store handover 1 --revision 1 --out first --only $only

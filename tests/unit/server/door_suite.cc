@@ -57,6 +57,7 @@ TEST_F(Door, AnEnquiryFromFirstToLast) {
   EXPECT_FALSE(opened.contains("result"));
   EXPECT_TRUE(ask("open", {{"number", 1}, {"result", true}})["result"].contains("findings"));
   EXPECT_EQ(ask("remake", {{"number", 1}})["identical"], true);
+  EXPECT_EQ(ask("remake", {{"number", 1}})["moved"]["turned"], Json::array());
   EXPECT_EQ(ask("attach", {{"number", 1}, {"name", "a.txt"}, {"type", "text/plain"}, {"base64", "cGxhaW4="}})["size"],
             5);
   EXPECT_EQ(ask("open", {{"number", 1}})["documents"][0]["name"], "a.txt");

@@ -34,16 +34,26 @@ TEST(Record, ARevisionComesOutTheSameYearsLater) {
   EXPECT_TRUE(again.same_engine);
   EXPECT_TRUE(again.identical);
   EXPECT_TRUE(again.differences.empty());
+  EXPECT_TRUE(again.moved["turned"].empty() && again.moved["checks"].empty()) << again.moved;
 
   // As a later engine would: another figure, another version.
   Json result = Json::parse(revision.draft.result);
   result["findings"][0]["verdict"] = "dreamt";
+  Json& figure = result["findings"][1]["checks"][0]["figure"]["value"];
+  const double is = figure.get<double>();
+  figure = 1.01 * is;
   revision.draft.result = result.dump();
   revision.draft.engine = "0.0.9";
   const Remade later = remake(session, revision);
   EXPECT_FALSE(later.same_engine);
   EXPECT_FALSE(later.identical);
-  ASSERT_EQ(later.differences.size(), 1U);
+  ASSERT_EQ(later.moved["turned"].size(), 1U);
+  EXPECT_EQ(later.moved["turned"][0]["before"], "dreamt");
+  ASSERT_EQ(later.moved["checks"].size(), 1U);
+  EXPECT_EQ(later.moved["checks"][0]["finding"], result["findings"][1]["id"]);
+  EXPECT_DOUBLE_EQ(later.moved["checks"][0]["before"]["figure"]["value"].get<double>(), 1.01 * is);
+  EXPECT_DOUBLE_EQ(later.moved["checks"][0]["after"]["figure"]["value"].get<double>(), is);
+  ASSERT_EQ(later.differences.size(), 2U);
   EXPECT_EQ(later.differences[0].rfind("findings[0].verdict: was \"dreamt\", is ", 0), 0U) << later.differences[0];
 }
 
