@@ -76,6 +76,8 @@ describe('the library', { timeout: 240_000 }, () => {
     await second.page.getByText('Enquiry 1, revision 2 of 2: as it stands above.').waitFor();
     await other.getByRole('button', { name: 'Open revision 1' }).click();
     await second.page.getByText('Enquiry 1, revision 1 of 2: as it stands above.').waitFor();
+    // Its saved figures stand beside a new proof: the same engine says the same.
+    await other.getByText('It comes out as it was saved.').waitFor();
     await type(second.page, 'machine.belt_conveyor.lift', '11 m');
     await other.getByRole('button', { name: 'Save as revision 3 of enquiry 1' }).click();
     await second.page.getByText('Enquiry 1, revision 3 of 3: as it stands above.').waitFor();

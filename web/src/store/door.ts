@@ -36,6 +36,24 @@ export interface Opened {
   steps: { at: string; person: string; state: string; follow_up: string; note: string }[];
   documents: { revision: number; name: string; size: number }[];
 }
+/** A check as one of two proofs has it. */
+export interface MovedSide {
+  figure: { si: string; us: string };
+  limit: { si: string; us: string };
+  margin: number;
+}
+/** A saved revision proved again. */
+export interface Remade {
+  identical: boolean;
+  saved_engine: string;
+  engine: string;
+  moved: {
+    before: { build?: string; error?: string };
+    after: { build?: string; error?: string };
+    turned: { finding: string; before?: string; after?: string }[];
+    checks: { finding: string; check: string; before?: MovedSide; after?: MovedSide }[];
+  };
+}
 export interface Page {
   enquiries: Head[];
   total: number;

@@ -1,7 +1,7 @@
 // Which enquiry of the library the page works on, and what the library holds.
 import type { EnquiryStore } from '../enquiry/store.svelte';
 import type { Doc } from '../enquiry/path';
-import { Door, Refusal, type Head, type Opened, type Page, type Session } from './door';
+import { Door, Refusal, type Head, type Opened, type Page, type Remade, type Session } from './door';
 import { say } from './words';
 
 /** What the page works on; kept over a reload, as the enquiry itself is. */
@@ -20,6 +20,8 @@ export class Library {
   page = $state.raw<Page>();
   current = $state.raw<Current>();
   opened = $state.raw<Opened>();
+  /** The revision that was opened, beside a new proof of it. */
+  remade = $state.raw<{ revision: number; answer: Remade }>();
   message = $state('');
   conflict = $state(false);
   busy = $state(false);
@@ -78,7 +80,9 @@ export class Library {
       const opened = await this.door.call<Opened>('open', { number, revision });
       this.#take(opened.input.enquiry, say('opened', { number, revision: opened.revision.revision }));
       this.opened = opened;
+      this.remade = undefined;
       this.#work(opened.head, opened.revision.revision, opened.input.enquiry);
+      void this.#beside(number, opened.revision.revision);
     });
   }
   /** @param asNew  an enquiry of its own, whatever the page works on */
@@ -116,11 +120,18 @@ export class Library {
   }
   letGo(): void {
     this.opened = undefined;
+    this.remade = undefined;
     this.conflict = false;
     this.message = '';
     this.#keep(undefined);
   }
 
+  /** What the proof that was saved says and a new one does not; without an answer the revision stands alone. */
+  async #beside(number: number, revision: number): Promise<void> {
+    const answer = await this.door.call<Remade>('remake', { number, revision }).catch(() => undefined);
+    const open = this.current;
+    if (answer && open?.number === number && open.revision === revision) this.remade = { revision, answer };
+  }
   #work(head: Head, revision: number, doc: Doc): void {
     const { number, version, revisions } = head;
     this.#keep({ number, version, revision, revisions, saved: JSON.stringify(doc) });
