@@ -390,15 +390,15 @@ Chart cash_flow_chart(const CaseStudy& study) {
     nominal.x.push_back(static_cast<double>(year));
     nominal.y.push_back(present);
   }
-  const auto band = [&](const char* name, double cost::Band::*end) {
-    Series s{name, nominal.x, {}, true};
+  const auto band = [&](const char* name, std::vector<Value> values, double cost::Band::*end) {
+    Series s{name, nominal.x, {}, true, std::move(values)};
     for (const cost::Band& b : study.spread.present_by_year) s.y.push_back(b.*end);
     chart.series.push_back(std::move(s));
   };
   chart.series.push_back(nominal);
-  band("5 % stay below", &cost::Band::low);
-  band("half stay below", &cost::Band::median);
-  band("95 % stay below", &cost::Band::high);
+  band("{} stay below", {{0.05, Quantity::share}}, &cost::Band::low);
+  band("half stay below", {}, &cost::Band::median);
+  band("{} stay below", {{0.95, Quantity::share}}, &cost::Band::high);
   return chart;
 }
 

@@ -103,7 +103,7 @@ void write_efficiency(const Context& context, Finding& out) {
                false,
                false};
   for (int quarter = 1; quarter <= 4; ++quarter) {
-    Series s{fmt::format("{} % of the full load", 25 * quarter), {}, {}, false};
+    Series s{"{} of the full load", {}, {}, false, {{0.25 * quarter, Quantity::share}}};
     for (const double share : {0.01, 0.02, 0.03, 0.05, 0.07, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5,
                                0.6,  0.7,  0.8,  0.9,  1.0,  1.1, 1.2,  1.4, 1.6, 1.8, 2.0}) {
       drive::Running now =

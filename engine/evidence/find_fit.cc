@@ -98,8 +98,8 @@ void write_fit(const Context& context, Finding& out) {
       out.answer = {"It stands where the old one stood: every dimension that was read agrees or is smaller.", {}};
       break;
     case FitVerdict::adapter:
-      out.answer = {fmt::format("It fits with adapter work at {} of the {} dimensions that were read.", adapted, known),
-                    {}};
+      out.answer = {"It fits with adapter work at {} of the {} dimensions that were read.",
+                    {{static_cast<double>(adapted), Quantity::number}, {static_cast<double>(known), Quantity::number}}};
       out.condition = {out.missing.empty() ? "the adapter work named below is done"
                                            : "the adapter work named below is done and what was not read does not "
                                              "stand against it",

@@ -135,9 +135,8 @@ void write_balance(const Drive& drive, std::size_t i, const std::string& tag, Fi
     out.notes.push_back({"A single disc goes round unbalanced with {} unless a counterweight takes it.",
                          {{left.force, Quantity::force}}});
   else if (i + 1 == drive.build.stages.size())
-    out.notes.push_back(
-        {fmt::format("The {} discs balance each other's force; a couple of {{}} turns with the input shaft.", g.discs),
-         {{left.couple, Quantity::torque}}});
+    out.notes.push_back({"The {} discs balance each other's force; a couple of {} turns with the input shaft.",
+                         {{static_cast<double>(g.discs), Quantity::number}, {left.couple, Quantity::torque}}});
 }
 
 /// What must be true of link and teeth, which nobody said; empty when nothing hangs on them.
@@ -474,9 +473,8 @@ void write_motion(const Context& context, Finding& out) {
     out.notes.push_back(
         {"Sound cannot be judged: this range holds no measured value, and none can be computed honestly.", {}});
   } else {
-    out.notes.push_back(
-        {fmt::format("Sound: {:.0f} dB(A) at 1 m, as measured by the range's maker.", *drive.build.frame().sound_level),
-         {}});
+    out.notes.push_back({"Sound: {} dB(A) at {}, as measured by the range's maker.",
+                         {{*drive.build.frame().sound_level, Quantity::number}, {1, Quantity::length}}});
   }
   out.left_out = {drive.tables.back()->model,
                   "Shafts outside the reducer, and a coupling, chain or belt whose stiffness "

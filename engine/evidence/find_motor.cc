@@ -219,19 +219,24 @@ void write_motor(const Context& context, Finding& out) {
     return;
   }
   const drive::Motor& motor = *drive.motor;
-  out.answer = {fmt::format("A {}-pole motor of {{}} is loaded with {{}} of its rating.", motor.poles),
-                {{motor.rated_power, Quantity::power}, {e.full.input_power() / motor.rated_power, Quantity::share}}};
+  out.answer = {"A {}-pole motor of {} is loaded with {} of its rating.",
+                {{static_cast<double>(motor.poles), Quantity::number},
+                 {motor.rated_power, Quantity::power},
+                 {e.full.input_power() / motor.rated_power, Quantity::share}}};
   motor_working(drive, e, out.working);
   cold_working(drive, e, out.working);
   const drive::MotorStarts starts = drive::motor_starts(drive, e.full, e.coefficients);
   starts_working(drive, starts, out.working);
   current_working(drive, out);
-  out.notes.push_back(
-      {fmt::format(
-           "{} at {:.0f} Hz; the least torques and efficiencies are those of its standard, a motor of today has "
-           "about 1.3 times the torque (1 to 1.8).",
-           motor.frequency == 50 ? "IEC rating" : "NEMA rating", motor.frequency),
-       {}});
+  out.notes.push_back({motor.frequency == 50
+                           ? "IEC rating at {}; the least torques and efficiencies are those of its standard, a motor "
+                             "of today has about {} times the torque ({} to {})."
+                           : "NEMA rating at {}; the least torques and efficiencies are those of its standard, a motor "
+                             "of today has about {} times the torque ({} to {}).",
+                       {{motor.frequency, Quantity::frequency},
+                        {drive::kTypicalStartTorque.nominal, Quantity::number},
+                        {drive::kTypicalStartTorque.low, Quantity::number},
+                        {drive::kTypicalStartTorque.high, Quantity::number}}});
   const double left = drive::derating(drive.requirement.ambient_high, drive.requirement.altitude);
   if (left < 1) out.notes.push_back({"Warm or thin air leaves {} of its rating.", {{left, Quantity::share}}});
   if (drive.requirement.starting == enquiry::Starting::inverter)

@@ -75,15 +75,16 @@ Chart viscosity_chart(const Drive& drive, const Evaluation& e) {
   follow(ends.from, ends.to, nu, oil);
   const double most = oil.y.front(), least = oil.y.back();
   chart.series.push_back(std::move(oil));
-  const auto line = [&](std::string name, double viscosity) {
-    chart.series.push_back({std::move(name), {ends.from, ends.to}, {viscosity, viscosity}, true});
+  const auto line = [&](Text name, double viscosity) {
+    chart.series.push_back(
+        {std::move(name.pattern), {ends.from, ends.to}, {viscosity, viscosity}, true, std::move(name.values)});
   };
   if (const PartLife* slow = most_asking(e.lives.parts, true))
-    line(fmt::format("asked for by the {}", slow->label), nu(e.oil_temperature) / slow->kappa);
+    line({"asked for by the " + slow->label, {}}, nu(e.oil_temperature) / slow->kappa);
   if (const PartLife* fast = most_asking(e.lives.parts, false)) {
     const double asked = nu(e.oil_temperature) / fast->kappa;
-    line(fmt::format("asked for by the {}", fast->label), asked);
-    line(fmt::format("least for it, {} of that", kLeastViscosityRatio), kLeastViscosityRatio * asked);
+    line({"asked for by the " + fast->label, {}}, asked);
+    line({"least for it, {} of that", {{kLeastViscosityRatio, Quantity::number}}}, kLeastViscosityRatio * asked);
   }
   const double limit = drive::lubricant_limit(drive.oil);
   chart.series.push_back(
