@@ -39,23 +39,16 @@ Term record_losses(const Drive& drive, const Evaluation& e, double oil_temperatu
                          "derived, docs/theory/losses.md");
 }
 
-/// Temperature of the outer surface: of the housing, or of the dust on it.
-Term record_surface(const Shell& shell, const heat::SteadyState& warm, const Term& housing_temperature,
-                    Working& working) {
-  const heat::Housing& housing = shell.housing;
-  if (!(housing.dust_resistance > 0)) return housing_temperature;
-  const double shed = warm.flow.convection + warm.flow.radiation;
-  const double surface = warm.housing_temperature - housing.dust_resistance * shed / housing.area;
-  const Term T_d = input("T_d", "outside of the layer of dust", surface, Quantity::temperature);
-  const Term through =
-      shell.area * (housing_temperature - T_d) / input("R", "layer of dust (m2 K/W)", housing.dust_resistance);
-  formula::record_solved(working, "T_d", "outside of the layer of dust: what passes through it is given off",
-                         Quantity::temperature, surface, through - shell.convection(T_d) - shell.radiation(T_d),
-                         kCloses * std::max(1.0, std::abs(shed)), heat::kDustLayer.source);
-  return T_d;
-}
+/// Surroundings and body of a housing under their symbols.
+struct Shell {
+  explicit Shell(const heat::Housing& body);
+  /// Heat that its outer surface gives to the air, and by radiation, at a temperature.
+  [[nodiscard]] formula::Term convection(const formula::Term& surface) const;
+  [[nodiscard]] formula::Term radiation(const formula::Term& surface) const;
 
-}  // namespace
+  const heat::Housing& housing;
+  formula::Term ambient, area;
+};
 
 Shell::Shell(const heat::Housing& body)
     : housing(body),
@@ -75,6 +68,24 @@ Term Shell::radiation(const Term& surface) const {
                                input("sigma", "Stefan-Boltzmann constant, W/(m2 K4)", kStefanBoltzmann), area, surface,
                                ambient);
 }
+
+/// Temperature of the outer surface: of the housing, or of the dust on it.
+Term record_surface(const Shell& shell, const heat::SteadyState& warm, const Term& housing_temperature,
+                    Working& working) {
+  const heat::Housing& housing = shell.housing;
+  if (!(housing.dust_resistance > 0)) return housing_temperature;
+  const double shed = warm.flow.convection + warm.flow.radiation;
+  const double surface = warm.housing_temperature - housing.dust_resistance * shed / housing.area;
+  const Term T_d = input("T_d", "outside of the layer of dust", surface, Quantity::temperature);
+  const Term through =
+      shell.area * (housing_temperature - T_d) / input("R", "layer of dust (m2 K/W)", housing.dust_resistance);
+  formula::record_solved(working, "T_d", "outside of the layer of dust: what passes through it is given off",
+                         Quantity::temperature, surface, through - shell.convection(T_d) - shell.radiation(T_d),
+                         kCloses * std::max(1.0, std::abs(shed)), heat::kDustLayer.source);
+  return T_d;
+}
+
+}  // namespace
 
 void record_heat_balance(const Drive& drive, const Evaluation& e, Working& working) {
   const heat::SteadyState& warm = *e.warm;

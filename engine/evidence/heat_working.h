@@ -6,17 +6,6 @@
 
 namespace lobewise::evidence {
 
-/// Surroundings and body of a housing under their symbols.
-struct Shell {
-  explicit Shell(const heat::Housing& body);
-  /// Heat that its outer surface gives to the air, and by radiation, at a temperature.
-  [[nodiscard]] formula::Term convection(const formula::Term& surface) const;
-  [[nodiscard]] formula::Term radiation(const formula::Term& surface) const;
-
-  const heat::Housing& housing;
-  formula::Term ambient, area;
-};
-
 /// Losses, where the heat of the housing goes, and that both are equal. Precondition: a steady state.
 void record_heat_balance(const drive::Drive& drive, const Evaluation& e, Working& working);
 

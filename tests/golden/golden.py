@@ -38,7 +38,7 @@ kCommands = {
 }
 
 # Words of an answer that are a result and not prose about one.
-kWords = {"verdict", "basis", "frame", "first_frame", "build_name", "why_none", "agreement", "kind", "base", "mounting", "condition",
+kWords = {"verdict", "basis", "better", "frame", "first_frame", "build_name", "why_none", "agreement", "kind", "base", "mounting", "condition",
           "weakest", "orientation",
           "time_share", "torque", "range", "mean", "hours_per_day", "starts_per_hour"}  # a log's duty, with their units
 # Charts and prose, and what a step prints of its inputs.
