@@ -8,4 +8,6 @@ if ! [ -d "${HOME:-}" ] || ! [ -w "$HOME" ]; then
 fi
 # In containers nobody may have set it; compilers and browsers then read file names and text as ASCII.
 export LC_ALL=${LC_ALL:-C.UTF-8}
-export PATH=$root/web/node_modules/.bin:$PATH
+# Debian's npm links no program of a package that is for one processor only: its folder by name.
+case $(uname -m) in aarch64) processor=arm64 ;; *) processor=x64 ;; esac
+export PATH=$root/web/node_modules/node-linux-$processor/bin:$root/web/node_modules/.bin:$PATH
