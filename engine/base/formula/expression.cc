@@ -175,6 +175,7 @@ class ExpressionReader {
     return add(op, std::vector<Index>(arguments), number);
   }
   Index add(std::uint8_t op, const std::vector<Index>& arguments, double number = 0) {
+    if (fault_) return 0;  // what stands below may not be there
     Expression::Node node;
     node.op = op;
     node.number = number;
