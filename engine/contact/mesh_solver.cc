@@ -253,13 +253,13 @@ double MeshSolver::touch_rotation(double crank_angle, int disc, int direction) {
   DiscLoads& loads = discs_[at(disc)];
   loads.shift = {};
   finders_[at(disc)].evaluate(loads.shift, loads.ring);
-  // What presses in the ideal pose where it has hardly a lever no turn frees: there the others count.
-  const bool pressed = *std::min_element(loads.ring.gap.begin(), loads.ring.gap.end()) < 0;
-  const double least_lever =
-      pressed ? kLeastLever * model_.stage.eccentricity * model_.stage.lobes : std::numeric_limits<double>::min();
+  // What presses in the ideal pose where it has hardly a lever no turn frees: it does not count.
+  const double least_lever = kLeastLever * model_.stage.eccentricity * model_.stage.lobes;
   std::vector<std::size_t> rollers;
   for (std::size_t k = 0; k < loads.ring.gap.size(); ++k)
-    if (-direction * loads.ring.arm[k] >= least_lever) rollers.push_back(k);
+    if (const double closing = -direction * loads.ring.arm[k];
+        closing > 0 && (loads.ring.gap[k] >= 0 || closing >= least_lever))
+      rollers.push_back(k);
   // Newton on the smallest gap; a gap opens with d gap / d beta = arm.
   for (int step = 0; step < 50; ++step) {
     if (step > 0) finders_[at(disc)].evaluate(loads.shift, loads.ring);

@@ -98,21 +98,29 @@ TEST(PlayOfUnits, IsThatOfSolvedGeometry) {
   contact::MeshSolver solver(model);
   const UnitSampler sampler(g, w, 3);
   const double growth = 0.3e-6;
+  int free_units = 0;
   for (std::uint32_t i = 0; i < 20; ++i) {
     MadeUnit unit = sampler.unit(i);
     const PlayOfUnits::Play found = play.of(unit, growth);
     double least = 1, most = 0;
+    bool pressed = false;  // in the ideal pose, where no turn frees what has no lever: another convention's affair
     for (double& radial : unit.offsets.roller_radial) radial -= growth;
     for (const double angle : stated_angles(g)) {
       face_lobes(g, angle, unit);
       solver.set_offsets(unit.offsets);
+      solver.unload(angle);
+      const std::vector<double>& gaps = solver.discs().front().ring.gap;
+      pressed = pressed || *std::min_element(gaps.begin(), gaps.end()) < 0;
       const double sum = solver.touch_rotation(angle, 0, 1) - solver.touch_rotation(angle, 0, -1);
       least = std::min(least, sum);
       most = std::max(most, sum);
     }
+    if (pressed) continue;
+    ++free_units;
     EXPECT_NEAR(found.lost_motion / least, 1, 0.01) << i;
     EXPECT_NEAR(found.widest / most, 1, 0.01) << i;
   }
+  EXPECT_GE(free_units, 10);
 }
 
 /// Holes and pins: a clearance adds its play at both sides; one pin too thick takes it away.
