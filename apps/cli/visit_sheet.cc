@@ -10,6 +10,7 @@
 
 #include "apps/cli/commands.h"
 #include "apps/cli/exit.h"
+#include "apps/cli/job.h"
 #include "apps/handover/text.h"
 #include "engine/api/registry.h"
 
@@ -51,7 +52,7 @@ constexpr const char* kStyle = R"css(
   table { border-collapse: collapse; table-layout: fixed; width: 100%; margin-top: 0.8mm; }
   th, td { border: 0.5pt solid #777; height: 4.6mm; font-weight: 400; text-align: left; padding: 0 1mm; font-size: 6.8pt; }
   th { width: 36%; }
-  .sketch { border: 0.5pt solid #777; height: 18mm; padding: 0.6mm 1mm; color: #555; font-size: 6.8pt; }
+  .sketch { border: 0.5pt solid #777; height: 14mm; padding: 0.6mm 1mm; color: #555; font-size: 6.8pt; }
   footer { border-top: 0.5pt solid #111; margin-top: 1mm; padding-top: 0.6mm; color: #555; font-size: 6.6pt; }
 )css";
 
@@ -160,7 +161,7 @@ std::string question_in(const std::string& message) {
 }
 
 Result<std::string> page(const SheetOptions& options) {
-  const api::Session session;
+  const api::Session& session = cli::session();
   const Result<Json> schema = session.registry().run("schema", Json{{"of", "enquiry"}});
   if (!schema) return schema.errors();
   Sheet sheet(*schema, options.units);

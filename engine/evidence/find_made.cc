@@ -316,6 +316,23 @@ Result<MadeFinding> made(const Drive& drive, const contact::ElasticDisc& disc, i
           {1 - together.low, Quantity::share}}});
   if (const double perfect = limits.reliability(1); perfect < drive.requirement.reliability)
     finding.notes.push_back({"The perfect unit itself misses the life asked for: no unit can hold.", {}});
+  if (hold.share < 1) {
+    const auto of_hundred = [&](auto fails) {
+      return 100.0 * static_cast<double>(std::count_if(units.loads.begin(), units.loads.end(), fails)) /
+             static_cast<double>(units.loads.size());
+    };
+    finding.notes.push_back(
+        {"Of 100 units {} miss the life asked for ({} of such units, all their parts together), {} are pressed beyond "
+         "what lobes bear without fatigue, {} lack play; a unit may count at more than one place.",
+         {{std::round(of_hundred(
+               [&](const UnitLoads& u) { return limits.reliability(u.damage_ratio) < drive.requirement.reliability; })),
+           Quantity::number},
+          {drive.requirement.reliability, Quantity::share},
+          {std::round(of_hundred([&](const UnitLoads& u) { return u.force_ratio > limits.force_ratio(); })),
+           Quantity::number},
+          {std::round(of_hundred([&](const UnitLoads& u) { return !assembles(u.play) || preloaded(u.play); })),
+           Quantity::number}}});
+  }
   const std::vector<double> damage = list_of(units.loads, [](const UnitLoads& u) { return u.damage_ratio; });
   finding.notes.push_back(
       {"By the sum of F^4 over every pair of lobe and roller the lobes last {} of the perfect unit's life in the "
