@@ -198,8 +198,15 @@ Root<X> root_of(Working& w, const PairGeometry& g, const Shape<X>& s, const X& c
                    pi<X>() / 4.0 - dedendum * tan(alpha) - (1.0 - sin(alpha)) * tip_radius / cos(alpha));
   const X big_g = note("G", "place of the centre of that round", tip_radius - dedendum + shift);
   const X h = note("H", "angle of the root", 2.0 / zn * (pi<X>() / 2.0 - e) - pi<X>() / 3.0);
+  // Newton: the root is simple, 2 G/z_n is far below cos^2 of the angle.
+  const double slope = 2 * value(big_g) / value(zn);
   double angle = kPi / 6;
-  for (int i = 0; i < 50; ++i) angle = 2 * value(big_g) / value(zn) * std::tan(angle) - value(h);
+  for (int i = 0; i < 20; ++i) {
+    const double tangent = std::tan(angle);
+    const double step = (slope * tangent - value(h) - angle) / (slope * (1 + tangent * tangent) - 1);
+    angle -= step;
+    if (std::abs(step) < 1e-14) break;
+  }
   const X theta =
       as<X>(wheel ? "theta_2" : "theta_1", "where the 30 degree tangent touches the root", angle, Quantity::angle);
   if constexpr (std::is_same_v<X, Term>)
