@@ -5,13 +5,19 @@
 #include <iostream>
 
 #include "apps/cli/exit.h"
+#include "apps/tables/table_folder.h"
 
 namespace lobewise::cli {
 
 using Json = nlohmann::json;
 
+const std::shared_ptr<api::TableShelf>& shelf() {
+  static const auto kShelf = std::make_shared<api::TableShelf>(tables::users_tables());
+  return kShelf;
+}
+
 const api::Session& session() {
-  static const api::Session kSession;
+  static const api::Session kSession(shelf());
   return kSession;
 }
 

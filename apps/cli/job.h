@@ -4,6 +4,7 @@
 #include <CLI/CLI.hpp>
 #include <functional>
 #include <map>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
@@ -12,6 +13,7 @@
 #include "apps/cli/read_file.h"
 #include "apps/cli/terminal.h"
 #include "engine/api/registry.h"
+#include "engine/api/table_shelf.h"
 
 namespace lobewise::cli {
 
@@ -27,6 +29,8 @@ struct JobOptions {
   std::optional<int> made;     ///< units as made, under load
 };
 
+/// The mesh tables of this process, with the user's own from before.
+[[nodiscard]] const std::shared_ptr<api::TableShelf>& shelf();
 /// One session for the one job of this process.
 [[nodiscard]] const api::Session& session();
 

@@ -16,6 +16,7 @@
 
 #include "apps/cli/commands.h"
 #include "apps/cli/handover.h"
+#include "apps/cli/job.h"
 #include "apps/cli/read_file.h"
 #include "apps/cli/terminal.h"
 #include "apps/store/head_json.h"
@@ -201,7 +202,7 @@ void keep_file(Store& store, const Ask& ask, const Head& head) {
 
 void save(const Ask& ask) {
   Store store = open(ask);
-  const api::Session session;
+  const api::Session& session = cli::session();
   const Head head = take(store.save(actor(), take(store::make_draft(session, read_input(ask), ask.note))));
   keep_file(store, ask, head);
   say(head, ask, "saved");
@@ -210,7 +211,7 @@ void save(const Ask& ask) {
 void revise(const Ask& ask) {
   Store store = open(ask);
   const std::int64_t version = ask.version >= 0 ? ask.version : take(store.head(ask.number)).version;
-  const api::Session session;
+  const api::Session& session = cli::session();
   const store::Draft draft = take(store::make_draft(session, read_input(ask), ask.note));
   const Head head = take(store.revise(actor(), ask.number, version, draft));
   keep_file(store, ask, head);
@@ -282,7 +283,7 @@ void show_moved(const Json& moved, const std::string& units, std::ostream& out) 
 int remake(const Ask& ask) {
   Store store = open(ask);
   const store::Revision revision = take(store.revision(ask.number, ask.revision));
-  const api::Session session;
+  const api::Session& session = cli::session();
   const store::Remade remade = store::remake(session, revision);
   if (ask.json) {
     Json out = remade.moved;
@@ -327,7 +328,7 @@ int hand_over(const Ask& ask) {
   options.paper = ask.paper;
   options.only = ask.only;
   options.date = ask.date.empty() ? revision.info.saved.substr(0, 10) : ask.date;
-  const api::Session session;
+  const api::Session& session = cli::session();
   const Result<HandedOver> made = write_handover(
       [&](const std::string& call, const Json& asked) { return session.registry().run(call, asked); }, order, options);
   if (!made) throw Problem{Trouble::input, made.errors().front().message};

@@ -12,13 +12,14 @@
 #include "apps/cli/commands.h"
 #include "apps/cli/exit.h"
 #include "apps/cli/interrupt.h"
+#include "apps/cli/job.h"
 #include "apps/cli/progress.h"
 #include "apps/cli/read_file.h"
 #include "apps/survey/columns.h"
 #include "apps/survey/write.h"
-#include "engine/api/loss_tables.h"
 #include "engine/api/registry.h"
 #include "engine/api/survey_line.h"
+#include "engine/base/checksum.h"
 
 namespace lobewise::cli {
 namespace {
@@ -32,7 +33,7 @@ struct SurveyOptions {
   std::vector<std::string> join;
   int threads = 0;
   long line = 0;
-  bool propose = false, elastic = false;
+  bool propose = false, rigid = false, elastic = false;
 };
 
 bool ends_with(const std::string& text, std::string_view end) {
@@ -236,7 +237,7 @@ int run_survey(const SurveyOptions& options) {
     if (!read) return refuse(read.errors(), options.range, false);
     range = *read;
   }
-  const api::LineMesh mesh = options.elastic ? api::LineMesh::elastic : api::LineMesh::rigid;
+  const api::LineMesh mesh = options.rigid ? api::LineMesh::rigid : api::LineMesh::elastic;
   if (const Result<api::LineProver> first = api::LineProver::open(range, mesh); !first)
     return refuse(first.errors(), options.range, false);
 
@@ -246,8 +247,8 @@ int run_survey(const SurveyOptions& options) {
   work.fields = &fields;
   work.threads = options.threads > 0 ? options.threads : cores;
   work.slice = *slice;
-  work.make_prover = [&range, mesh, losses = std::make_shared<api::LossTables>()]() -> survey::Prover {
-    Result<api::LineProver> opened = api::LineProver::open(range, mesh, losses);
+  work.make_prover = [&range, mesh, shelf = cli::shelf()]() -> survey::Prover {
+    Result<api::LineProver> opened = api::LineProver::open(range, mesh, shelf);
     const auto prover = std::make_shared<Result<api::LineProver>>(std::move(opened));
     return [prover](const Json& enquiry) -> Result<Json> {
       if (!*prover) return prover->errors();
@@ -267,13 +268,9 @@ int run_survey(const SurveyOptions& options) {
   if (slicing) {
     const Result<std::string> list_sum = survey::checksum_of_file(options.list);
     if (!list_sum) return no(list_sum.errors());
-    const survey::SliceHead head{report.list,
-                                 *list_sum,
-                                 report.mapping,
-                                 options.elastic,
-                                 range.is_null() ? "" : survey::checksum(range.dump()),
-                                 LOBEWISE_VERSION,
-                                 *slice};
+    const survey::SliceHead head{
+        report.list,      *list_sum, report.mapping, !options.rigid, range.is_null() ? "" : checksum(range.dump()),
+        LOBEWISE_VERSION, *slice};
     errors = survey::write_slice(options.out, head, *outcome);
   } else {
     errors = survey::write_result(options.out, report, *outcome);
@@ -302,8 +299,9 @@ void add_survey(CLI::App& app, int& code) {
   command->add_option("--sheet", options->sheet, "sheet of the workbook, the first when left out");
   command->add_option("--line", options->line, "print the enquiry of this row, for `prove` and the workspace");
   command->add_option("--range", options->range, "range, JSON; the invented demo range when left out");
-  command->add_flag("--elastic", options->elastic,
-                    "prove with discs that bend, as `prove` does; about a third of a second a line");
+  command->add_flag("--rigid", options->rigid, "a quick look with rigid discs, which load single lobes more");
+  command->add_flag("--elastic", options->elastic, "with discs that bend, as `prove` does: what is done anyway")
+      ->excludes("--rigid");
   command->add_option("--slice", options->slice,
                       "K/N: only every N-th line beginning with the K-th, to be joined later");
   command->add_option("--join", options->join, "put slices together");

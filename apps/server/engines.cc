@@ -3,11 +3,15 @@
 #include <algorithm>
 #include <thread>
 
+#include "apps/tables/table_folder.h"
+#include "engine/api/table_shelf.h"
+
 namespace lobewise::server {
 
 Engines::Engines() {
+  const auto shelf = std::make_shared<api::TableShelf>(tables::users_tables());
   for (unsigned i = 0; i < std::max(1U, std::thread::hardware_concurrency()); ++i)
-    free_.push_back(std::make_unique<api::Session>());
+    free_.push_back(std::make_unique<api::Session>(shelf));
 }
 
 Engines::Lease Engines::take(std::chrono::milliseconds patience) {

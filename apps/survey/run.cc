@@ -9,6 +9,8 @@
 #include <mutex>
 #include <thread>
 
+#include "engine/base/checksum.h"
+
 namespace lobewise::survey {
 namespace {
 
@@ -153,13 +155,6 @@ Result<Outcome> run(TableReader& reader, const Work& work) {
   while (pool.under_way() > 0) take();
   if (!room) return full_disk();
   return outcome;
-}
-
-std::string checksum(std::string_view text, std::string_view before) {
-  std::uint64_t hash = 0xcbf29ce484222325ULL;
-  for (const std::string_view part : {before, text})
-    for (const char c : part) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
-  return fmt::format("{:016x}", hash);
 }
 
 Result<std::string> checksum_of_file(const std::string& file) {

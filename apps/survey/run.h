@@ -63,10 +63,7 @@ struct SliceHead {
 /// missing, one that was broken off.
 [[nodiscard]] Result<std::pair<SliceHead, Outcome>> join(const std::vector<std::string>& files);
 
-/// FNV-1a, 64 bits, as hexadecimal digits. Source: Fowler, Noll, Vo, draft-eastlake-fnv. It tells mistakes, not malice.
-/// @param before  checksum of what comes before the text
-[[nodiscard]] std::string checksum(std::string_view text, std::string_view before = "");
-/// Of a file: that of its blocks of 64 KiB, one after the other. Errors: not readable.
+/// `checksum` of a file: that of its blocks of 64 KiB, one after the other. Errors: not readable.
 [[nodiscard]] Result<std::string> checksum_of_file(const std::string& file);
 
 }  // namespace lobewise::survey

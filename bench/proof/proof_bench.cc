@@ -30,10 +30,8 @@ enquiry::Requirement requirement(double torque, double speed) {
 /// The shelf of one session, and builds of the demo range proved with it.
 struct Workshop {
   api::TableShelf shelf;
-  drive::TableSource rigid = [this](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); };
-  drive::TableSource elastic = [this](const range::Stage& stage, double torque) {
-    return shelf.elastic(stage, torque);
-  };
+  drive::TableSource rigid = [this](const range::Stage& stage) { return shelf.rigid(stage); };
+  drive::TableSource elastic = [this](const range::Stage& stage) { return shelf.elastic(stage); };
 };
 
 drive::Build build_with(int lobes) {
@@ -64,19 +62,19 @@ BENCHMARK(disc_cold)->Apply(by_lobes);
 void table_elastic(benchmark::State& state) {
   const drive::Build build = build_with(static_cast<int>(state.range(0)));
   const auto disc = drive::elastic_disc_of(build.last());
-  for (auto _ : state) benchmark::DoNotOptimize(drive::elastic_stage_table(build.last(), *disc, 1000).ok());
+  for (auto _ : state) benchmark::DoNotOptimize(drive::elastic_stage_table(build.last(), *disc).ok());
 }
 BENCHMARK(table_elastic)->Apply(by_lobes);
 
 void table_rigid(benchmark::State& state) {
   const drive::Build build = build_with(static_cast<int>(state.range(0)));
-  for (auto _ : state) benchmark::DoNotOptimize(drive::rigid_stage_table(build.last(), 1000).ok());
+  for (auto _ : state) benchmark::DoNotOptimize(drive::rigid_stage_table(build.last()).ok());
 }
 BENCHMARK(table_rigid)->Apply(by_lobes);
 
 void table_rough(benchmark::State& state) {
   const drive::Build build = build_with(static_cast<int>(state.range(0)));
-  for (auto _ : state) benchmark::DoNotOptimize(drive::rough_stage_table(build.last(), 1000).ok());
+  for (auto _ : state) benchmark::DoNotOptimize(drive::rough_stage_table(build.last()).ok());
 }
 BENCHMARK(table_rough)->Apply(by_lobes);
 
@@ -132,7 +130,7 @@ void size_whole_range(benchmark::State& state) {
   const auto wanted = requirement(900, static_cast<double>(state.range(0)) / 10);
   for (auto _ : state) {
     Workshop workshop;
-    benchmark::DoNotOptimize(sizing::size(wanted, range::demo_range(), {workshop.rigid, nullptr, nullptr}).chosen);
+    benchmark::DoNotOptimize(sizing::size(wanted, range::demo_range(), {workshop.rigid, nullptr}).chosen);
   }
 }
 BENCHMARK(size_whole_range)->ArgName("decirad/s")->Arg(10)->Arg(30)->Arg(90)->Unit(benchmark::kMillisecond);
@@ -141,7 +139,7 @@ void size_whole_range_kept(benchmark::State& state) {
   const auto wanted = requirement(900, static_cast<double>(state.range(0)) / 10);
   Workshop workshop;
   for (auto _ : state)
-    benchmark::DoNotOptimize(sizing::size(wanted, range::demo_range(), {workshop.rigid, nullptr, nullptr}).chosen);
+    benchmark::DoNotOptimize(sizing::size(wanted, range::demo_range(), {workshop.rigid, nullptr}).chosen);
 }
 BENCHMARK(size_whole_range_kept)->ArgName("decirad/s")->Arg(10)->Arg(30)->Arg(90)->Unit(benchmark::kMillisecond);
 

@@ -76,9 +76,8 @@ Result<Json> size(const Json& input, TableShelf& shelf) {
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range"}, job);
   if (!errors.empty()) return errors;
-  const sizing::Sources sources{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
-                                nullptr,
-                                [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); }};
+  const sizing::Sources sources{[&](const range::Stage& stage) { return shelf.rigid(stage); },
+                                [&](const range::Stage& stage) { return shelf.elastic(stage); }};
   return write(result::of(sizing::size(job.requirement, job.range(), sources), job.enquiry, job.requirement));
 }
 

@@ -92,20 +92,21 @@ Result<Json> mechanism_call(const Json& input, TableShelf& shelf) {
   if (!torque) return torque.errors();
   constexpr int kAngles = 12;
   constexpr int kPointsPerLobe = 24;
-  const std::vector<double> table_torques = drive::table_torques(*build, *torque);
+  const std::vector<double> torques = drive::torques_at_stages(*build, *torque);
   Json stages = Json::array();
   for (std::size_t i = 0; i < build->stages.size(); ++i) {
     const range::Stage& stage = *build->stages[i].stage;
     const Result<contact::ElasticDisc> disc = shelf.disc(stage);
     if (!disc) return disc.errors();
-    const auto table = shelf.elastic(stage, table_torques[i]);
+    const auto table = shelf.elastic(stage);
     if (!table) return table.errors();
-    Result<Json> forces = forces_json(*disc, stage, stage_torque(*build, i, *torque), (*table)->disc_loads, kAngles);
+    const auto shared = drive::shared_at(stage, **table, torques[i]);
+    Result<Json> forces = forces_json(*disc, stage, stage_torque(*build, i, *torque), shared->disc_loads, kAngles);
     if (!forces) return forces.errors();
     Json json{{"geometry", geometry_json(stage)},
               {"outline", points_json(mechanism::outline(stage.geometry, kPointsPerLobe))},
               {"torque", stage_torque(*build, i, *torque)},
-              {"largest", largest_json(**table, stage_torque(*build, i, *torque))}};
+              {"largest", largest_json(*shared, stage_torque(*build, i, *torque))}};
     json.update(*forces);
     stages.push_back(std::move(json));
   }
@@ -125,9 +126,10 @@ Result<Json> stress_call(const Json& input, TableShelf& shelf) {
   const range::Stage& stage = build->last();
   const Result<contact::ElasticDisc> disc = shelf.disc(stage);
   if (!disc) return disc.errors();
-  const auto table = shelf.elastic(stage, drive::table_torques(*build, *torque).back());
+  const auto table = shelf.elastic(stage);
   if (!table) return table.errors();
-  const double load = *torque * ((*table)->disc_loads.empty() ? 1 : (*table)->disc_loads.front());
+  const auto shared = drive::shared_at(stage, **table, *torque);
+  const double load = *torque * (shared->disc_loads.empty() ? 1 : shared->disc_loads.front());
   contact::ElasticSolver solver(*disc);
   const contact::Outcome outcome = solver.solve(crank, load);
   if (outcome != contact::Outcome::converged) return contact::outcome_error(outcome, load);

@@ -100,8 +100,8 @@ Result<Json> rate(const Json& input, TableShelf& shelf) {
   conditions.ambient = request.ambient;
   conditions.air_speed = request.air_speed;
   // The whole range at once needs quick tables; one build is worth discs that bend.
-  const drive::TableSource source = [&](const range::Stage& stage, double torque) {
-    return request.build ? shelf.elastic(stage, torque) : shelf.rigid(stage, torque);
+  const drive::TableSource source = [&](const range::Stage& stage) {
+    return request.build ? shelf.elastic(stage) : shelf.rigid(stage);
   };
   std::string model;
   Json rows = Json::array();

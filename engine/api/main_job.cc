@@ -62,11 +62,8 @@ Result<drive::Drive> chosen_drive(const Json& input, const Job& job, TableShelf&
     if (!given) return given.errors();
     choice = *given;
   }
-  const drive::TableSource bending = [&](const range::Stage& stage, double torque) {
-    return shelf.elastic(stage, torque);
-  };
-  const judge::ProofTables tables{[&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); },
-                                  bending, nullptr, bending};
+  const drive::TableSource bending = [&](const range::Stage& stage) { return shelf.elastic(stage); };
+  const judge::ProofTables tables{[&](const range::Stage& stage) { return shelf.rigid(stage); }, bending, bending};
   // Where it may stand decides before what it carries: the drive that would serve is shown, with what is missing.
   const Text not_offered{job.requirement.not_offered, {}};
   if (!choice) {

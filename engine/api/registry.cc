@@ -50,7 +50,9 @@ Result<Json> Registry::run(std::string_view name, const Json& input) const {
                                   : fmt::format("unknown call; did you mean '{}'?", near));
 }
 
-Session::Session() : shelf_(std::make_shared<TableShelf>()) { add_calls(registry_, shelf_); }
+Session::Session() : Session(std::make_shared<TableShelf>()) {}
+
+Session::Session(std::shared_ptr<TableShelf> shelf) : shelf_(std::move(shelf)) { add_calls(registry_, shelf_); }
 
 std::string answer(std::string_view request) { return Session().answer(request); }
 

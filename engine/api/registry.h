@@ -95,11 +95,13 @@ class Registry {
 
 class TableShelf;
 
-/// The engine with a memory for what is expensive and does not change: mesh tables by stage and torque. Answers do not
-/// depend on what was asked before. One session serves one thread at a time; make one for each.
+/// The engine with a memory for what is expensive and does not change: mesh tables by stage. Answers do not depend on
+/// what was asked before. One session serves one thread at a time; make one for each.
 class Session {
  public:
   Session();
+  /// @param shelf  not null; may be shared between sessions
+  explicit Session(std::shared_ptr<TableShelf> shelf);
   [[nodiscard]] const Registry& registry() const { return registry_; }
   /// Text in, text out, never throws: the result, or {"errors": [...]}.
   [[nodiscard]] std::string answer(std::string_view request) const;

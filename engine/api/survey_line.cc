@@ -9,7 +9,6 @@
 
 #include "engine/api/calls.h"
 #include "engine/api/currency.h"
-#include "engine/api/loss_tables.h"
 #include "engine/api/main_job.h"
 #include "engine/api/worth_asking.h"
 #include "engine/evidence/case_of.h"
@@ -36,18 +35,17 @@ result::LineFigures figures_of(const enquiry::Requirement& requirement) {
 
 /// What the present unit and the candidate take a year, as `compare` counts it.
 /// @param proved  on the mesh of the line
-void add_energy(const drive::Drive& proved, LossTables& losses, result::SurveyLine& out) {
+void add_energy(const drive::Drive& proved, TableShelf& shelf, result::SurveyLine& out) {
   if (!evidence::missing_of_incumbent(proved.requirement).empty() || !proved.motor) return;
-  std::optional<drive::Drive> bent;
-  if (!proved.tables.back()->elastic) {
-    Result<drive::Drive> made = losses.bent(proved);
-    if (!made) {
-      out.not_compared = fmt::format("the discs cannot be solved: {}", made.errors().front().message);
+  drive::Drive drive = proved;
+  for (std::size_t i = 0; i < drive.tables.size(); ++i) {
+    TableShelf::Table table = shelf.elastic(*drive.build.stages[i].stage);
+    if (!table) {
+      out.not_compared = fmt::format("the discs cannot be solved: {}", table.errors().front().message);
       return;
     }
-    bent = std::move(*made);
+    drive.tables[i] = std::move(*table);
   }
-  const drive::Drive& drive = bent ? *bent : proved;
   const evidence::Evaluation nominal = evidence::evaluate(drive, {});
   const Result<incumbent::GearUnit> unit = evidence::unit_beside(drive, nominal);
   if (!unit) {
@@ -63,13 +61,11 @@ void add_energy(const drive::Drive& proved, LossTables& losses, result::SurveyLi
 }
 
 Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const enquiry::Requirement& requirement,
-                        const range::Range& range, TableShelf& shelf, LossTables& losses, LineMesh mesh) {
-  const drive::TableSource rigid = [&](const range::Stage& stage, double torque) { return shelf.rigid(stage, torque); };
-  judge::ProofTables tables{
-      rigid, rigid, [&](const range::Stage& stage, double torque) { return shelf.rough(stage, torque); }, nullptr};
+                        const range::Range& range, TableShelf& shelf, LineMesh mesh) {
+  const drive::TableSource rigid = [&](const range::Stage& stage) { return shelf.rigid(stage); };
+  judge::ProofTables tables{rigid, rigid, nullptr};
   if (mesh == LineMesh::elastic)
-    tables.proof =
-        tables.bending = [&](const range::Stage& stage, double torque) { return shelf.elastic(stage, torque); };
+    tables.proof = tables.bending = [&](const range::Stage& stage) { return shelf.elastic(stage); };
   result::SurveyLine out;
   out.figures = figures_of(requirement);
   judge::Choice choice;
@@ -113,7 +109,7 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
   out.serves = standing.serves && choice.none.empty();
   out.under_condition = standing.conditions;
   out.failing = standing.failing;
-  if (offered) add_energy(*drive, losses, out);
+  if (offered) add_energy(*drive, shelf, out);
   out.mesh = drive->tables.back()->model;
   out.build_name = build.name();
   out.build = result::of(build);
@@ -124,36 +120,36 @@ Result<Json> prove_line(const Json& read, const enquiry::Enquiry& enquiry, const
   return write(out);
 }
 
-Result<Json> line_call(const Json& input, TableShelf& shelf, LossTables& losses) {
+Result<Json> line_call(const Json& input, TableShelf& shelf) {
   Job job;
   const Errors errors = read_job(input, {"enquiry", "range", "elastic"}, job);
   if (!errors.empty()) return errors;
-  const bool elastic = input.contains("elastic") && input["elastic"] == true;
-  return prove_line(input["enquiry"], job.enquiry, job.requirement, job.range(), shelf, losses,
-                    elastic ? LineMesh::elastic : LineMesh::rigid);
+  const bool rigid = input.contains("elastic") && input["elastic"] == false;
+  return prove_line(input["enquiry"], job.enquiry, job.requirement, job.range(), shelf,
+                    rigid ? LineMesh::rigid : LineMesh::elastic);
 }
 
 }  // namespace
 
 void add_survey_calls(Registry& registry, const std::shared_ptr<TableShelf>& shelf) {
-  registry.add(Call{
-      "survey_line", "One line of a plant's list, proved with rigid discs and answered in short.",
-      [shelf, losses = std::make_shared<LossTables>()](const Json& input) { return line_call(input, *shelf, *losses); },
-      [] {
-        return Json{{"type", "object"},
-                    {"properties",
-                     {{"enquiry", schema_of(model::describe<enquiry::Enquiry>())},
-                      {"range", {{"type", "object"}}},
-                      {"elastic", {{"type", "boolean"}}}}},
-                    {"required", Json::array({"enquiry"})}};
-      }});
+  registry.add(
+      Call{"survey_line",
+           "One line of a plant's list, proved and answered in short; with rigid discs where `elastic` is false.",
+           [shelf](const Json& input) { return line_call(input, *shelf); },
+           [] {
+             return Json{{"type", "object"},
+                         {"properties",
+                          {{"enquiry", schema_of(model::describe<enquiry::Enquiry>())},
+                           {"range", {{"type", "object"}}},
+                           {"elastic", {{"type", "boolean"}}}}},
+                         {"required", Json::array({"enquiry"})}};
+           }});
 }
 
 struct LineProver::State {
   std::optional<range::Range> own_range;
   LineMesh mesh = LineMesh::rigid;
-  TableShelf shelf;
-  std::shared_ptr<LossTables> losses;
+  std::shared_ptr<TableShelf> shelf;
 };
 
 LineProver::LineProver(std::unique_ptr<State> state) : state_(std::move(state)) {}
@@ -161,10 +157,10 @@ LineProver::~LineProver() = default;
 LineProver::LineProver(LineProver&&) noexcept = default;
 LineProver& LineProver::operator=(LineProver&&) noexcept = default;
 
-Result<LineProver> LineProver::open(const Json& range, LineMesh mesh, std::shared_ptr<LossTables> losses) {
+Result<LineProver> LineProver::open(const Json& range, LineMesh mesh, std::shared_ptr<TableShelf> shelf) {
   auto state = std::make_unique<State>();
   state->mesh = mesh;
-  state->losses = losses ? std::move(losses) : std::make_shared<LossTables>();
+  state->shelf = shelf ? std::move(shelf) : std::make_shared<TableShelf>();
   if (!range.is_null()) {
     Result<range::Range> own = read_range(range);
     if (!own) return own.errors();
@@ -182,7 +178,7 @@ Result<Json> LineProver::prove(const Json& input) {
   const Result<std::optional<range::Range>> converted = in_currency_of(*requirement, listed);
   if (!converted) return converted.errors();
   const range::Range& range = *converted ? **converted : listed;
-  Result<Json> out = prove_line(input, *enquiry, *requirement, range, state_->shelf, *state_->losses, state_->mesh);
+  Result<Json> out = prove_line(input, *enquiry, *requirement, range, *state_->shelf, state_->mesh);
   if (!out) return out;
   const std::string place = find_not_finite(*out);
   if (!place.empty()) return model_error(place, "", "this line has no finite answer; it lies outside the model");

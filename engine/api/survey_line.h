@@ -7,20 +7,20 @@
 
 namespace lobewise::api {
 
-/// Which mesh a line is proved with: rigid discs take milliseconds, discs that bend (as `prove` has them) about a
-/// second. The energy beside a present drive is always that of discs that bend.
+/// Which mesh a line is proved with: discs that bend, as `prove` has them, or rigid ones, a quick look. The energy
+/// beside a present drive is always that of discs that bend.
 enum class LineMesh { rigid, elastic };
 
-class LossTables;
+class TableShelf;
 
 /// Proves line after line of a list against one range. Keeps mesh tables between lines; an answer does not depend on
 /// what was asked before. Not shared between threads: one for each.
 class LineProver {
  public:
-  /// @param range   a range (SI), or null for the demo range. Errors: those of the range.
-  /// @param losses  may be shared by the provers of one list; null: its own
+  /// @param range  a range (SI), or null for the demo range. Errors: those of the range.
+  /// @param shelf  may be shared by the provers of one list; null: its own
   [[nodiscard]] static Result<LineProver> open(const Json& range, LineMesh mesh,
-                                               std::shared_ptr<LossTables> losses = nullptr);
+                                               std::shared_ptr<TableShelf> shelf = nullptr);
   ~LineProver();
   LineProver(LineProver&&) noexcept;
   LineProver& operator=(LineProver&&) noexcept;

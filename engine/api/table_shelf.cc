@@ -2,58 +2,80 @@
 
 #include <algorithm>
 
+#include "engine/api/json_io.h"
+#include "engine/drive/table_bytes.h"
+#include "engine/range/describe_range.h"
+#include "engine/table_version.h"
+
 namespace lobewise::api {
 namespace {
 
-constexpr std::size_t kMostTables = 400;  // a table is some 50 kB
-constexpr std::size_t kMostDiscs = 16;    // a disc is a few MB
+constexpr std::size_t kMostTables = 600;  // a table is some 100 kB
+constexpr std::size_t kMostDiscs = 8;     // a disc is a few MB
+
+/// What the mesh of a stage hangs on: not what it weighs and costs.
+range::Stage mesh_of(range::Stage stage) {
+  stage.price = stage.mass = 0;
+  return stage;
+}
+
+/// Everything that the table of bending discs follows from.
+std::string key_of(const range::Stage& stage) { return kTableVersion + write(mesh_of(stage)).dump(); }
 
 }  // namespace
 
-template <class Make>
-TableShelf::Table TableShelf::get(const range::Stage& stage, double torque, Kind kind, Make make) {
-  const auto found = std::find_if(tables_.begin(), tables_.end(), [&](const KeptTable& kept) {
-    return kept.torque == torque && kept.kind == kind && kept.stage == stage;
-  });
-  if (found != tables_.end()) {
-    tables_.splice(tables_.begin(), tables_, found);
-    return tables_.front().table;
+template <class Made>
+Result<std::shared_ptr<const Made>> TableShelf::get(Shelf<Made>& shelf, std::size_t most, const range::Stage& stage,
+                                                    Kind kind, const std::function<Result<Made>()>& make) {
+  std::shared_ptr<Kept<Made>> kept;
+  {
+    const std::lock_guard lock(mutex_);
+    const range::Stage mesh = mesh_of(stage);
+    const auto found = std::find_if(shelf.begin(), shelf.end(),
+                                    [&](const auto& other) { return other->kind == kind && other->stage == mesh; });
+    if (found != shelf.end()) {
+      shelf.splice(shelf.begin(), shelf, found);
+    } else {
+      shelf.push_front(std::make_shared<Kept<Made>>());
+      shelf.front()->stage = mesh;
+      shelf.front()->kind = kind;
+      if (shelf.size() > most) shelf.pop_back();
+    }
+    kept = shelf.front();
   }
-  Result<drive::StageTable> made = make();
-  if (!made) return made.errors();
-  tables_.push_front({stage, torque, kind, std::make_shared<const drive::StageTable>(std::move(*made))});
-  if (tables_.size() > kMostTables) tables_.pop_back();
-  return tables_.front().table;
+  const std::lock_guard lock(kept->making);
+  if (!kept->made) {
+    Result<Made> made = make();
+    if (!made) return made.errors();
+    kept->made = std::make_shared<const Made>(std::move(*made));
+  }
+  return kept->made;
 }
 
-TableShelf::Table TableShelf::rigid(const range::Stage& stage, double torque) {
-  return get(stage, torque, Kind::rigid, [&] { return drive::rigid_stage_table(stage, torque); });
+TableShelf::Table TableShelf::rigid(const range::Stage& stage) {
+  return get<drive::StageTable>(tables_, kMostTables, stage, Kind::rigid,
+                                [&] { return drive::rigid_stage_table(stage); });
 }
 
-TableShelf::Table TableShelf::rough(const range::Stage& stage, double torque) {
-  return get(stage, torque, Kind::rough, [&] { return drive::rough_stage_table(stage, torque); });
-}
-
-TableShelf::Table TableShelf::elastic(const range::Stage& stage, double torque) {
-  return get(stage, torque, Kind::elastic, [&]() -> Result<drive::StageTable> {
+TableShelf::Table TableShelf::elastic(const range::Stage& stage) {
+  return get<drive::StageTable>(tables_, kMostTables, stage, Kind::elastic, [&]() -> Result<drive::StageTable> {
+    const std::string key = keeper_ ? key_of(stage) : std::string();
+    if (keeper_)
+      if (const std::optional<std::string> bytes = keeper_->find(key))
+        if (std::optional<drive::StageTable> kept = drive::table_of_bytes(*bytes)) return std::move(*kept);
     const Result<contact::ElasticDisc> flexible = disc(stage);
     if (!flexible) return flexible.errors();
-    return drive::elastic_stage_table(stage, *flexible, torque);
+    Result<drive::StageTable> table = drive::elastic_stage_table(stage, *flexible);
+    if (table && keeper_) keeper_->keep(key, drive::bytes_of(*table));
+    return table;
   });
 }
 
 Result<contact::ElasticDisc> TableShelf::disc(const range::Stage& stage) {
-  const auto found =
-      std::find_if(discs_.begin(), discs_.end(), [&](const KeptDisc& kept) { return kept.stage == stage; });
-  if (found != discs_.end()) {
-    discs_.splice(discs_.begin(), discs_, found);
-    return discs_.front().disc;
-  }
-  Result<contact::ElasticDisc> made = drive::elastic_disc_of(stage);
-  if (!made) return made.errors();
-  discs_.push_front({stage, *made});
-  if (discs_.size() > kMostDiscs) discs_.pop_back();
-  return made;
+  const Result<std::shared_ptr<const contact::ElasticDisc>> found = get<contact::ElasticDisc>(
+      discs_, kMostDiscs, stage, Kind::elastic, [&] { return drive::elastic_disc_of(stage); });
+  if (!found) return found.errors();
+  return **found;
 }
 
 }  // namespace lobewise::api

@@ -1,41 +1,49 @@
 #pragma once
-// Mesh tables that were built already. They follow from the stage and the torque alone, so keeping them changes no
-// result.
+// Mesh tables that were built already, one a stage and kind. They follow from the stage alone, so keeping them changes
+// no result.
 
+#include <functional>
 #include <list>
 #include <memory>
+#include <mutex>
 
+#include "engine/api/table_keeper.h"
 #include "engine/drive/stage_table.h"
 
 namespace lobewise::api {
 
-/// Not shared between threads. Keeps the most recent ones.
+/// Keeps the most recent ones; may be shared between threads, which then wait for each other only for the same table.
 class TableShelf {
  public:
+  /// @param keeper  where bending discs outlive the program; null: nowhere
+  explicit TableShelf(std::shared_ptr<TableKeeper> keeper = nullptr) : keeper_(std::move(keeper)) {}
   using Table = Result<std::shared_ptr<const drive::StageTable>>;
-  [[nodiscard]] Table rigid(const range::Stage& stage, double torque);
-  [[nodiscard]] Table rough(const range::Stage& stage, double torque);
-  [[nodiscard]] Table elastic(const range::Stage& stage, double torque);
+  [[nodiscard]] Table rigid(const range::Stage& stage);
+  [[nodiscard]] Table elastic(const range::Stage& stage);
   /// The flexible discs of a stage.
   [[nodiscard]] Result<contact::ElasticDisc> disc(const range::Stage& stage);
 
  private:
-  enum class Kind { rough, rigid, elastic };
-  struct KeptTable {
+  enum class Kind { rigid, elastic };
+  /// What follows from a stage, made by the first who asks.
+  template <class Made>
+  struct Kept {
     range::Stage stage;
-    double torque;
-    Kind kind;
-    std::shared_ptr<const drive::StageTable> table;
+    Kind kind = Kind::elastic;
+    std::mutex making;
+    std::shared_ptr<const Made> made;
   };
-  struct KeptDisc {
-    range::Stage stage;
-    contact::ElasticDisc disc;
-  };
-  template <class Make>
-  Table get(const range::Stage& stage, double torque, Kind kind, Make make);
+  template <class Made>
+  using Shelf = std::list<std::shared_ptr<Kept<Made>>>;  ///< most recent first
 
-  std::list<KeptTable> tables_;  ///< most recent first
-  std::list<KeptDisc> discs_;
+  template <class Made>
+  Result<std::shared_ptr<const Made>> get(Shelf<Made>& shelf, std::size_t most, const range::Stage& stage, Kind kind,
+                                          const std::function<Result<Made>()>& make);
+
+  std::shared_ptr<TableKeeper> keeper_;
+  std::mutex mutex_;  ///< of the lists
+  Shelf<drive::StageTable> tables_;
+  Shelf<contact::ElasticDisc> discs_;
 };
 
 }  // namespace lobewise::api

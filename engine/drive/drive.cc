@@ -70,10 +70,10 @@ Running Drive::running(const enquiry::Block& block, const Coefficients& c) const
   return now;
 }
 
-std::vector<double> table_torques(const Build& build, double torque) {
+std::vector<double> torques_at_stages(const Build& build, double torque) {
   std::vector<double> torques(build.stages.size());
   for (std::size_t i = torques.size(); i-- > 0;) {
-    torques[i] = table_torque(torque);
+    torques[i] = torque;
     torque /= build.stages[i].stage->geometry.lobes * guessed_efficiency(build);
   }
   return torques;
@@ -94,7 +94,7 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
   const range::OutputShaft& shaft = build.frame().output;
   take(shaft.bearing_inside, "output.bearing_inside", drive.output_inside);
   take(shaft.bearing_outside, "output.bearing_outside", drive.output_outside);
-  const std::vector<double> torques = table_torques(build, requirement.torque);
+  const std::vector<double> torques = torques_at_stages(build, requirement.torque);
   drive.tables.resize(build.stages.size());
   for (std::size_t i = build.stages.size(); i-- > 0;) {
     const range::Stage& stage = *build.stages[i].stage;
@@ -102,9 +102,9 @@ Result<Drive> assemble(const enquiry::Requirement& requirement, const Build& bui
     take(stage.eccentric_bearing, "stage.eccentric_bearing", bearings.eccentric);
     take(stage.input_bearing, "stage.input_bearing", bearings.input);
     drive.bearings.insert(drive.bearings.begin(), bearings);
-    Result<std::shared_ptr<const StageTable>> table = tables(stage, torques[i]);
+    Result<std::shared_ptr<const StageTable>> table = tables(stage);
     if (table)
-      drive.tables[i] = std::move(*table);
+      drive.tables[i] = shared_at(stage, **table, torques[i]);
     else
       errors.insert(errors.end(), table.errors().begin(), table.errors().end());
   }

@@ -21,7 +21,7 @@ namespace lobewise::drive {
 using Tables = std::vector<std::shared_ptr<const StageTable>>;
 
 /// Where stage tables come from; the caller may keep them (they cost most of a proof).
-using TableSource = std::function<Result<std::shared_ptr<const StageTable>>(const range::Stage& stage, double torque)>;
+using TableSource = std::function<Result<std::shared_ptr<const StageTable>>(const range::Stage& stage)>;
 
 struct StageBearings {
   strength::RollingBearing eccentric, input;
@@ -60,8 +60,8 @@ struct Speeds {
 /// Poles of motors, the usual ones first.
 inline constexpr std::array<int, 4> kUsualPoles{4, 6, 2, 8};
 
-/// Torque that the mesh table of every stage is built around when a build delivers `torque` [N m].
-[[nodiscard]] std::vector<double> table_torques(const Build& build, double torque);
+/// Torque of every stage when a build delivers `torque`, its losses guessed: at which its discs share [N m].
+[[nodiscard]] std::vector<double> torques_at_stages(const Build& build, double torque);
 
 /// The usual fill of the frame, a motor that carries the load and starts it in a hall at kNormalTemperature; a drive
 /// that stands there bounds the torques that were assumed. Cold mornings choose nothing: findings judge them.

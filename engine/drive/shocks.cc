@@ -194,7 +194,7 @@ Torsion torsion_of(const Drive& drive, const Coefficients& c) {
     const double to_output = behind * stage.geometry.lobes;
     out.motor_inertia += stage.input_inertia * to_output * to_output;
     compliance += 1 / (drive.tables[i]->stiffness(torque) * c.stiffness_factor * behind * behind);
-    out.lost_motion += drive.tables[i]->lost_motion * c.play_factor / behind;
+    out.lost_motion += drive.tables[i]->lost_motion(torque) * c.play_factor / behind;
     torque /= stage.geometry.lobes;
   }
   out.mesh_stiffness = 1 / compliance;

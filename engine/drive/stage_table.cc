@@ -8,7 +8,6 @@
 #include "engine/base/constants.h"
 #include "engine/contact/mesh_solver.h"
 #include "engine/contact/mesh_stiffness.h"
-#include "engine/drive/coarse_table.h"
 #include "engine/range/bearing.h"
 #include "engine/strength/bearing_life.h"
 #include "engine/strength/disc_share.h"
@@ -18,16 +17,19 @@
 namespace lobewise::drive {
 namespace {
 
-/// Torques that are solved, shares of the reference torque. Up to a jam several times the working torque.
-constexpr double kRigidShares[] = {0.05, 0.15, 0.4, 0.5, 0.65, 0.9, 1.2, 1.6, 2.5, 5.0, 8.0};
-constexpr double kRoughShares[] = {0.3, 1.0, 3.0};
-constexpr double kElasticShares[] = {0.05, 0.2, 0.6, 1.1, 2.5, 6.0};
-constexpr double kCoarseShares[] = {0.2, 0.4, 0.6, 0.85, 1.1, 1.5, 2.2, 3.0};
+/// Torques that are solved, shares of the reference torque: from idling to a jam at several times what a stage carries
+/// for good, closest where stages work.
+constexpr double kShares[] = {0.01, 0.025, 0.05, 0.1, 0.16, 0.24, 0.36, 0.52, 0.75, 1.1, 1.7, 2.8, 4.5};
+constexpr double kRoughShares[] = {0.05, 0.25, 0.8, 2.5};
+/// The same for reversals: lost motion is asked for at kLostMotionShare of what a stage carries.
+constexpr double kReversalShares[] = {3e-4, 8e-4, 2e-3, 5e-3, 0.012, 0.03, 0.08, 0.2};
+constexpr double kReversalAngle = 0.1;
+/// About what stages are rated at, share of the reference torque.
+constexpr double kRatedShare = 0.4;
 /// Crank angles over a whole turn at least.
 constexpr int kRigidPhases = 11;
 constexpr int kRoughPhases = 3;
 constexpr int kElasticPhases = 7;
-constexpr int kCoarsePhases = 5;
 /// Share of the largest force below which a contact does not count as carrying.
 constexpr double kCarries = 1e-3;
 
@@ -62,9 +64,6 @@ class RigidMesh {
   [[nodiscard]] double ring_radius(int roller) const { return disc().ring.radius[static_cast<std::size_t>(roller)]; }
   [[nodiscard]] contact::Equilibrium equilibrium() const { return solver_.equilibrium(0); }
   [[nodiscard]] double rotation() const { return solver_.output_rotation(); }
-  [[nodiscard]] Result<double> lost_motion(double torque) {
-    return contact::lost_motion(solver_, contact::Level::l2, 0.1, torque);
-  }
 
  private:
   [[nodiscard]] const contact::DiscLoads& disc() const { return solver_.discs().front(); }
@@ -87,7 +86,6 @@ class ElasticMesh {
   [[nodiscard]] double ring_radius(int roller) const { return disc().ring_radius[static_cast<std::size_t>(roller)]; }
   [[nodiscard]] contact::Equilibrium equilibrium() const { return solver_.equilibrium(0); }
   [[nodiscard]] double rotation() const { return solver_.output_rotation(); }
-  [[nodiscard]] Result<double> lost_motion(double torque) { return contact::lost_motion(solver_, 0.1, torque); }
 
  private:
   [[nodiscard]] const contact::ElasticLoads& disc() const { return solver_.discs().front(); }
@@ -148,11 +146,10 @@ double mean_pin_compliance(const range::Stage& stage) {
 /// Derived, docs/theory/shaft.md.
 constexpr double kBendingOverRigid = 3;
 
-/// Torque of each disc over the mean, from the stiffness of the mesh at the reference torque and of the pins at the
-/// levers of the discs. The supporting ring is taken to stand as far behind the last disc as the flange before the
+/// Torque of each disc over the mean, from the stiffness of the mesh at a torque and of the pins at the levers of the
+/// discs. The supporting ring is taken to stand as far behind the last disc as the flange before the
 /// first (common practice, no source).
-/// @param counted  bending of a pin that the mesh's rotation holds already [m/N]
-std::vector<double> loads_of_discs(const range::Stage& stage, const StageTable& table, double counted) {
+std::vector<double> loads_of_discs(const range::Stage& stage, const StageTable& table, double torque) {
   const mechanism::StageGeometry& g = stage.geometry;
   if (g.discs < 2 || !(stage.pin_lever_near > 0) || !(stage.output_pin_radius > 0)) return {};
   const double length = stage.pin_lever_near + stage.pin_lever_far;
@@ -162,56 +159,96 @@ std::vector<double> loads_of_discs(const range::Stage& stage, const StageTable& 
         strength::pin_compliance_at(2 * stage.output_pin_radius, disc_lever(stage, disc), length, pin_support(stage));
     pins.push_back(strength::pin_turn(compliance, g.pins, g.pin_circle_radius));
   }
-  const double turn = (table.elastic ? 1 : kBendingOverRigid) * g.discs / table.stiffness(table.reference_torque);
+  const double turn = (table.elastic ? 1 : kBendingOverRigid) * g.discs / table.stiffness(torque);
+  // What the rotation of the mesh holds already: rigid discs stand on rigid pins.
+  const double counted = table.elastic ? mean_pin_compliance(stage) : 0;
   const double mesh = turn - strength::pin_turn(counted, g.pins, g.pin_circle_radius);
   return strength::disc_shares(mesh, pins);
 }
 
-/// @param counted  bending of an output pin that the mesh itself counts [m/N]
 template <class Mesh>
-Result<StageTable> solve_table(Mesh& mesh, const range::Stage& stage, double reference_torque,
-                               std::span<const double> shares, int fewest_phases, double counted) {
+Result<std::vector<Reversal>> reversals_of(Mesh& mesh, double reference_torque) {
+  std::vector<Reversal> list;
+  const auto turn = [&](double torque, double& into) {
+    const contact::Outcome outcome = mesh.solve(kReversalAngle, torque);
+    into = mesh.rotation();
+    return outcome;
+  };
+  for (const double share : kReversalShares) list.push_back({share * reference_torque});
+  // All of one direction first: the last solution is near the next one.
+  for (const double sign : {1.0, -1.0})
+    for (Reversal& r : list)
+      if (const contact::Outcome outcome = turn(sign * r.torque, sign > 0 ? r.forward : r.backward);
+          outcome != contact::Outcome::converged)
+        return Errors{contact::outcome_error(outcome, sign * r.torque)};
+  return list;
+}
+
+/// The mesh at each of some rising torques. Where `enough` of them are solved, one that cannot be ends the list.
+template <class Mesh>
+Result<std::vector<MeshLevel>> solve_levels(Mesh& mesh, const range::Stage& stage, const std::vector<double>& torques,
+                                            std::size_t enough, int fewest_phases) {
   const contact::CrankTurn turn(stage.geometry, fewest_phases);
-  StageTable table;
-  table.elastic = Mesh::kBends;
-  table.reference_torque = reference_torque;
-  for (double share : shares) table.levels.push_back(empty_level(stage.geometry, turn, share * reference_torque));
+  std::vector<MeshLevel> levels;
+  for (const double torque : torques) levels.push_back(empty_level(stage.geometry, turn, torque));
   Errors errors;
   const auto solve = [&](int phase, std::size_t i) {
-    if (i >= table.levels.size() || !errors.empty()) return;
-    MeshLevel& level = table.levels[i];
+    if (i >= levels.size() || !errors.empty()) return;
+    MeshLevel& level = levels[i];
     const contact::Outcome outcome = mesh.solve(turn.crank(phase), level.torque);
     if (outcome == contact::Outcome::converged)
       record(mesh, stage.geometry, turn, phase, level);
-    else if (shares[i] > 1.05 && i >= 3)
-      table.levels.resize(i);  // far above the working torque a contact may leave the law; what lies below is sound
+    else if (i >= enough)
+      levels.resize(i);
     else
       errors.push_back(contact::outcome_error(outcome, level.torque));
   };
   if (Mesh::kAngleFirst) {
     for (int phase = 0; phase < turn.phases(); ++phase)
-      for (std::size_t i = 0; i < shares.size(); ++i) solve(phase, i);
+      for (std::size_t i = 0; i < torques.size(); ++i) solve(phase, i);
   } else {
-    for (std::size_t i = 0; i < shares.size(); ++i)
+    for (std::size_t i = 0; i < torques.size(); ++i)
       for (int phase = 0; phase < turn.phases(); ++phase) solve(phase, i);
   }
   if (!errors.empty()) return errors;
-  for (MeshLevel& level : table.levels) complete(stage, level);
-  const Result<double> lost = mesh.lost_motion(reference_torque);
-  if (!lost) return lost.errors();
-  table.lost_motion = *lost;
-  table.turned_back = mesh.rotation();  // of the second of both torques
-  table.disc_loads = loads_of_discs(stage, table, counted);
+  for (MeshLevel& level : levels) complete(stage, level);
+  return levels;
+}
+
+template <class Mesh>
+Result<StageTable> solve_table(Mesh& mesh, const range::Stage& stage, std::span<const double> shares,
+                               int fewest_phases) {
+  StageTable table;
+  table.elastic = Mesh::kBends;
+  table.reference_torque = reference_torque(stage);
+  std::vector<double> torques;
+  for (const double share : shares) torques.push_back(share * table.reference_torque);
+  // Far above what a stage works at a contact may leave the law; what lies below is sound.
+  const auto enough = std::find_if(shares.begin(), shares.end(), [](double share) { return share > 1; });
+  Result<std::vector<MeshLevel>> levels =
+      solve_levels(mesh, stage, torques, static_cast<std::size_t>(enough - shares.begin()), fewest_phases);
+  if (!levels) return levels.errors();
+  table.levels = std::move(*levels);
+  Result<std::vector<Reversal>> reversals = reversals_of(mesh, table.reference_torque);
+  if (!reversals) return reversals.errors();
+  table.reversals = std::move(*reversals);
+  table.disc_loads = loads_of_discs(stage, table, kRatedShare * table.reference_torque);
   return table;
 }
 
-Result<StageTable> rigid_table(const range::Stage& stage, double reference_torque, std::span<const double> shares,
-                               int fewest_phases) {
+template <class Mesh>
+Result<MeshLevel> solve_level(Mesh& mesh, const range::Stage& stage, double torque, int fewest_phases) {
+  Result<std::vector<MeshLevel>> levels = solve_levels(mesh, stage, {torque}, 1, fewest_phases);
+  if (!levels) return levels.errors();
+  return std::move(levels->front());
+}
+
+Result<StageTable> rigid_table(const range::Stage& stage, std::span<const double> shares, int fewest_phases) {
   const contact::MeshModel model = mesh_model(stage);
   const Errors errors = contact::check_model(model);
   if (!errors.empty()) return errors;
   RigidMesh mesh(model);
-  Result<StageTable> table = solve_table(mesh, stage, reference_torque, shares, fewest_phases, 0);
+  Result<StageTable> table = solve_table(mesh, stage, shares, fewest_phases);
   if (table)
     table->model =
         "Rigid discs, elastic contacts, torque through the output pins (level L2, log law): single lobe forces and "
@@ -303,7 +340,7 @@ namespace {
 
 /// Torque at which `figure` of a level reaches a value, straight between the levels and from the origin.
 template <class Figure>
-double where_reached(const std::vector<MeshLevel>& levels, double value, Figure figure) {
+double where_reached(const Levels& levels, double value, Figure figure) {
   if (value <= figure(levels.front())) return levels.front().torque * value / figure(levels.front());
   for (std::size_t i = 1; i < levels.size(); ++i) {
     const double below = figure(levels[i - 1]), above = figure(levels[i]);
@@ -337,39 +374,58 @@ double StageTable::stiffness(double torque) const {
   return 0.5 * torque / (at(torque, &MeshLevel::rotation) - at(0.5 * torque, &MeshLevel::rotation));
 }
 
-double table_torque(double torque) { return std::pow(10.0, std::round(20 * std::log10(torque)) / 20); }
-
-Result<StageTable> rigid_stage_table(const range::Stage& stage, double reference_torque) {
-  return rigid_table(stage, reference_torque, kRigidShares, kRigidPhases);
+double StageTable::turned(double torque) const {
+  const double size = std::abs(torque);
+  const auto above =
+      std::find_if(reversals.begin() + 1, reversals.end() - 1, [&](const Reversal& r) { return r.torque >= size; });
+  const Reversal &low = *(above - 1), &high = *above;
+  const auto turn = [&](const Reversal& r) { return torque < 0 ? r.backward : r.forward; };
+  return turn(low) + (size - low.torque) / (high.torque - low.torque) * (turn(high) - turn(low));
 }
 
-Result<StageTable> rough_stage_table(const range::Stage& stage, double reference_torque) {
-  return rigid_table(stage, reference_torque, kRoughShares, kRoughPhases);
+double StageTable::lost_motion(double torque) const {
+  return turned(kLostMotionShare * torque) - turned(-kLostMotionShare * torque);
+}
+
+double reference_torque(const range::Stage& stage) {
+  const contact::CycleForces unit = contact::equal_stiffness_cycle(stage.geometry, 1);
+  const double pressure = contact::hardest_lobe_contact(stage.geometry, unit.flank, contact::Elastic{}, false).pressure;
+  const double times = strength::kFatigueLimitPressure / pressure;
+  return stage.geometry.discs * times * times;
+}
+
+Result<StageTable> rigid_stage_table(const range::Stage& stage) { return rigid_table(stage, kShares, kRigidPhases); }
+
+Result<StageTable> rough_stage_table(const range::Stage& stage) {
+  return rigid_table(stage, kRoughShares, kRoughPhases);
+}
+
+std::shared_ptr<const StageTable> shared_at(const range::Stage& stage, const StageTable& table, double torque) {
+  auto out = std::make_shared<StageTable>(table);
+  if (!table.disc_loads.empty()) out->disc_loads = loads_of_discs(stage, table, torque);
+  return out;
 }
 
 Result<contact::ElasticDisc> elastic_disc_of(const range::Stage& stage) {
   return contact::ElasticDisc::build(elastic_model(stage));
 }
 
-Result<StageTable> coarse_bending_table(const range::Stage& stage, double reference_torque) {
-  contact::ElasticModel model = elastic_model(stage);
-  // Half the recommended intervals where lobes are few, the fewest there are where they are many.
-  model.intervals_per_lobe = std::max(4, 70 / stage.geometry.lobes);
-  model.layers = 1;
-  const Result<contact::ElasticDisc> disc = contact::ElasticDisc::build(model);
-  if (!disc) return disc.errors();
-  ElasticMesh mesh(*disc);
-  Result<StageTable> table =
-      solve_table(mesh, stage, reference_torque, kCoarseShares, kCoarsePhases, mean_pin_compliance(stage));
-  if (table) table->model = "Discs that bend on a coarse mesh (level L4): for losses.";
-  return table;
+Result<MeshLevel> rigid_level(const range::Stage& stage, double torque) {
+  const contact::MeshModel model = mesh_model(stage);
+  const Errors errors = contact::check_model(model);
+  if (!errors.empty()) return errors;
+  RigidMesh mesh(model);
+  return solve_level(mesh, stage, torque, kRigidPhases);
 }
 
-Result<StageTable> elastic_stage_table(const range::Stage& stage, const contact::ElasticDisc& disc,
-                                       double reference_torque) {
+Result<MeshLevel> elastic_level(const range::Stage& stage, const contact::ElasticDisc& disc, double torque) {
   ElasticMesh mesh(disc);
-  Result<StageTable> table =
-      solve_table(mesh, stage, reference_torque, kElasticShares, kElasticPhases, mean_pin_compliance(stage));
+  return solve_level(mesh, stage, torque, kElasticPhases);
+}
+
+Result<StageTable> elastic_stage_table(const range::Stage& stage, const contact::ElasticDisc& disc) {
+  ElasticMesh mesh(disc);
+  Result<StageTable> table = solve_table(mesh, stage, kShares, kElasticPhases);
   if (table) {
     table->model =
         "Discs that bend on the rollers of their eccentric bearings, torque through the output pins (level L4); rigid "

@@ -1,7 +1,7 @@
 #pragma once
-// Everything about the mesh of one stage that later questions need, at a few torques: forces, pressures, sliding, life.
-// It depends on the geometry only, so it is built once per stage and shared by every duty block, temperature and sample
-// of what is uncertain.
+// Everything about the mesh of one stage that later questions need, from idling to a jam: forces, pressures, sliding,
+// life. It depends on the geometry only, so it is built once per stage and shared by every machine, duty block,
+// temperature and sample of what is uncertain.
 
 #include <memory>
 #include <string>
@@ -44,15 +44,37 @@ struct MeshLevel {
 /// @param level  with its forces; no lives without load (infinite)
 void complete(const range::Stage& stage, MeshLevel& level);
 
+/// How far the output stands behind the ideal under a small torque, and under the same torque the other way.
+struct Reversal {
+  double torque = 0;                 ///< > 0 [N m]
+  double forward = 0, backward = 0;  ///< [rad]
+};
+
+/// Copies share what they hold.
+class Levels {
+ public:
+  Levels(std::vector<MeshLevel> list = {}) : list_(std::make_shared<const std::vector<MeshLevel>>(std::move(list))) {}
+  using Iterator = std::vector<MeshLevel>::const_iterator;
+  [[nodiscard]] Iterator begin() const { return list_->begin(); }
+  [[nodiscard]] Iterator end() const { return list_->end(); }
+  [[nodiscard]] const MeshLevel& front() const { return list_->front(); }
+  [[nodiscard]] const MeshLevel& back() const { return list_->back(); }
+  [[nodiscard]] const MeshLevel& operator[](std::size_t i) const { return (*list_)[i]; }
+  [[nodiscard]] std::size_t size() const { return list_->size(); }
+
+ private:
+  std::shared_ptr<const std::vector<MeshLevel>> list_;
+};
+
 struct StageTable {
-  std::string model;              ///< in words: which mesh model
-  bool elastic = false;           ///< the discs bend
-  std::vector<MeshLevel> levels;  ///< torque rising
-  double lost_motion = 0;         ///< at +-3 % of the reference torque [rad]
-  double turned_back = 0;         ///< rotation at -3 % of it [rad]
-  double reference_torque = 0;    ///< [N m]
-  /// Torque of each disc over the mean of all, the disc beside the flange first; empty: all alike. What is tabulated of
-  /// one disc belongs to disc d at `disc_loads[d]` times the torque of the stage.
+  std::string model;                ///< in words: which mesh model
+  bool elastic = false;             ///< the discs bend
+  Levels levels;                    ///< torque rising
+  std::vector<Reversal> reversals;  ///< torque rising; crank angle kReversalAngle
+  double reference_torque = 0;      ///< `reference_torque` of the stage [N m]
+  /// Torque of each disc over the mean of all at the torque of `shared_at`, until then where stages are rated, at two
+  /// fifths of the reference torque; the disc beside the flange first; empty: all alike. What is tabulated of one disc
+  /// belongs to disc d at `disc_loads[d]` times the torque of the stage.
   std::vector<double> disc_loads;
 
   /// Torque of the disc that carries most over the mean: its peaks are those at so many times the torque.
@@ -77,7 +99,15 @@ struct StageTable {
   [[nodiscard]] Between between(double torque) const;
   /// Torsional stiffness of the stage at its output between half and full `torque` [N m/rad].
   [[nodiscard]] double stiffness(double torque) const;
+  /// How far the output stands behind the ideal under `torque` of either sign, |torque| > 0: linear between the
+  /// reversals and beyond them [rad].
+  [[nodiscard]] double turned(double torque) const;
+  /// Between +-kLostMotionShare of `torque` > 0 [rad].
+  [[nodiscard]] double lost_motion(double torque) const;
 };
+
+/// Lost motion is what lies between so many shares of the torque either way. Common practice, no source.
+inline constexpr double kLostMotionShare = 0.03;
 
 /// From the flange to the middle of a disc, the one beside the flange first [m].
 [[nodiscard]] double disc_lever(const range::Stage& stage, int disc);
@@ -91,24 +121,31 @@ struct PinLoad {
 /// @param torque  of the whole stage [N m]
 [[nodiscard]] PinLoad hardest_pin(const range::Stage& stage, const StageTable& table, double torque);
 
-/// Torque that a table is built around: the next number of the series R20 (ISO 3), so that neighbouring torques share a
-/// table and the result does not depend on what was asked before.
-[[nodiscard]] double table_torque(double torque);
+/// Torque around which the mesh of a stage is solved: its hardest lobe contact would reach
+/// strength::kFatigueLimitPressure if every contact were equally stiff (contact::equal_stiffness_cycle), of the whole
+/// stage [N m].
+[[nodiscard]] double reference_torque(const range::Stage& stage);
 
-/// Solves the mesh of a stage at a few shares of a reference torque (5 % to 800 %), rigid discs with torque through the
+/// Solves the mesh of a stage at shares of its reference torque from 1 % to 450 %, rigid discs with torque through the
 /// output pins (level l2), log law: quick, for looking at many builds.
-/// @param reference_torque  of the whole stage > 0 [N m]
 /// Errors: the geometry cannot be solved, with its reason.
-[[nodiscard]] Result<StageTable> rigid_stage_table(const range::Stage& stage, double reference_torque);
+[[nodiscard]] Result<StageTable> rigid_stage_table(const range::Stage& stage);
 
-/// As `rigid_stage_table` at three torques and three crank angles, a tenth of the work: good to reject what is far too
-/// small, for nothing else.
-[[nodiscard]] Result<StageTable> rough_stage_table(const range::Stage& stage, double reference_torque);
+/// As `rigid_stage_table` at four torques and three crank angles, a tenth of the work: to compare two geometries.
+[[nodiscard]] Result<StageTable> rough_stage_table(const range::Stage& stage);
 
-/// Flexibility of the discs of a stage as its range describes them; expensive, worth keeping.
+/// The table with the discs sharing as they do at `torque` > 0 of the stage: the stiffer the mesh, the less alike.
+[[nodiscard]] std::shared_ptr<const StageTable> shared_at(const range::Stage& stage, const StageTable& table,
+                                                          double torque);
+
+/// Flexibility of the discs of a stage as its range describes them; expensive.
 [[nodiscard]] Result<contact::ElasticDisc> elastic_disc_of(const range::Stage& stage);
 /// As `rigid_stage_table`, with discs that bend on the rollers of their eccentric bearings (level l4).
-[[nodiscard]] Result<StageTable> elastic_stage_table(const range::Stage& stage, const contact::ElasticDisc& disc,
-                                                     double reference_torque);
+[[nodiscard]] Result<StageTable> elastic_stage_table(const range::Stage& stage, const contact::ElasticDisc& disc);
+
+/// The mesh solved at one torque > 0 of the stage, which the tables interpolate. Errors: it cannot be solved there.
+[[nodiscard]] Result<MeshLevel> rigid_level(const range::Stage& stage, double torque);
+[[nodiscard]] Result<MeshLevel> elastic_level(const range::Stage& stage, const contact::ElasticDisc& disc,
+                                              double torque);
 
 }  // namespace lobewise::drive

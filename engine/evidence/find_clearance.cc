@@ -87,7 +87,7 @@ void write_preload(const Drive& drive, std::size_t index, const BodyTemperatures
   range::Stage warm = drawn;
   warm.geometry.radius_offset = drive::radius_offset_at(drawn, at, c);
   const double torque = drive.requirement.torque / drive.build.ratio_behind(index);
-  const auto before = drive::rough_stage_table(drawn, torque), after = drive::rough_stage_table(warm, torque);
+  const auto before = drive::rough_stage_table(drawn), after = drive::rough_stage_table(warm);
   if (!before || !after) return;
   const double carry = after->at(torque, &drive::MeshLevel::loaded_mean);
   const double life =

@@ -344,11 +344,12 @@ void write_stiffness(const Drive& drive, const drive::Coefficients& c, const dri
   std::vector<double> forward, back, behind;
   for (std::size_t i = 0; i < drive.build.stages.size(); ++i) {
     const drive::StageTable& table = *drive.tables[i];
-    forward.push_back(table.lost_motion + table.turned_back);
-    back.push_back(table.turned_back);
+    const double torque = drive::kLostMotionShare * drive.requirement.torque / drive.build.ratio_behind(i);
+    forward.push_back(table.turned(torque));
+    back.push_back(table.turned(-torque));
     behind.push_back(drive.build.ratio_behind(i));
   }
-  formula::record(working, "phi_l", "turn of the output between +3 % and -3 % of the torque the meshes were solved for",
+  formula::record(working, "phi_l", "turn of the output between +3 % and -3 % of the torque at full load",
                   Quantity::angle,
                   input("f_j", "factor on the play", c.play_factor) *
                       sum((formula::inputs("beta_f", "solved turn of each stage at +3 %", forward, Quantity::angle) -

@@ -31,7 +31,7 @@ void learn(const sizing::Candidate& rigid, const sizing::Candidate& bent, Needed
 
 Result<drive::Drive> best_drive(const enquiry::Requirement& requirement, const range::Range& range,
                                 const ProofTables& tables, Choice& choice) {
-  const sizing::Sources sources{tables.rigid, tables.rough, tables.bending};
+  const sizing::Sources sources{tables.rigid, tables.bending};
   sizing::Search search(requirement, range, sources);
   constexpr int kMostTried = 4;
   std::optional<sizing::Candidate> first;

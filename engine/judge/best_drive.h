@@ -9,7 +9,6 @@ namespace lobewise::judge {
 struct ProofTables {
   drive::TableSource rigid;  ///< for looking at many builds
   drive::TableSource proof;  ///< for the proof itself, usually with discs that bend
-  drive::TableSource rough;  ///< to reject by (sizing::Search); may be empty
   /// Discs that bend, tried before a build is refused on rigid ones; may be empty.
   drive::TableSource bending;
 };

@@ -97,7 +97,7 @@ class Asker {
     return requirement ? with(*requirement) : std::nullopt;
   }
   std::optional<Margins> with(const enquiry::Requirement& requirement) const {
-    const auto tables = [this](const range::Stage& stage, double) -> Result<std::shared_ptr<const drive::StageTable>> {
+    const auto tables = [this](const range::Stage& stage) -> Result<std::shared_ptr<const drive::StageTable>> {
       for (std::size_t i = 0; i < drive_.tables.size(); ++i)
         if (drive_.build.stages[i].stage == &stage) return drive_.tables[i];
       return model_error("build", "", "no table");

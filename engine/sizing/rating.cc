@@ -2,18 +2,9 @@
 
 #include <algorithm>
 
-#include "engine/contact/cycle_forces.h"
-#include "engine/range/bearing.h"
 #include "engine/sizing/rater.h"
 
 namespace lobewise::sizing {
-namespace {
-
-/// C over the load of the eccentric bearing at the reference torque: 10 000 h at 1450 1/min come out at C/P = 7.7.
-constexpr double kReferenceLoadRatio = 8;
-
-}  // namespace
-
 const char* words(Criterion criterion) {
   switch (criterion) {
     case Criterion::lobe_pressure:
@@ -36,20 +27,10 @@ const char* words(Criterion criterion) {
   return "heat";
 }
 
-Result<double> reference_torque(const range::Stage& stage) {
-  const auto bearing = range::rolling_bearing(stage.eccentric_bearing, "eccentric_bearing");
-  if (!bearing) return bearing.errors();
-  const contact::CycleForces unit = contact::equal_stiffness_cycle(stage.geometry, 1, 4);
-  const double load = bearing->rating.C / kReferenceLoadRatio;
-  return drive::table_torque(stage.geometry.discs * load / strength::equivalent_load(unit.bearing));
-}
-
 Result<Tables> rating_tables(const drive::Build& build, const drive::TableSource& source) {
   Tables tables;
   for (const drive::StageRef& ref : build.stages) {
-    const Result<double> torque = reference_torque(*ref.stage);
-    if (!torque) return torque.errors();
-    Result<std::shared_ptr<const drive::StageTable>> table = source(*ref.stage, *torque);
+    Result<std::shared_ptr<const drive::StageTable>> table = source(*ref.stage);
     if (!table) return table.errors();
     tables.push_back(std::move(*table));
   }

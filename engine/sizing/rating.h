@@ -47,10 +47,7 @@ struct Rating {
 
 using drive::Tables;
 
-/// Torque around which the mesh of a stage is worth solving: each eccentric bearing carries about an eighth of its C,
-/// rounded as tables are (`drive::table_torque`) [N m]. Errors: the bearing has no capacity.
-[[nodiscard]] Result<double> reference_torque(const range::Stage& stage);
-/// Mesh tables of a build at `reference_torque`, from `source`.
+/// Mesh tables of a build from `source`.
 [[nodiscard]] Result<Tables> rating_tables(const drive::Build& build, const drive::TableSource& source);
 
 /// Rates a build with its usual lubricant (the first one offered).

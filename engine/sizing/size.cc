@@ -22,9 +22,6 @@ bool same_build(const Candidate& a, const Candidate& b) {
   return a.build.pair == b.build.pair && a.build.stages.back().stage == b.build.stages.back().stage;
 }
 
-/// A build that rough tables put so far beyond a promise needs no closer look.
-constexpr double kFar = -1.5;
-
 std::vector<const Candidate*> pointers(const std::vector<Candidate>& list) {
   std::vector<const Candidate*> out;
   for (const Candidate& candidate : list) out.push_back(&candidate);
@@ -85,58 +82,25 @@ Search::Search(const enquiry::Requirement& requirement, const range::Range& rang
   std::stable_sort(waiting_.begin(), waiting_.end(), preferred);
 }
 
-/// Whether rough tables are enough to reject a candidate; it keeps their margins then.
-bool Search::far_too_small(Candidate& candidate) const {
-  if (!sources_.rough) return false;
-  Candidate guess = candidate;
-  look(requirement_, sources_.rough, guess);
-  if (!guess.fell_out.empty() || guess.serves() || worst_promise(guess) > kFar) return false;
-  candidate = std::move(guess);
-  return true;
-}
-
-/// Nothing serves: those that rough tables put near the best one are looked at closely after all.
-void Search::look_at_closest() {
-  constexpr double kNear = 0.5;
-  std::stable_sort(rejected_.begin(), rejected_.end(), before);
-  for (Candidate& candidate : rejected_) {
-    if (!failed_.empty() && shortfall(candidate) > shortfall(failed_.front()) + kNear) break;
-    look(requirement_, sources_.tables, candidate);
-    if (!candidate.fell_out.empty()) continue;
-    failed_.push_back(std::move(candidate));
-    std::stable_sort(failed_.begin(), failed_.end(), before);
-  }
-}
-
 /// Every build was looked at and none serves with rigid discs.
 void Search::finish() {
   std::stable_sort(failed_.begin(), failed_.end(), before);
-  if (sources_.rough) look_at_closest();
   std::optional<Candidate> chosen = mend(requirement_, sources_, failed_, nullptr);
   if (!chosen) {
     Rescue found = rescue(requirement_, range_, sources_, failed_, std::move(off_speed_));
     why_none_ = std::move(found.why_none);
     chosen = std::move(found.chosen);
   }
-  if (chosen)
-    failed_.assign(1, std::move(*chosen));
-  else if (sources_.rough && failed_.size() > 1)
-    failed_.erase(failed_.begin() + 1, failed_.end());
+  if (chosen) failed_.assign(1, std::move(*chosen));
 }
 
 const Candidate* Search::serving() {
   while (looked_ < waiting_.size()) {
     Candidate candidate = std::move(waiting_[looked_++]);
-    if (far_too_small(candidate)) {
-      rejected_.push_back(std::move(candidate));
-      continue;
-    }
     look(requirement_, sources_.tables, candidate);
     if (!candidate.fell_out.empty()) continue;
     if (candidate.serves()) {
-      std::vector<const Candidate*> others = pointers(failed_);
-      for (const Candidate& rejected : rejected_) others.push_back(&rejected);
-      candidate.why = why_chosen(candidate, others);
+      candidate.why = why_chosen(candidate, pointers(failed_));
       current_ = std::move(candidate);
       return &current_;
     }

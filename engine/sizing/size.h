@@ -10,7 +10,6 @@ namespace lobewise::sizing {
 /// Where mesh tables come from.
 struct Sources {
   drive::TableSource tables;   ///< for looking at many builds, usually rigid discs; keep them to prove one at once
-  drive::TableSource rough;    ///< may be empty: cheaper and less exact, to reject what fails by far (Search only)
   drive::TableSource bending;  ///< may be empty: discs that bend, dear; tried before a build is refused
 };
 
@@ -39,8 +38,6 @@ struct Sizing {
 /// it.
 class Search {
  public:
-  /// With rough tables a build that fails by far is not looked at closer, and when none serves only the closest one is
-  /// found.
   Search(const enquiry::Requirement& requirement, const range::Range& range, const Sources& sources);
   /// The next one that did not fall out, or null; valid until the next call. It says whether it serves.
   [[nodiscard]] const Candidate* next();
@@ -48,8 +45,6 @@ class Search {
   [[nodiscard]] const Text& why_none() const { return why_none_; }
 
  private:
-  [[nodiscard]] bool far_too_small(Candidate& candidate) const;
-  void look_at_closest();
   void finish();
   /// The next one that serves with the ordinary tables, in `current_`, or null.
   [[nodiscard]] const Candidate* serving();
@@ -59,7 +54,6 @@ class Search {
   const Sources& sources_;
   std::vector<Candidate> waiting_;  ///< not looked at, preferred ones first
   std::size_t looked_ = 0;
-  std::vector<Candidate> rejected_;   ///< by rough tables
   std::vector<Candidate> off_speed_;  ///< fell out by their speed alone
   std::vector<Candidate> failed_;     ///< looked at, do not serve; best first once all were looked at
   std::size_t handed_ = 0;

@@ -130,11 +130,11 @@ def examine_handover(binary, example, folder, findings):
 
 
 def examine_list(binary, folder):
-    """Margins of a list come from rigid discs, unless it is asked to bend them; its headings say so."""
+    """Margins of a list come from discs that bend, unless rigid ones are asked for; its headings say so."""
     short = folder / "short.csv"
     lines = (ROOT / "examples/plant_list.csv").read_text(encoding="utf-8").splitlines(keepends=True)
     short.write_text("".join(lines[:6]), encoding="utf-8")
-    for options, about in ([], True), (["--elastic"], False):
+    for options, about in ([], False), (["--rigid"], True):
         file = folder / "list.csv"
         run(binary, "survey", str(short), "--out", str(file), *options)
         headings = file.read_text(encoding="utf-8-sig").splitlines()[0].split(",")

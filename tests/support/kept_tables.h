@@ -2,7 +2,6 @@
 // Mesh tables that are solved once in a test.
 #include <map>
 #include <memory>
-#include <utility>
 
 #include "engine/drive/drive.h"
 
@@ -10,14 +9,14 @@ namespace lobewise::drive {
 
 class KeptTables {
  public:
-  using Make = Result<StageTable> (*)(const range::Stage&, double);
+  using Make = Result<StageTable> (*)(const range::Stage&);
   explicit KeptTables(Make make) : make_(make) {}
   /// Valid as long as these tables are.
   [[nodiscard]] TableSource source() {
-    return [this](const range::Stage& stage, double torque) -> Result<std::shared_ptr<const StageTable>> {
-      auto& kept = tables_[{&stage, torque}];
+    return [this](const range::Stage& stage) -> Result<std::shared_ptr<const StageTable>> {
+      auto& kept = tables_[&stage];
       if (kept == nullptr) {
-        Result<StageTable> made = make_(stage, torque);
+        Result<StageTable> made = make_(stage);
         if (!made) return made.errors();
         kept = std::make_shared<const StageTable>(std::move(*made));
       }
@@ -27,7 +26,7 @@ class KeptTables {
 
  private:
   Make make_;
-  std::map<std::pair<const range::Stage*, double>, std::shared_ptr<const StageTable>> tables_;
+  std::map<const range::Stage*, std::shared_ptr<const StageTable>> tables_;
 };
 
 }  // namespace lobewise::drive

@@ -10,15 +10,17 @@ namespace lobewise::drive {
 
 /// A table that holds just these torques of the stage [N m] and the forces on one disc.
 inline StageTable table_of(const range::Stage& stage, std::vector<std::pair<double, contact::CycleForces>> solved) {
-  StageTable table;
+  std::vector<MeshLevel> levels;
   for (auto& [torque, forces] : solved) {
     MeshLevel level;
     level.torque = torque;
     level.forces = std::move(forces);
     level.lobe_force = *std::max_element(level.forces.flank.begin(), level.forces.flank.end());
     complete(stage, level);
-    table.levels.push_back(std::move(level));
+    levels.push_back(std::move(level));
   }
+  StageTable table;
+  table.levels = std::move(levels);
   return table;
 }
 
@@ -70,7 +72,7 @@ struct OneStageUnit {
     requirement.motor_speed = input_speed;
     requirement.poles = 4;
     requirement.inverter_low = requirement.inverter_high = requirement.frequency;
-    const Result<Drive> drive = assemble(requirement, build(), [&](const range::Stage&, double) { return table; });
+    const Result<Drive> drive = assemble(requirement, build(), [&](const range::Stage&) { return table; });
     EXPECT_TRUE(drive.ok());
     EXPECT_NEAR(drive->input_speed, input_speed, 1e-9);
     return *drive;

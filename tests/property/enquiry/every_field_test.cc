@@ -285,9 +285,8 @@ void expect_no_better(const Direction& direction, const Seen& better, const Seen
 }
 
 /// The build that is held: the best for the enquiry, or the one that comes closest.
-std::optional<Held> held_for(const enquiry::Requirement& requirement, drive::KeptTables& shelf,
-                             drive::KeptTables& rough) {
-  const sizing::Sources sources{shelf.source(), rough.source(), nullptr};
+std::optional<Held> held_for(const enquiry::Requirement& requirement, drive::KeptTables& shelf) {
+  const sizing::Sources sources{shelf.source(), nullptr};
   sizing::Search search(requirement, range::demo_range(), sources);
   const sizing::Candidate* candidate = search.next();
   if (candidate == nullptr) return std::nullopt;
@@ -317,7 +316,7 @@ class Base {
     const Result<enquiry::Requirement> taken = enquiry::require(*read<enquiry::Enquiry>(json_, Numbers::si));
     EXPECT_TRUE(taken.ok()) << text_of(taken.errors());
     taken_ = *taken;
-    held_ = held_for(taken_, shelf_, rough_);
+    held_ = held_for(taken_, shelf_);
     EXPECT_TRUE(held_) << json_["machine"] << ": no build";
   }
 
@@ -333,12 +332,12 @@ class Base {
     if (!requirement) return std::nullopt;
     if (direction.hurts.contains("size")) {
       const Result<enquiry::Requirement> narrow = enquiry::require(*read<enquiry::Enquiry>(worse, Numbers::si));
-      EXPECT_FALSE(held_for(*narrow, shelf_, rough_).has_value()) << "a build is found where there is no room";
+      EXPECT_FALSE(held_for(*narrow, shelf_).has_value()) << "a build is found where there is no room";
       return true;
     }
     std::optional<Held> held;
     if (!direction.hurts.contains("build")) {
-      held = same_job(*requirement, taken_) ? held_ : held_for(*requirement, shelf_, rough_);
+      held = same_job(*requirement, taken_) ? held_ : held_for(*requirement, shelf_);
       EXPECT_TRUE(held) << "no build";
       if (!held) return std::nullopt;
     }
@@ -354,7 +353,7 @@ class Base {
   }
 
  private:
-  drive::KeptTables shelf_{drive::rigid_stage_table}, rough_{drive::rough_stage_table};
+  drive::KeptTables shelf_{drive::rigid_stage_table};
   Json json_;
   enquiry::Requirement taken_;
   std::optional<Held> held_;

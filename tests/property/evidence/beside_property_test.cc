@@ -28,8 +28,8 @@ const drive::Drive& base() {
     machine.measured_torque = 1200;
     machine.speed = 47 * 2 * kPi / 60;
     enquiry.machine.measured = machine;
-    const auto table = [](const range::Stage& stage, double torque) {
-      Result<drive::StageTable> made = drive::rigid_stage_table(stage, torque);
+    const auto table = [](const range::Stage& stage) {
+      Result<drive::StageTable> made = drive::rigid_stage_table(stage);
       return Result<std::shared_ptr<const drive::StageTable>>(
           std::make_shared<const drive::StageTable>(std::move(*made)));
     };

@@ -16,8 +16,8 @@
 namespace lobewise::evidence {
 namespace {
 
-Result<std::shared_ptr<const drive::StageTable>> rough_table(const range::Stage& stage, double torque) {
-  Result<drive::StageTable> table = drive::rough_stage_table(stage, torque);
+Result<std::shared_ptr<const drive::StageTable>> rough_table(const range::Stage& stage) {
+  Result<drive::StageTable> table = drive::rough_stage_table(stage);
   if (!table) return table.errors();
   return std::make_shared<const drive::StageTable>(std::move(*table));
 }

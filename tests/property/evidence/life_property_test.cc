@@ -18,8 +18,8 @@ constexpr double kOil = 340;  // held, so that only what a property changes move
 
 double within(double low, double high) { return low + (high - low) * *rc::gen::inRange(0, 10001) / 10000.0; }
 
-Result<std::shared_ptr<const drive::StageTable>> rigid_table(const range::Stage& stage, double torque) {
-  Result<drive::StageTable> table = drive::rigid_stage_table(stage, torque);
+Result<std::shared_ptr<const drive::StageTable>> rigid_table(const range::Stage& stage) {
+  Result<drive::StageTable> table = drive::rigid_stage_table(stage);
   if (!table) return table.errors();
   return std::make_shared<const drive::StageTable>(std::move(*table));
 }
@@ -51,7 +51,7 @@ drive::Drive some_drive() {
   const auto builds = drive::all_builds(range::demo_range());
   const drive::Build build =
       builds[static_cast<std::size_t>(*rc::gen::inRange<int>(0, static_cast<int>(builds.size())))];
-  const double torque = within(0.1, 1.2) * sizing::reference_torque(build.last()).value();
+  const double torque = within(0.05, 0.6) * drive::reference_torque(build.last());
   drive::Drive drive = drive::assemble(some_job(torque, within(50, 160) / build.ratio()), build, rigid_table).value();
   drive.radial_force = 2 * torque / within(0.1, 1);
   return drive;

@@ -48,11 +48,11 @@ const std::vector<drive::Build>& builds() {
   return kept;
 }
 
-/// Tables are solved once for every torque of the series.
-Result<std::shared_ptr<const drive::StageTable>> kept_table(const range::Stage& stage, double torque) {
-  static std::map<std::pair<const range::Stage*, double>, std::shared_ptr<const drive::StageTable>> kept;
-  auto& table = kept[{&stage, torque}];
-  if (!table) table = std::make_shared<const drive::StageTable>(*drive::rough_stage_table(stage, torque));
+/// Tables are solved once.
+Result<std::shared_ptr<const drive::StageTable>> kept_table(const range::Stage& stage) {
+  static std::map<const range::Stage*, std::shared_ptr<const drive::StageTable>> kept;
+  auto& table = kept[&stage];
+  if (!table) table = std::make_shared<const drive::StageTable>(*drive::rough_stage_table(stage));
   return table;
 }
 

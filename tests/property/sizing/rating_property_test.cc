@@ -13,8 +13,8 @@ namespace {
 using namespace lobewise;
 using namespace lobewise::sizing;
 
-Result<Tables::value_type> rigid_table(const range::Stage& stage, double torque) {
-  Result<drive::StageTable> table = drive::rigid_stage_table(stage, torque);
+Result<Tables::value_type> rigid_table(const range::Stage& stage) {
+  Result<drive::StageTable> table = drive::rigid_stage_table(stage);
   if (!table) return table.errors();
   return std::make_shared<const drive::StageTable>(std::move(*table));
 }
@@ -73,24 +73,6 @@ RC_GTEST_PROP(RatingProperty, WarmAirAllowsLess, ()) {
   RC_ASSERT(torque_of(*rate(build, tables, conditions), Criterion::heat) < cool);
 }
 
-RC_GTEST_PROP(RatingProperty, InterpolationCostsLittle, ()) {
-  // Half to three and a half times the reference torque. Largest over every second stage of the range at 47 torques:
-  // pressure of lobes 1.3 %, of output pins 0.9 %, force of the eccentric bearing 0.11 %.
-  const range::Stage& stage = some_build().last();
-  const double reference = reference_torque(stage).value();
-  const double torque = reference * *rc::gen::inRange(50, 350) / 100.0;
-  constexpr double kSolvedShare = 1.2;  // a torque that every table is solved at
-  const auto table = rigid_table(stage, reference).value(), exact = rigid_table(stage, torque / kSolvedShare).value();
-  const auto level = std::find_if(exact->levels.begin(), exact->levels.end(), [&](const drive::MeshLevel& l) {
-    return std::abs(l.torque - torque) < 1e-9 * torque;
-  });
-  RC_ASSERT(level != exact->levels.end());
-  using Level = drive::MeshLevel;
-  RC_ASSERT(std::abs(table->pressure_at(torque, &Level::lobe_pressure) / level->lobe_pressure - 1) < 0.015);
-  RC_ASSERT(std::abs(table->pressure_at(torque, &Level::pin_pressure) / level->pin_pressure - 1) < 0.037);
-  RC_ASSERT(std::abs(table->at(torque, &Level::bearing_equivalent) / level->bearing_equivalent - 1) < 0.002);
-}
-
 /// All lengths times f.
 range::Stage scaled(range::Stage stage, double f) {
   auto& g = stage.geometry;
@@ -113,15 +95,13 @@ RC_GTEST_PROP(RatingProperty, PressuresAndStressesScaleWithTheCubeOfSize, ()) {
   const double f = 1 + *rc::gen::inRange(1, 20) / 10.0;
   range::Range large = small;
   large.frames[0].stages[0] = scaled(small.frames[0].stages[0], f);
-  const double reference = reference_torque(small.frames[0].stages[0]).value();
-  // Solved at torques that scale with the cube, too, the tables hold the same forces in other units: nothing is left
-  // but rounding and the root's tolerance. With each build's own reference torque, which follows C and is rounded to a
-  // series, the same comparison shows what interpolation costs, 2.5 % here (InterpolationCostsLittle).
-  const auto rating_of = [&](const range::Range& range, double size) {
+  // Tables are solved at torques that scale with the cube, too: they hold the same forces in other units, and nothing
+  // is left but rounding and the root's tolerance.
+  const auto rating_of = [&](const range::Range& range) {
     const drive::Build build = drive::all_builds(range)[0];
-    return rate(build, {rigid_table(build.last(), reference * size * size * size).value()}, at(600, 10000)).value();
+    return rate(build, {rigid_table(build.last()).value()}, at(600, 10000)).value();
   };
-  const Rating a = rating_of(small, 1), b = rating_of(large, f);
+  const Rating a = rating_of(small), b = rating_of(large);
   for (const Criterion criterion : {Criterion::lobe_pressure, Criterion::pin_pressure, Criterion::pin_bending})
     RC_ASSERT(std::abs(torque_of(b, criterion) / torque_of(a, criterion) / (f * f * f) - 1) < 1e-6);
   // C grows with f^(7/9 + 29/27), the lever with f.

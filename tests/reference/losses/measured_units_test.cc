@@ -28,7 +28,7 @@ double efficiency(int lobes, range::Carried carried, double torque, double input
     stage.ring_pin_radius = stage.output_pin_radius / stage.geometry.pin_radius * stage.geometry.roller_radius;
   Build build;
   build.stages = {{&frame, &stage}};
-  const auto table = rigid_stage_table(stage, torque);
+  const auto table = rigid_stage_table(stage);
   EXPECT_TRUE(table.ok());
   const auto oil = oil_of(frame.lubricants.front());
   EXPECT_TRUE(oil.ok());

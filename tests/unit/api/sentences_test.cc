@@ -51,13 +51,12 @@ evidence::Evidence proof_of(const Json& json) {
   const Result<enquiry::Requirement> requirement = enquiry::require(*enquiry);
   EXPECT_TRUE(requirement.ok());
   if (!requirement) return {};
-  const drive::TableSource rigid = [](const range::Stage& stage,
-                                      double torque) -> Result<std::shared_ptr<const drive::StageTable>> {
-    Result<drive::StageTable> table = drive::rigid_stage_table(stage, torque);
+  const drive::TableSource rigid = [](const range::Stage& stage) -> Result<std::shared_ptr<const drive::StageTable>> {
+    Result<drive::StageTable> table = drive::rigid_stage_table(stage);
     if (!table) return table.errors();
     return std::make_shared<const drive::StageTable>(std::move(*table));
   };
-  const sizing::Sources sources{rigid, nullptr, nullptr};
+  const sizing::Sources sources{rigid, nullptr};
   sizing::Search search(*requirement, range::demo_range(), sources);
   const sizing::Candidate* best = search.next();
   if (best == nullptr) return {};

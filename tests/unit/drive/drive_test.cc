@@ -1,12 +1,13 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <cstring>
 
 #include "engine/base/constants.h"
 #include "engine/contact/cycle_forces.h"
-#include "engine/drive/coarse_table.h"
 #include "engine/drive/motor_choice.h"
 #include "engine/drive/stage_table.h"
+#include "engine/drive/table_bytes.h"
 #include "engine/range/demo_range.h"
 
 namespace lobewise::drive {
@@ -27,19 +28,17 @@ TEST(StageTable, TransmitsTheTorqueAtEveryLevel) {
   range::Stage stage = stage_of("ring-224", 17);
   stage.geometry.roller_offset = stage.geometry.radius_offset = stage.geometry.flank_relief = 0;
   stage.geometry.hole_clearance = 0;
-  const auto table = rigid_stage_table(stage, 1000 / 1.2);  // which is solved at 1000
-  ASSERT_TRUE(table.ok());
+  const auto level = rigid_level(stage, 1000);
+  ASSERT_TRUE(level.ok());
   const auto closed = contact::equal_stiffness_cycle(stage.geometry, 1000.0 / stage.geometry.discs, 24);
   double mean_closed = 0, mean = 0;
   for (double f : closed.flank) mean_closed += f / static_cast<double>(closed.flank.size());
-  for (const MeshLevel& level : table->levels)
-    if (std::abs(level.torque - 1000) < 1e-9)
-      for (double f : level.forces.flank) mean += f / static_cast<double>(level.forces.flank.size());
+  for (double f : level->forces.flank) mean += f / static_cast<double>(level->forces.flank.size());
   EXPECT_NEAR(mean, mean_closed, 0.06 * mean_closed);
 }
 
 TEST(StageTable, InterpolatesItsOwnLevelsExactly) {
-  const auto table = rigid_stage_table(stage_of("ring-160", 31), 400);
+  const auto table = rigid_stage_table(stage_of("ring-160", 31));
   ASSERT_TRUE(table.ok());
   for (const MeshLevel& level : table->levels) {
     EXPECT_NEAR(table->at(level.torque, &MeshLevel::lobe_force), level.lobe_force, 1e-9 * level.lobe_force);
@@ -49,47 +48,76 @@ TEST(StageTable, InterpolatesItsOwnLevelsExactly) {
   }
 }
 
-TEST(StageTable, ACoarseBendingDiscLosesWhatAFineOneLoses) {
-  for (const auto& [frame, lobes] : {std::pair{"ring-80", 7}, {"ring-224", 31}, {"ring-160", 79}}) {
-    const range::Stage& stage = stage_of(frame, lobes);
-    const auto coarse = coarse_bending_table(stage, 500);
-    const auto disc = elastic_disc_of(stage);
-    const auto fine = elastic_stage_table(stage, *disc, 500), rigid = rigid_stage_table(stage, 500);
-    ASSERT_TRUE(coarse.ok() && fine.ok() && rigid.ok());
-    const auto sliding = [](const StageTable& table, losses::SlidingSums MeshLevel::*sums) {
-      const StageTable::Between b = table.between(500);
-      return (1 - b.share) * (b.below->*sums).total + b.share * (b.above->*sums).total;
-    };
-    EXPECT_NEAR(sliding(*coarse, &MeshLevel::lobe_sliding) / sliding(*fine, &MeshLevel::lobe_sliding), 1, 0.02);
-    EXPECT_NEAR(sliding(*coarse, &MeshLevel::pin_sliding) / sliding(*fine, &MeshLevel::pin_sliding), 1, 0.02);
-    EXPECT_NEAR(coarse->at(500, &MeshLevel::bearing_equivalent) / fine->at(500, &MeshLevel::bearing_equivalent), 1,
-                0.02);
-    // Rigid discs miss it by far.
-    EXPECT_GT(sliding(*fine, &MeshLevel::lobe_sliding) / sliding(*rigid, &MeshLevel::lobe_sliding), 1.05) << frame;
-  }
-}
-
 TEST(StageTable, ABendingDiscIsSofterAndSharesMore) {
   // Findings of the finite-element comparison (docs/theory/elastic.md): rotation of rigid discs is far too small, and
   // with a few micrometres of clearance more lobes carry than rigid discs say.
   const range::Stage& stage = stage_of("ring-224", 17);
-  const auto rigid = rigid_stage_table(stage, 1000);
+  const auto rigid = rigid_stage_table(stage);
   const auto disc = elastic_disc_of(stage);
   ASSERT_TRUE(rigid.ok());
   ASSERT_TRUE(disc.ok());
-  const auto elastic = elastic_stage_table(stage, *disc, 1000);
+  const auto elastic = elastic_stage_table(stage, *disc);
   ASSERT_TRUE(elastic.ok());
   EXPECT_TRUE(elastic->elastic);
   EXPECT_GT(elastic->at(1000, &MeshLevel::rotation), 1.1 * rigid->at(1000, &MeshLevel::rotation));
   EXPECT_GT(elastic->at(1000, &MeshLevel::loaded_mean), rigid->at(1000, &MeshLevel::loaded_mean));
 }
 
-TEST(TableTorque, IsASeriesOfPreferredNumbers) {
-  // R20: 20 steps a decade (ISO 3).
-  EXPECT_NEAR(table_torque(1000), 1000, 1e-9);
-  EXPECT_EQ(table_torque(1010), table_torque(990));
-  for (double torque : {3.0, 77.0, 812.0, 15000.0})
-    EXPECT_NEAR(std::log10(table_torque(torque) / torque), 0, 0.025 + 1e-12);
+TEST(StageTable, ComesBackFromItsBytesToTheLastBit) {
+  const range::Stage& stage = stage_of("ring-80", 7);
+  const auto table = elastic_stage_table(stage, *elastic_disc_of(stage));
+  ASSERT_TRUE(table.ok());
+  const std::string bytes = bytes_of(*table);
+  const std::optional<StageTable> back = table_of_bytes(bytes);
+  ASSERT_TRUE(back);
+  EXPECT_EQ(bytes_of(*back), bytes);
+  EXPECT_EQ(back->model, table->model);
+  EXPECT_TRUE(back->elastic);
+  EXPECT_EQ(back->levels.size(), table->levels.size());
+  EXPECT_EQ(back->lost_motion(100), table->lost_motion(100));
+  EXPECT_EQ(back->levels.back().at_largest.ring.bent, table->levels.back().at_largest.ring.bent);
+}
+
+TEST(StageTable, BytesOfSomethingElseAreRefused) {
+  const range::Stage& stage = stage_of("ring-80", 7);
+  const std::string bytes = bytes_of(*rough_stage_table(stage));
+  ASSERT_TRUE(table_of_bytes(bytes));
+  EXPECT_FALSE(table_of_bytes(""));
+  EXPECT_FALSE(table_of_bytes(bytes + "x"));
+  for (std::size_t end = 0; end < bytes.size(); end += 97) EXPECT_FALSE(table_of_bytes(bytes.substr(0, end))) << end;
+  // Counts of anything, where they stand: nothing more is allocated than the bytes fill.
+  for (std::size_t at = 0; at + 8 <= bytes.size(); at += 8)
+    for (const double count : {1e18, -1.0, std::nan("")}) {
+      std::string wrong = bytes;
+      std::memcpy(wrong.data() + at, &count, sizeof count);
+      (void)table_of_bytes(wrong);
+    }
+}
+
+TEST(StageTable, DiscsShareLessAlikeTheHarderTheyArePressed) {
+  const range::Stage& stage = stage_of("ring-224", 17);
+  const auto table = rigid_stage_table(stage);
+  ASSERT_TRUE(table.ok());
+  const double little = shared_at(stage, *table, 0.05 * table->reference_torque)->hardest_disc(),
+               much = shared_at(stage, *table, table->reference_torque)->hardest_disc();
+  EXPECT_GT(little, 1);
+  EXPECT_GT(much, little);
+  EXPECT_LT(little, table->hardest_disc());
+  EXPECT_LT(table->hardest_disc(), much);
+}
+
+TEST(StageTable, LosesTheSameEitherWayRoundOnReversal) {
+  // Of every solved level of reversals to the bit, and straight between them.
+  const auto table = rigid_stage_table(stage_of("ring-160", 31));
+  ASSERT_TRUE(table.ok());
+  for (const Reversal& r : table->reversals) {
+    EXPECT_NEAR(table->turned(r.torque), r.forward, 1e-12);
+    EXPECT_NEAR(table->turned(-r.torque), r.backward, 1e-12);
+    EXPECT_GT(r.forward, r.backward);
+  }
+  const Reversal &a = table->reversals[2], &b = table->reversals[3];
+  EXPECT_NEAR(table->lost_motion((a.torque + b.torque) / 2 / kLostMotionShare),
+              ((a.forward + b.forward) - (a.backward + b.backward)) / 2, 1e-12);
 }
 
 TEST(Motor, FollowsItsNameplate) {

@@ -33,8 +33,8 @@ inline enquiry::Enquiry stated_machine() {
 inline Drive assembled(const enquiry::Requirement& requirement, const BuildName& name) {
   const auto build = find_build(range::demo_range(), name);
   EXPECT_TRUE(build.ok());
-  const auto drive = assemble(requirement, *build, [](const range::Stage& stage, double torque) {
-    Result<StageTable> table = rigid_stage_table(stage, torque);
+  const auto drive = assemble(requirement, *build, [](const range::Stage& stage) {
+    Result<StageTable> table = rigid_stage_table(stage);
     EXPECT_TRUE(table.ok());
     return Result<std::shared_ptr<const StageTable>>(std::make_shared<const StageTable>(std::move(*table)));
   });

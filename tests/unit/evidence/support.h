@@ -26,8 +26,8 @@ inline enquiry::Requirement stated(double torque, double speed) {
   return *requirement;
 }
 
-inline Result<std::shared_ptr<const drive::StageTable>> rigid_table(const range::Stage& stage, double torque) {
-  Result<drive::StageTable> table = drive::rigid_stage_table(stage, torque);
+inline Result<std::shared_ptr<const drive::StageTable>> rigid_table(const range::Stage& stage) {
+  Result<drive::StageTable> table = drive::rigid_stage_table(stage);
   if (!table) return table.errors();
   return std::make_shared<const drive::StageTable>(std::move(*table));
 }

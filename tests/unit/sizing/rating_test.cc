@@ -17,8 +17,8 @@ using namespace lobewise;
 using namespace lobewise::sizing;
 
 Result<Tables> quick_tables(const drive::Build& build) {
-  return rating_tables(build, [](const range::Stage& stage, double torque) -> Result<Tables::value_type> {
-    Result<drive::StageTable> table = drive::rigid_stage_table(stage, torque);
+  return rating_tables(build, [](const range::Stage& stage) -> Result<Tables::value_type> {
+    Result<drive::StageTable> table = drive::rigid_stage_table(stage);
     if (!table) return table.errors();
     return std::make_shared<const drive::StageTable>(std::move(*table));
   });
