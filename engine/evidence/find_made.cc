@@ -26,7 +26,6 @@ using formula::record;
 using formula::Term;
 
 constexpr const char* kSource = "derived, docs/theory/tolerances.md";
-constexpr const char* kPractice = "common practice, no source";
 
 template <class Items, class Figure>
 std::vector<double> list_of(const Items& items, Figure figure) {
