@@ -19,7 +19,8 @@ namespace {
 
 /// Torques that are solved, shares of the reference torque: from idling to a jam at several times what a stage carries
 /// for good, closest where stages work.
-constexpr double kShares[] = {0.01, 0.025, 0.05, 0.1, 0.16, 0.24, 0.36, 0.52, 0.75, 1.1, 1.7, 2.8, 4.5};
+constexpr double kShares[] = {0.01, 0.025, 0.05, 0.08, 0.11, 0.15, 0.21, 0.29,
+                              0.39, 0.51,  0.66, 0.85, 1.15, 1.7,  2.8,  4.5};
 constexpr double kRoughShares[] = {0.05, 0.25, 0.8, 2.5};
 /// The same for reversals: lost motion is asked for at kLostMotionShare of what a stage carries.
 constexpr double kReversalShares[] = {3e-4, 8e-4, 2e-3, 5e-3, 0.012, 0.03, 0.08, 0.2};

@@ -6,19 +6,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <nlohmann/json.hpp>
 
-#include "tests/support/source_dir.h"
+#include "tests/support/json_file.h"
 
 namespace {
 using Json = nlohmann::json;
 
-Json load(const std::string& name) {
-  std::ifstream file(lobewise::test::source_dir() + "/tests/oracle/elastic/cases/" + name + ".json");
-  EXPECT_TRUE(file.good()) << name;
-  return Json::parse(file);
-}
+Json load(const std::string& name) { return lobewise::test::json_file("oracle/elastic/cases/" + name + ".json"); }
 
 /// Only what is an input: a solver that peeked at results could not pass.
 Json inputs_of(const Json& full) {

@@ -6,20 +6,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <nlohmann/json.hpp>
 
 #include "engine/contact/mesh_stiffness.h"
-#include "tests/support/source_dir.h"
+#include "tests/support/json_file.h"
 
 namespace {
 using Json = nlohmann::json;
 
-Json load(const std::string& name) {
-  std::ifstream file(lobewise::test::source_dir() + "/tests/oracle/cases/" + name + ".json");
-  EXPECT_TRUE(file.good()) << name;
-  return Json::parse(file);
-}
+Json load(const std::string& name) { return lobewise::test::json_file("oracle/cases/" + name + ".json"); }
 
 /// Only what is an input: a solver that peeked at results could not pass.
 Json inputs_of(const Json& full) {

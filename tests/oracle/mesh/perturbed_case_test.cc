@@ -5,20 +5,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <nlohmann/json.hpp>
 
 #include "engine/api/mesh_case.h"
-#include "tests/support/source_dir.h"
+#include "tests/support/json_file.h"
 
 namespace {
 using Json = nlohmann::json;
 
-Json load(const std::string& name) {
-  std::ifstream file(lobewise::test::source_dir() + "/tests/oracle/cases/" + name + ".json");
-  EXPECT_TRUE(file.good()) << name;
-  return Json::parse(file);
-}
+Json load(const std::string& name) { return lobewise::test::json_file("oracle/cases/" + name + ".json"); }
 
 void expect_list(const Json& expected, const Json& actual, double share, const std::string& what) {
   const auto e = expected.get<std::vector<double>>(), a = actual.get<std::vector<double>>();

@@ -91,10 +91,7 @@ RC_GTEST_PROP(PartOffsets, AllRollersOutwardIsALargerPitchCircle, ()) {
       RC_ASSERT(std::abs(moved.discs()[d].ring.gap[k] - other.discs()[d].ring.gap[k]) < 1e-9 * out + 1e-15);
 }
 
-/// One roller alone out of its place in a ring with equal play everywhere: closed form of what a turn to contact takes.
-/// A roller that is thicker by g and closes against a turn has play (gap - g)/|arm|; where that is the least of all, it
-/// is the stage's play. Solved at a fifth of a micrometre, where the second order of the gap is 3e-4 of it.
-TEST(PartOffsets, PlayOfOneMovedRoller) {
+MeshModel usual_model(int discs) {
   MeshModel model;
   auto& stage = model.stage;
   stage.lobes = 17;
@@ -102,10 +99,19 @@ TEST(PartOffsets, PlayOfOneMovedRoller) {
   stage.roller_radius = 0.007;
   stage.eccentricity = 0.003;
   stage.width = 0.014;
-  stage.discs = 1;
+  stage.discs = discs;
   stage.pins = 10;
   stage.pin_circle_radius = 0.05;
   stage.pin_radius = 0.008;
+  return model;
+}
+
+/// One roller alone out of its place in a ring with equal play everywhere: closed form of what a turn to contact takes.
+/// A roller that is thicker by g and closes against a turn has play (gap - g)/|arm|; where that is the least of all, it
+/// is the stage's play. Solved at a fifth of a micrometre, where the second order of the gap is 3e-4 of it.
+TEST(PartOffsets, PlayOfOneMovedRoller) {
+  MeshModel model = usual_model(1);
+  auto& stage = model.stage;
   stage.roller_offset = 0.2e-6;  // the same gap at every roller
   const double phi = 0.3, K = stage.shortening();
   MeshSolver solver(model);
@@ -145,17 +151,8 @@ TEST(PartOffsets, PlayOfOneMovedRoller) {
 /// Where rollers press in the ideal pose the play turns its sign and stays small: between the overlap over the longest
 /// lever and over a fifth of it.
 TEST(PartOffsets, PressedUnitsHaveNegativePlay) {
-  MeshModel model;
+  MeshModel model = usual_model(2);
   auto& stage = model.stage;
-  stage.lobes = 17;
-  stage.pitch_radius = 0.08;
-  stage.roller_radius = 0.007;
-  stage.eccentricity = 0.003;
-  stage.width = 0.014;
-  stage.discs = 2;
-  stage.pins = 10;
-  stage.pin_circle_radius = 0.05;
-  stage.pin_radius = 0.008;
   stage.roller_offset = 1e-6;
   MeshSolver solver(model);
   PartOffsets thick;
