@@ -19,8 +19,10 @@ range::Stage mesh_of(range::Stage stage) {
   return stage;
 }
 
-/// Everything that the table of bending discs follows from.
-std::string key_of(const range::Stage& stage) { return kTableVersion + write(mesh_of(stage)).dump(); }
+/// Everything that a table follows from.
+std::string key_of(const char* kind, const range::Stage& stage) {
+  return std::string(kTableVersion) + kind + write(mesh_of(stage)).dump();
+}
 
 }  // namespace
 
@@ -52,22 +54,28 @@ Result<std::shared_ptr<const Made>> TableShelf::get(Shelf<Made>& shelf, std::siz
   return kept->made;
 }
 
+TableShelf::Table TableShelf::table(const range::Stage& stage, Kind kind,
+                                    const std::function<Result<drive::StageTable>()>& solve) {
+  return get<drive::StageTable>(tables_, kMostTables, stage, kind, [&]() -> Result<drive::StageTable> {
+    if (!keeper_) return solve();
+    const std::string key = key_of(kind == Kind::rigid ? "rigid" : "bending", stage);
+    if (const std::optional<std::string> bytes = keeper_->find(key))
+      if (std::optional<drive::StageTable> kept = drive::table_of_bytes(*bytes)) return std::move(*kept);
+    Result<drive::StageTable> made = solve();
+    if (made) keeper_->keep(key, drive::bytes_of(*made));
+    return made;
+  });
+}
+
 TableShelf::Table TableShelf::rigid(const range::Stage& stage) {
-  return get<drive::StageTable>(tables_, kMostTables, stage, Kind::rigid,
-                                [&] { return drive::rigid_stage_table(stage); });
+  return table(stage, Kind::rigid, [&] { return drive::rigid_stage_table(stage); });
 }
 
 TableShelf::Table TableShelf::elastic(const range::Stage& stage) {
-  return get<drive::StageTable>(tables_, kMostTables, stage, Kind::elastic, [&]() -> Result<drive::StageTable> {
-    const std::string key = keeper_ ? key_of(stage) : std::string();
-    if (keeper_)
-      if (const std::optional<std::string> bytes = keeper_->find(key))
-        if (std::optional<drive::StageTable> kept = drive::table_of_bytes(*bytes)) return std::move(*kept);
+  return table(stage, Kind::elastic, [&]() -> Result<drive::StageTable> {
     const Result<contact::ElasticDisc> flexible = disc(stage);
     if (!flexible) return flexible.errors();
-    Result<drive::StageTable> table = drive::elastic_stage_table(stage, *flexible);
-    if (table && keeper_) keeper_->keep(key, drive::bytes_of(*table));
-    return table;
+    return drive::elastic_stage_table(stage, *flexible);
   });
 }
 

@@ -15,7 +15,7 @@ namespace lobewise::api {
 /// Keeps the most recent ones; may be shared between threads, which then wait for each other only for the same table.
 class TableShelf {
  public:
-  /// @param keeper  where bending discs outlive the program; null: nowhere
+  /// @param keeper  where tables outlive the program; null: nowhere
   explicit TableShelf(std::shared_ptr<TableKeeper> keeper = nullptr) : keeper_(std::move(keeper)) {}
   using Table = Result<std::shared_ptr<const drive::StageTable>>;
   [[nodiscard]] Table rigid(const range::Stage& stage);
@@ -39,6 +39,10 @@ class TableShelf {
   template <class Made>
   Result<std::shared_ptr<const Made>> get(Shelf<Made>& shelf, std::size_t most, const range::Stage& stage, Kind kind,
                                           const std::function<Result<Made>()>& make);
+
+  /// From the shelf, else from the keeper, else solved and kept.
+  [[nodiscard]] Table table(const range::Stage& stage, Kind kind,
+                            const std::function<Result<drive::StageTable>()>& solve);
 
   std::shared_ptr<TableKeeper> keeper_;
   std::mutex mutex_;  ///< of the lists
